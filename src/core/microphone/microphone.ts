@@ -1,0 +1,23 @@
+/**
+ * The microphone in SI: what `project/describe.ts` makes of a project file and what everything else computes with.
+ *
+ * Axes (docs/theory/conventions.md): y along the guide, x across it, z from the sound side into the device; origin at the
+ * center of the diaphragm's mid-plane. Phasors are e^{+i omega t}. All numbers SI.
+ */
+import type { Air } from "../material/air.ts";
+import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
+import type { Film } from "../parts/film/film.ts";
+import type { Guide } from "../parts/guide/guide.ts";
+
+export interface Microphone {
+  readonly diaphragm: Diaphragm;
+  /** One or more guides whose outputs are summed with their weights. */
+  readonly guides: readonly [Guide, ...Guide[]];
+  readonly light: {
+    /** Vacuum wavelength [m]. */
+    readonly wavelength: number;
+  };
+  readonly air: Air;
+  /** Air film behind the diaphragm; null: nothing behind it. */
+  readonly film: Film | null;
+}

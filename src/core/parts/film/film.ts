@@ -1,0 +1,10 @@
+/** Whether air can leave at a pair of edges: "open" (pressure of the volume behind) or "closed" (no flow). */
+export type FilmEdge = "open" | "closed";
+
+/** The thin air film between diaphragm and back wall. */
+export interface Film {
+  /** Gap at rest g [m]. */
+  readonly gap: number;
+  /** `sides` are the edges at x = +-a/2, `ends` those at y = +-b/2. */
+  readonly edges: { readonly sides: FilmEdge; readonly ends: FilmEdge };
+}

@@ -1,0 +1,33 @@
+/** Which face of the diaphragm the guide lies in; "front" meets the sound. */
+export type Face = "front" | "back";
+
+/** Optical and elastic constants of the material that the guide lies in. */
+export interface GuideOptics {
+  /** Refractive index at the wavelength in use [-]. */
+  readonly index: number;
+  /** Elasto-optic (strain-optic) coefficients p11, p12 [-]. */
+  readonly p11: number;
+  readonly p12: number;
+  /** Poisson's ratio of the guide's material [-]. */
+  readonly poissonRatio: number;
+  /** Young's modulus of the guide's material [Pa]; only the stress route of the phase needs it. */
+  readonly youngsModulus: number;
+}
+
+/** A single-mode channel guide that crosses the diaphragm along y. */
+export interface Guide {
+  /** Position across the diaphragm, x, from its center [m]. */
+  readonly at: number;
+  readonly face: Face;
+  /** Depth of the mode's mean intensity under its face, d [m]. */
+  readonly depth: number;
+  /** Width of the mode across: full width at 1/e^2 of a Gaussian intensity [m]; null: a line, no lateral average. */
+  readonly width: number | null;
+  /** Length between the polarizers [m]; only the bias uses it. */
+  readonly length: number;
+  /** Factor of this guide's output in the sum [-]. */
+  readonly weight: number;
+  /** Modal birefringence at rest B = n_TM - n_TE [-]. */
+  readonly birefringence: number;
+  readonly optics: GuideOptics;
+}
