@@ -1,5 +1,8 @@
-/** How an edge is held: no slope (clamped), no moment (supported). The deflection is zero on both. */
-export type Edge = "clamped" | "supported";
+/**
+ * How an edge is held against rotation; the deflection is zero on every edge.
+ * "clamped": no slope; "supported": no moment; { rotation }: moment per radian and meter of edge, k_r [N].
+ */
+export type Edge = "clamped" | "supported" | { readonly rotation: number };
 
 /**
  * Plane-stress stiffness of the sheet, axis 1 across the guide (x), axis 2 along it (y) [Pa]:
@@ -25,6 +28,8 @@ export interface Diaphragm {
   readonly density: number;
   /** `sides` are the edges at x = +-a/2, `ends` those at y = +-b/2, which the guide crosses. */
   readonly edges: { readonly sides: Edge; readonly ends: Edge };
+  /** In-plane tension from all causes, N_x and N_y, positive in tension [N/m]. */
+  readonly tension: { readonly across: number; readonly along: number };
   /** Structural loss factor eta: bending stiffness times (1 + i eta) [-]. */
   readonly lossFactor: number;
 }

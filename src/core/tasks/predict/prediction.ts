@@ -1,0 +1,90 @@
+import type { Problem } from "../../problem.ts";
+
+/** Parity of a mode in x and in y: "ee" even in both, "oe" odd across the guide, even along it. */
+export type Parity = "ee" | "eo" | "oe" | "oo";
+
+/** A text behind a number: the card that a page opens and `predict --json` prints. */
+export interface Card {
+  readonly title: string;
+  /** The formula as printed in docs/theory. */
+  readonly formula: string;
+  /** What went in, as text with units. */
+  readonly inputs: readonly { readonly name: string; readonly value: string }[];
+  readonly source: string;
+}
+
+/** One line of the brief, held against the prediction. SI; `margin` > 0 is met; null: not computed. */
+export interface Verdict {
+  /** "brief.band.to" */
+  readonly requirement: string;
+  readonly asked: number;
+  readonly got: number | null;
+  readonly met: boolean | null;
+  readonly margin: number | null;
+  readonly must: boolean;
+}
+
+/** What the film does, by name, and the numbers that say so. */
+export interface FilmRegime {
+  /** Frequency that the numbers belong to [Hz]. */
+  readonly frequency: number;
+  /** Squeeze number 12 mu omega W^2 / (P0 g^2), W the shorter side [-]. */
+  readonly squeezeNumber: number;
+  /** Gap over the viscous boundary layer sqrt(2 mu / (rho0 omega)) [-]. */
+  readonly gapOverViscousLayer: number;
+  /** Knudsen number, mean free path over gap [-]. */
+  readonly knudsen: number;
+  /** Names that apply: "viscous", "with inertia", "compressed", "isothermal", "adiabatic", "rarefied". */
+  readonly names: readonly string[];
+}
+
+/** Everything that `predict` answers, SI throughout. */
+export interface Prediction {
+  /** Complex response S(f) [rad/Pa] at the frequencies asked for, or at a default grid [Hz]. */
+  readonly response: {
+    readonly frequency: readonly number[];
+    readonly re: readonly number[];
+    readonly im: readonly number[];
+  };
+  readonly sensitivity: {
+    /** The plate alone, uniform unit pressure, no loss [rad/Pa]; signed. */
+    readonly static: number;
+    /** Frequency of the brief's sensitivity (1 kHz if absent) [Hz] and |S| there [rad/Pa]. */
+    readonly frequency: number;
+    readonly magnitude: number;
+    /** Static sensitivity [rad/Pa] against guide position [m], for one guide of the present width. */
+    readonly scan: { readonly at: readonly number[]; readonly value: readonly number[] };
+    /** Position with the largest |static| [m], its value [rad/Pa]; positions without static sensitivity [m]. */
+    readonly best: { readonly at: number; readonly value: number };
+    readonly nulls: readonly number[];
+  };
+  /** In vacuum, without loss, all four classes, up to 6 times the lowest, in order of frequency [Hz]. */
+  readonly modes: readonly { readonly frequency: number; readonly parity: Parity }[];
+  /** Oscillating poles omega_p: |omega_p| / 2 pi [Hz], Im omega_p / |omega_p| [-], in order of frequency. */
+  readonly resonances: readonly { readonly frequency: number; readonly dampingRatio: number }[];
+  /** Slow real poles [1/s]. */
+  readonly decays: readonly { readonly rate: number }[];
+  /** Where the level stays within +-`within` dB of the level at `reference` [Hz]; null: no lower or no upper edge found. */
+  readonly band: {
+    readonly within: number;
+    readonly reference: number;
+    /** Level at the reference, dB re 1 rad/Pa. */
+    readonly level: number;
+    readonly from: number | null;
+    readonly to: number | null;
+  };
+  readonly film: FilmRegime | null;
+  /** How well the answer is resolved. */
+  readonly resolution: {
+    /** Plate functions a direction, film terms a direction. */
+    readonly functions: number;
+    readonly filmTerms: number;
+    /** Largest relative change of S on refinement, max |dS| / max(|S|, 1e-3 |S static|) [-]. */
+    readonly change: number;
+  };
+  readonly noise: null;
+  readonly loudest: null;
+  readonly verdict: readonly Verdict[];
+  readonly cards: Readonly<Record<string, Card>>;
+  readonly remarks: readonly Problem[];
+}
