@@ -1,0 +1,229 @@
+/**
+ * Plate and film as one linear system at one frequency, in the whole polynomial basis. This is the judge of every faster way.
+ *
+ *     [ (1 + i eta) K_b + K_t - Lambda M + Z ] q = F p
+ *     Z_ij = i omega s sum_mn C_im C_jm C_in C_jn / d_mn,   d = Psi k^2 + chi,   s = a^4 / (16 D11)
+ *
+ * dimensionless as in plate.ts. Because C factors by direction, Z sums in two one-dimensional passes, exactly.
+ */
+import { add, type Complex, complex, divide, multiply, scale } from "../numerics/complex.ts";
+import {
+  type ComplexVector,
+  complexVector,
+  factorSymmetric,
+  residual,
+  type SymmetricWork,
+  solveFactored,
+  solvePivoted,
+  symmetricWork,
+} from "../numerics/complexSymmetric.ts";
+import { type PlateScales, plateScales } from "../parts/diaphragm/shape.ts";
+import { filmCoefficients } from "../parts/film/coefficients.ts";
+import type { Line } from "./line.ts";
+import type { Microphone } from "./microphone.ts";
+import type { Prepared, PreparedFilm } from "./prepare.ts";
+
+/** Room for one system, used again at every frequency. */
+export interface CoupledSystem {
+  readonly prepared: Prepared;
+  readonly microphone: Microphone;
+  readonly scales: PlateScales;
+  readonly work: SymmetricWork;
+  /** The matrix of the present frequency, row-major, lower triangle. */
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+  /** 1 / d_mn times i omega s of the present frequency, row-major across x along. */
+  readonly filmRe: Float64Array;
+  readonly filmIm: Float64Array;
+  /** Result of the first pass: film terms across x pairs along. */
+  readonly passRe: Float64Array;
+  readonly passIm: Float64Array;
+}
+
+export function coupledSystem(prepared: Prepared, microphone: Microphone): CoupledSystem {
+  const n = prepared.plate.size;
+  const across = prepared.film?.across.count ?? 0;
+  const along = prepared.film?.along.count ?? 0;
+  const pairs = (prepared.plate.along.count * (prepared.plate.along.count + 1)) / 2;
+  return {
+    prepared,
+    microphone,
+    scales: plateScales(microphone.diaphragm),
+    work: symmetricWork(n),
+    re: new Float64Array(n * n),
+    im: new Float64Array(n * n),
+    filmRe: new Float64Array(across * along),
+    filmIm: new Float64Array(across * along),
+    passRe: new Float64Array(across * pairs),
+    passIm: new Float64Array(across * pairs),
+  };
+}
+
+/** Fills and factors the system at a frequency, which may be complex [rad/s]. */
+export function setFrequency(system: CoupledSystem, omega: Complex): void {
+  fillPlate(system, omega);
+  if (system.prepared.film) fillFilm(system, system.prepared.film, omega);
+  factorSymmetric(system.work, system.re, system.im);
+}
+
+function fillPlate({ prepared, microphone, scales, re, im }: CoupledSystem, omega: Complex): void {
+  const { bending, tension, mass } = prepared.plate;
+  const lambda = scale(multiply(omega, omega), scales.lambda);
+  const eta = microphone.diaphragm.lossFactor;
+  for (let i = 0; i < re.length; i++) {
+    re[i] = bending[i]! - lambda.re * mass[i]!;
+    im[i] = eta * bending[i]! - lambda.im * mass[i]!;
+  }
+  if (tension) for (let i = 0; i < re.length; i++) re[i]! += tension[i]!;
+}
+
+function fillFilm(system: CoupledSystem, film: PreparedFilm, omega: Complex): void {
+  filmAnswers(system, film, omega);
+  const { filmRe, filmIm, passRe, passIm, re, im, prepared } = system;
+  const { across, along, pairsAcross, pairsAlong } = film;
+  const [nx, ny] = [prepared.plate.across.count, prepared.plate.along.count];
+  const pairsY = (ny * (ny + 1)) / 2;
+  const [mx, my] = [across.count, along.count];
+  for (let m = 0; m < mx; m++) {
+    const row = m * my;
+    for (let p = 0; p < pairsY; p++) {
+      const pair = p * my;
+      let sumRe = 0;
+      let sumIm = 0;
+      for (let n = 0; n < my; n++) {
+        const c = pairsAlong[pair + n]!;
+        sumRe += c * filmRe[row + n]!;
+        sumIm += c * filmIm[row + n]!;
+      }
+      passRe[p * mx + m] = sumRe;
+      passIm[p * mx + m] = sumIm;
+    }
+  }
+  const size = prepared.plate.size;
+  let pairX = 0;
+  for (let i = 0; i < nx; i++) {
+    for (let k = 0; k <= i; k++, pairX++) {
+      const atX = pairX * mx;
+      let pairY = 0;
+      for (let j = 0; j < ny; j++) {
+        for (let l = 0; l <= j; l++, pairY++) {
+          const atY = pairY * mx;
+          let sumRe = 0;
+          let sumIm = 0;
+          for (let m = 0; m < mx; m++) {
+            const c = pairsAcross[atX + m]!;
+            sumRe += c * passRe[atY + m]!;
+            sumIm += c * passIm[atY + m]!;
+          }
+          const first = (i * ny + j) * size + k * ny + l;
+          re[first]! += sumRe;
+          im[first]! += sumIm;
+          if (j !== l) {
+            // The same product belongs to (i, l) with (k, j); for i = k that one lies above the diagonal, unread.
+            const second = (i * ny + l) * size + k * ny + j;
+            re[second]! += sumRe;
+            im[second]! += sumIm;
+          }
+        }
+      }
+    }
+  }
+}
+
+/** i omega s / d_mn for every film term. */
+function filmAnswers(system: CoupledSystem, film: PreparedFilm, omega: Complex): void {
+  const { microphone, scales, filmRe, filmIm, prepared } = system;
+  const { psi, chi } = filmCoefficients({ gap: microphone.film!.gap, air: microphone.air, omega });
+  const iOmegaS = multiply(complex(0, scales.deflection), omega);
+  // d / (i omega s) term by term, so that one reciprocal each remains.
+  const perK = divide(scale(psi, 4 / microphone.diaphragm.across ** 2), iOmegaS);
+  const uniform = divide(chi, iOmegaS);
+  const alphaSquared = 1 / prepared.shape.aspect ** 2;
+  const { across, along } = film;
+  for (let m = 0; m < across.count; m++) {
+    const kx = across.wavenumbers[m]! ** 2;
+    for (let n = 0; n < along.count; n++) {
+      const kSquared = kx + alphaSquared * along.wavenumbers[n]! ** 2;
+      const re = perK.re * kSquared + uniform.re;
+      const im = perK.im * kSquared + uniform.im;
+      const squared = re * re + im * im;
+      filmRe[m * along.count + n] = re / squared;
+      filmIm[m * along.count + n] = -im / squared;
+    }
+  }
+}
+
+// L D L^T without pivoting loses digits only next to a singular leading block; the residual says so.
+const worstResidual = 1e-9;
+
+/** Answer q to a load at the frequency that was set; dimensionless deflection per unit of the load. */
+export function solveLoad(system: CoupledSystem, load: Float64Array): ComplexVector {
+  const size = system.prepared.plate.size;
+  const right = { re: Float64Array.from(load), im: new Float64Array(size) };
+  const x = { re: Float64Array.from(load), im: new Float64Array(size) };
+  solveFactored(system.work, x);
+  if (residual(size, system.re, system.im, x, right) < worstResidual) return x;
+  return solvePivoted(size, system.re, system.im, right);
+}
+
+/** Phase of the light for the answer q to a uniform unit pressure [rad/Pa], by the influence function of line.ts. */
+export function readPhase(system: CoupledSystem, line: Line, q: ComplexVector, omega: Complex): Complex {
+  const eta = system.microphone.diaphragm.lossFactor;
+  let phase = complex(line.static);
+  const lambda = scale(multiply(omega, omega), system.scales.lambda);
+  phase = add(phase, multiply(lambda, project(line.mass, q)));
+  if (line.tension) phase = add(phase, multiply(complex(0, eta), project(line.tension, q)));
+  if (line.film && system.prepared.film)
+    phase = add(phase, scale(filmWork(system, system.prepared.film, line.film, q), -1));
+  return divide(phase, complex(1, eta));
+}
+
+function project(row: Float64Array, q: ComplexVector): Complex {
+  let re = 0;
+  let im = 0;
+  for (let i = 0; i < row.length; i++) {
+    re += row[i]! * q.re[i]!;
+    im += row[i]! * q.im[i]!;
+  }
+  return { re, im };
+}
+
+/** g^T Z q: the film's pressure under the deflection q, weighted with the influence function. */
+function filmWork(system: CoupledSystem, film: PreparedFilm, onFilm: Float64Array, q: ComplexVector): Complex {
+  const { across, along, projectAcross, projectAlong } = film;
+  const [nx, ny] = [system.prepared.plate.across.count, system.prepared.plate.along.count];
+  const half = complexVector(ny);
+  let re = 0;
+  let im = 0;
+  for (let m = 0; m < across.count; m++) {
+    half.re.fill(0);
+    half.im.fill(0);
+    for (let i = 0; i < nx; i++) {
+      const c = projectAcross[i * across.count + m]!;
+      for (let j = 0; j < ny; j++) {
+        half.re[j]! += c * q.re[i * ny + j]!;
+        half.im[j]! += c * q.im[i * ny + j]!;
+      }
+    }
+    for (let n = 0; n < along.count; n++) {
+      let wRe = 0;
+      let wIm = 0;
+      for (let j = 0; j < ny; j++) {
+        const c = projectAlong[j * along.count + n]!;
+        wRe += c * half.re[j]!;
+        wIm += c * half.im[j]!;
+      }
+      const at = m * along.count + n;
+      const weight = onFilm[at]!;
+      re += weight * (system.filmRe[at]! * wRe - system.filmIm[at]! * wIm);
+      im += weight * (system.filmRe[at]! * wIm + system.filmIm[at]! * wRe);
+    }
+  }
+  return { re, im };
+}
+
+/** S(f): phase per uniform pressure on the front [rad/Pa] at one frequency, which may be complex [rad/s]. */
+export function responseAt(system: CoupledSystem, line: Line, omega: Complex): Complex {
+  setFrequency(system, omega);
+  return readPhase(system, line, solveLoad(system, system.prepared.plate.load), omega);
+}

@@ -1,0 +1,109 @@
+/**
+ * The line of light as a functional on the plate: phi = c^T q.
+ *
+ * Curvature at an edge converges slowly in polynomials, deflection fast. So the phase is not read from the coupled answer's
+ * curvature but through the static influence function g = (K_b + K_t)^-1 c, solved once in a larger basis:
+ *
+ *     (1 + i eta) c^T w = g^T F p - g^T Z w + Lambda g^T M w + i eta g^T K_t w
+ *
+ * which holds exactly for the true w (test the equation of motion with g) and needs only deflections of the coupled answer.
+ * Derivation: docs/theory/phase.md.
+ */
+import { choleskySolve } from "../numerics/cholesky.ts";
+import { lineAverages } from "../parts/diaphragm/plate.ts";
+import { plateScales } from "../parts/diaphragm/shape.ts";
+import { lateralPoints } from "../parts/guide/lateral.ts";
+import { bendingPhase } from "../parts/guide/photoelastic.ts";
+import type { Microphone } from "./microphone.ts";
+import type { Prepared } from "./prepare.ts";
+
+/** All guides of a microphone, weighted and summed; per unit of the dimensionless answer of plate.ts [rad/Pa]. */
+export interface Line {
+  /** c on the larger and on the coupled basis. */
+  readonly fine: Float64Array;
+  readonly coarse: Float64Array;
+  /** g^T F: the static sensitivity of the plate alone [rad/Pa]. */
+  readonly static: number;
+  /** g^T M and g^T K_t on the coupled basis. */
+  readonly mass: Float64Array;
+  readonly tension: Float64Array | null;
+  /** g on the film's pressure functions, row-major across x along; null without film. */
+  readonly film: Float64Array | null;
+}
+
+/** Influence function of the guides and its products with everything that loads the plate. */
+export function prepareLine(prepared: Prepared, microphone: Microphone): Line {
+  const { fine, plate } = prepared;
+  const c = guideVector(prepared, microphone);
+  const g = choleskySolve(prepared.fineFactor, c);
+  const inner = (matrix: Float64Array) => {
+    const result = new Float64Array(plate.size);
+    const { count } = plate.along;
+    const wide = fine.along.count;
+    for (let i = 0; i < plate.across.count; i++) {
+      for (let j = 0; j < count; j++) {
+        const row = (i * wide + j) * fine.size;
+        let sum = 0;
+        for (let k = 0; k < fine.size; k++) sum += matrix[row + k]! * g[k]!;
+        result[i * count + j] = sum;
+      }
+    }
+    return result;
+  };
+  let force = 0;
+  for (let k = 0; k < fine.size; k++) force += g[k]! * fine.load[k]!;
+  const coarse = new Float64Array(plate.size);
+  for (let i = 0; i < plate.across.count; i++) {
+    for (let j = 0; j < plate.along.count; j++) coarse[i * plate.along.count + j] = c[i * fine.along.count + j]!;
+  }
+  return {
+    fine: c,
+    coarse,
+    static: force,
+    mass: inner(fine.mass),
+    tension: fine.tension ? inner(fine.tension) : null,
+    film: prepared.fineFilm && prepared.film ? onFilm(g, prepared) : null,
+  };
+}
+
+function guideVector(prepared: Prepared, microphone: Microphone): Float64Array {
+  const { diaphragm, guides, light } = microphone;
+  const { curvature } = plateScales(diaphragm);
+  const c = new Float64Array(prepared.fine.size);
+  for (const guide of guides) {
+    const phase = bendingPhase({
+      guide,
+      wavelength: light.wavelength,
+      thickness: diaphragm.thickness,
+      length: diaphragm.along,
+    });
+    for (const { x, weight } of lateralPoints(guide, diaphragm.across)) {
+      const { xx, yy } = lineAverages(prepared.fine, (2 * x) / diaphragm.across);
+      const toXx = guide.weight * weight * phase.xx * curvature;
+      const toYy = (guide.weight * weight * phase.yy * curvature) / prepared.shape.aspect ** 2;
+      for (let i = 0; i < c.length; i++) c[i]! += toXx * xx[i]! + toYy * yy[i]!;
+    }
+  }
+  return c;
+}
+
+function onFilm(g: Float64Array, { fine, film, fineFilm }: Prepared): Float64Array {
+  const across = film!.across.count;
+  const along = film!.along.count;
+  const { count } = fine.along;
+  const half = new Float64Array(across * count);
+  for (let i = 0; i < fine.across.count; i++) {
+    for (let m = 0; m < across; m++) {
+      const c = fineFilm!.projectAcross[i * across + m]!;
+      for (let j = 0; j < count; j++) half[m * count + j]! += c * g[i * count + j]!;
+    }
+  }
+  const result = new Float64Array(across * along);
+  for (let m = 0; m < across; m++) {
+    for (let j = 0; j < count; j++) {
+      const value = half[m * count + j]!;
+      for (let n = 0; n < along; n++) result[m * along + n]! += value * fineFilm!.projectAlong[j * along + n]!;
+    }
+  }
+  return result;
+}

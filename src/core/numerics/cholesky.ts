@@ -1,0 +1,49 @@
+/** Cholesky factor L of a symmetric positive definite matrix, K = L L^T, row-major, lower triangle. */
+export interface Cholesky {
+  readonly size: number;
+  readonly lower: Float64Array;
+}
+
+/**
+ * Factor of a symmetric positive definite matrix (row-major, its lower triangle is read).
+ * Returns the factor, or null where the matrix is not positive definite: for a plate, past buckling.
+ */
+export function cholesky(matrix: Float64Array, size: number): Cholesky | null {
+  const lower = new Float64Array(size * size);
+  for (let i = 0; i < size; i++) {
+    const rowI = i * size;
+    for (let j = 0; j < i; j++) {
+      const rowJ = j * size;
+      let sum = matrix[rowI + j]!;
+      for (let k = 0; k < j; k++) sum -= lower[rowI + k]! * lower[rowJ + k]!;
+      lower[rowI + j] = sum / lower[rowJ + j]!;
+    }
+    let pivot = matrix[rowI + i]!;
+    for (let k = 0; k < i; k++) pivot -= lower[rowI + k]! ** 2;
+    if (!(pivot > 1e-13 * Math.abs(matrix[rowI + i]!))) return null;
+    lower[rowI + i] = Math.sqrt(pivot);
+  }
+  return { size, lower };
+}
+
+/** Solves K x = b. */
+export function choleskySolve({ size, lower }: Cholesky, right: Float64Array): Float64Array {
+  const x = choleskyForward({ size, lower }, right);
+  for (let i = size - 1; i >= 0; i--) {
+    const value = x[i]! / lower[i * size + i]!;
+    x[i] = value;
+    for (let k = 0; k < i; k++) x[k]! -= lower[i * size + k]! * value;
+  }
+  return x;
+}
+
+/** Solves L x = b. */
+export function choleskyForward({ size, lower }: Cholesky, right: Float64Array): Float64Array {
+  const x = Float64Array.from(right);
+  for (let i = 0; i < size; i++) {
+    let sum = x[i]!;
+    for (let k = 0; k < i; k++) sum -= lower[i * size + k]! * x[k]!;
+    x[i] = sum / lower[i * size + i]!;
+  }
+  return x;
+}

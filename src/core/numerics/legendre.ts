@@ -1,0 +1,45 @@
+/** Values P_0 .. P_{count - 1} of the Legendre polynomials at xi. */
+export function legendreValues(count: number, xi: number): Float64Array {
+  const values = new Float64Array(count);
+  if (count > 0) values[0] = 1;
+  if (count > 1) values[1] = xi;
+  for (let n = 1; n + 1 < count; n++) {
+    values[n + 1] = ((2 * n + 1) * xi * values[n]! - n * values[n - 1]!) / (n + 1);
+  }
+  return values;
+}
+
+/** Sum of coefficients times Legendre polynomials at xi. */
+export function legendreSum(coefficients: Float64Array, xi: number): number {
+  const values = legendreValues(coefficients.length, xi);
+  let sum = 0;
+  for (let n = 0; n < coefficients.length; n++) sum += coefficients[n]! * values[n]!;
+  return sum;
+}
+
+/** integral of the product of two Legendre series over -1 .. 1, by orthogonality: integral P_n^2 = 2 / (2 n + 1). */
+export function legendreProduct(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let n = 0; n < Math.min(a.length, b.length); n++) sum += (2 * a[n]! * b[n]!) / (2 * n + 1);
+  return sum;
+}
+
+/** Nodes and weights of Gauss-Legendre quadrature on -1 .. 1, by Newton from the Chebyshev guess. */
+export function gaussLegendre(count: number): { readonly nodes: Float64Array; readonly weights: Float64Array } {
+  const nodes = new Float64Array(count);
+  const weights = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
+    let x = Math.cos((Math.PI * (i + 0.75)) / (count + 0.5));
+    let slope = 1;
+    for (let step = 0; step < 20; step++) {
+      const p = legendreValues(count + 1, x);
+      slope = (count * (p[count - 1]! - x * p[count]!)) / (1 - x * x);
+      const change = p[count]! / slope;
+      x -= change;
+      if (Math.abs(change) < 1e-16) break;
+    }
+    nodes[i] = x;
+    weights[i] = 2 / ((1 - x * x) * slope * slope);
+  }
+  return { nodes, weights };
+}

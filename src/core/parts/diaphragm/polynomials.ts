@@ -1,0 +1,110 @@
+/**
+ * One-dimensional shape functions on xi = -1 .. 1 whose second derivatives are Legendre polynomials, and their integrals.
+ *
+ *     phi_k'' = s_k P_k,   s_k = sqrt((2 k + 1) / 2), so that integral phi_k'' phi_l'' = delta_kl
+ *     clamped: k = 2, 3, ...          phi(+-1) = phi'(+-1) = 0
+ *     free to rotate: k = 0, 1, ...   phi(+-1) = 0; k = 0 and 1 are the only ones with a slope at the ends
+ *
+ * Within one parity k goes up in steps of two. Functions and slopes are kept as Legendre series, so every integral is a
+ * closed form by orthogonality. Derivation: docs/theory/diaphragm.md.
+ */
+import { legendreProduct, legendreSum, legendreValues } from "../../numerics/legendre.ts";
+
+export type Side = "even" | "odd";
+
+/** Plain arrays, so that they can travel to a worker. Matrices are row-major, count x count. */
+export interface Polynomials {
+  readonly side: Side;
+  readonly count: number;
+  /** Degree k of each function's second derivative. */
+  readonly degrees: Int32Array;
+  /** s_k, the factor of P_k in the second derivative. */
+  readonly factors: Float64Array;
+  /** Legendre series of phi and of phi', one row of `width` a function. */
+  readonly width: number;
+  readonly values: Float64Array;
+  readonly slopes: Float64Array;
+  /** phi'(1); phi'(-1) is minus that for even functions, the same for odd ones. */
+  readonly endSlopes: Float64Array;
+  /** integral of phi over -1 .. 1. */
+  readonly integrals: Float64Array;
+  /** integral phi' phi' and integral phi phi. */
+  readonly slopeProducts: Float64Array;
+  readonly products: Float64Array;
+}
+
+export function polynomials(options: { side: Side; count: number; rotates: boolean }): Polynomials {
+  const { side, count, rotates } = options;
+  const first = (rotates ? 0 : 2) + (side === "odd" ? 1 : 0);
+  const width = first + 2 * count + 2;
+  const degrees = Int32Array.from({ length: count }, (_, i) => first + 2 * i);
+  const factors = Float64Array.from(degrees, (k) => Math.sqrt((2 * k + 1) / 2));
+  const values = new Float64Array(count * width);
+  const slopes = new Float64Array(count * width);
+  degrees.forEach((k, i) => {
+    const value = values.subarray(i * width, (i + 1) * width);
+    const slope = slopes.subarray(i * width, (i + 1) * width);
+    integratedTwice(k, factors[i]!, value, slope);
+  });
+  const row = (all: Float64Array, i: number) => all.subarray(i * width, (i + 1) * width);
+  const products = new Float64Array(count * count);
+  const slopeProducts = new Float64Array(count * count);
+  for (let i = 0; i < count; i++) {
+    for (let j = 0; j < count; j++) {
+      products[i * count + j] = legendreProduct(row(values, i), row(values, j));
+      slopeProducts[i * count + j] = legendreProduct(row(slopes, i), row(slopes, j));
+    }
+  }
+  return {
+    side,
+    count,
+    degrees,
+    factors,
+    width,
+    values,
+    slopes,
+    endSlopes: Float64Array.from(degrees, (_, i) => legendreSum(row(slopes, i), 1)),
+    integrals: Float64Array.from(degrees, (_, i) => 2 * values[i * width]!),
+    slopeProducts,
+    products,
+  };
+}
+
+/** Legendre series of the function with second derivative s P_k, and of its slope: integral P_n = (P_{n+1} - P_{n-1}) / (2 n + 1). */
+function integratedTwice(k: number, s: number, value: Float64Array, slope: Float64Array): void {
+  if (k === 0) {
+    slope[1] = s;
+    value[0] = -s / 3;
+    value[2] = s / 3;
+    return;
+  }
+  if (k === 1) {
+    slope[2] = s / 3;
+    value[1] = -s / 15;
+    value[3] = s / 15;
+    return;
+  }
+  const outer = s / (2 * k + 1);
+  slope[k + 1] = outer;
+  slope[k - 1] = -outer;
+  value[k + 2] = outer / (2 * k + 3);
+  value[k] = -outer / (2 * k + 3) - outer / (2 * k - 1);
+  value[k - 2] = outer / (2 * k - 1);
+}
+
+/** phi, phi' and phi'' of every function at xi. */
+export function valuesAt(basis: Polynomials, xi: number) {
+  const { count, width } = basis;
+  const legendre = legendreValues(width, xi);
+  const value = new Float64Array(count);
+  const slope = new Float64Array(count);
+  const curvature = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
+    for (let n = 0; n < width; n++) {
+      value[i]! += basis.values[i * width + n]! * legendre[n]!;
+      slope[i]! += basis.slopes[i * width + n]! * legendre[n]!;
+    }
+    curvature[i] = basis.factors[i]! * legendre[basis.degrees[i]!]!;
+  }
+  return { value, slope, curvature };
+}

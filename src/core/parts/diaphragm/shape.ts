@@ -1,0 +1,72 @@
+/** What the diaphragm's static and dynamic shapes depend on, without dimension, and the scales that give them back. */
+import type { Diaphragm, Edge } from "./diaphragm.ts";
+
+/** Two diaphragms with the same numbers here bend alike, up to scale. */
+export interface PlateShape {
+  /** b / a, along over across [-]. */
+  readonly aspect: number;
+  /** (D12 + 2 D66) / D11 and D22 / D11 [-]. */
+  readonly mixed: number;
+  readonly ratio: number;
+  /** Edge stiffness k_r a / D11 at the sides and the ends [-]: 0 supported, Infinity clamped. */
+  readonly sides: number;
+  readonly ends: number;
+  /** N a^2 / D11 across and along [-]. */
+  readonly tensionAcross: number;
+  readonly tensionAlong: number;
+}
+
+/**
+ * Bending stiffnesses of a thin plate [N m].
+ *
+ *     D_ij = Q_ij h^3 / 12        (isotropic: D11 = D22 = E h^3 / (12 (1 - nu^2)))
+ *
+ * Source: [timoshenko-1959] ch. 1 and 11 (from memory, to be confirmed). Holds: thickness << side; no shear deformation.
+ */
+export function bendingStiffness({ stiffness, thickness }: Pick<Diaphragm, "stiffness" | "thickness">) {
+  const factor = thickness ** 3 / 12;
+  return {
+    d11: stiffness.q11 * factor,
+    d12: stiffness.q12 * factor,
+    d22: stiffness.q22 * factor,
+    d66: stiffness.q66 * factor,
+  };
+}
+
+export function plateShape(diaphragm: Diaphragm): PlateShape {
+  const { d11, d12, d22, d66 } = bendingStiffness(diaphragm);
+  const a = diaphragm.across;
+  const held = (edge: Edge) => {
+    if (edge === "clamped") return Number.POSITIVE_INFINITY;
+    if (edge === "supported") return 0;
+    return (edge.rotation * a) / d11;
+  };
+  return {
+    aspect: diaphragm.along / a,
+    mixed: (d12 + 2 * d66) / d11,
+    ratio: d22 / d11,
+    sides: held(diaphragm.edges.sides),
+    ends: held(diaphragm.edges.ends),
+    tensionAcross: (diaphragm.tension.across * a * a) / d11,
+    tensionAlong: (diaphragm.tension.along * a * a) / d11,
+  };
+}
+
+/** Scales between the dimensionless plate and the real one (head of plate.ts). */
+export interface PlateScales {
+  /** Deflection per pressure, a^4 / (16 D11) [m/Pa]. */
+  readonly deflection: number;
+  /** Mass per area rho h [kg/m2]. */
+  readonly mass: number;
+  /** Lambda = omega^2 times this, m a^4 / (16 D11) [s2]. */
+  readonly lambda: number;
+  /** Curvature across, per pressure: (2 / a)^2 a^4 / (16 D11) [1/(m Pa)]; along: divided by aspect^2. */
+  readonly curvature: number;
+}
+
+export function plateScales(diaphragm: Diaphragm): PlateScales {
+  const { d11 } = bendingStiffness(diaphragm);
+  const deflection = diaphragm.across ** 4 / (16 * d11);
+  const mass = diaphragm.density * diaphragm.thickness;
+  return { deflection, mass, lambda: mass * deflection, curvature: (deflection * 4) / diaphragm.across ** 2 };
+}

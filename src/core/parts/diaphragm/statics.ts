@@ -1,0 +1,64 @@
+/** Static deflection and curvature of the diaphragm under a uniform unit pressure. */
+import { cholesky, choleskySolve } from "../../numerics/cholesky.ts";
+import type { Diaphragm } from "./diaphragm.ts";
+import { lineAverages, plate, stiffness } from "./plate.ts";
+import { valuesAt } from "./polynomials.ts";
+import { plateScales, plateShape } from "./shape.ts";
+
+/** Per unit of pressure; x and y in meters from the center. */
+export interface StaticPlate {
+  /** [m/Pa] */
+  deflection(x: number, y: number): number;
+  /** Mean over the area [m/Pa]. */
+  readonly meanDeflection: number;
+  /** w_xx and w_yy [1/(m Pa)]. */
+  curvature(x: number, y: number): { readonly xx: number; readonly yy: number };
+  /** Averages of w_xx and w_yy along the line at x, from end to end [1/(m Pa)]. */
+  line(x: number): { readonly xx: number; readonly yy: number };
+}
+
+/**
+ * Galerkin solution with `functions` even polynomials a direction (head of plate.ts).
+ * Throws where the diaphragm is buckled: ask `isBuckled` first.
+ */
+export function staticPlate(diaphragm: Diaphragm, { functions }: { functions: number }): StaticPlate {
+  const shape = plateShape(diaphragm);
+  const scales = plateScales(diaphragm);
+  const even = plate(shape, { across: "even", along: "even", functions });
+  const factor = cholesky(stiffness(even), even.size);
+  if (factor === null)
+    throw new Error(`Diaphragm is buckled: N a^2 / D11 = ${shape.tensionAcross}, ${shape.tensionAlong}.`);
+  const q = choleskySolve(factor, even.load);
+  const n = even.along.count;
+  const sum = (x: Float64Array, y: Float64Array) => {
+    let total = 0;
+    for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) total += q[i * n + j]! * x[i]! * y[j]!;
+    return total;
+  };
+  const at = (x: number, y: number) => ({
+    across: valuesAt(even.across, (2 * x) / diaphragm.across),
+    along: valuesAt(even.along, (2 * y) / diaphragm.along),
+  });
+  const yy = scales.curvature / shape.aspect ** 2;
+  return {
+    deflection: (x, y) => {
+      const { across, along } = at(x, y);
+      return scales.deflection * sum(across.value, along.value);
+    },
+    meanDeflection: (scales.deflection * dot(q, even.load)) / 4,
+    curvature: (x, y) => {
+      const { across, along } = at(x, y);
+      return { xx: scales.curvature * sum(across.curvature, along.value), yy: yy * sum(across.value, along.curvature) };
+    },
+    line: (x) => {
+      const averages = lineAverages(even, (2 * x) / diaphragm.across);
+      return { xx: scales.curvature * dot(q, averages.xx), yy: yy * dot(q, averages.yy) };
+    },
+  };
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
+}

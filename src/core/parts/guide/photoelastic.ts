@@ -1,0 +1,76 @@
+/** From strain or stress in the guide to the phase between its TM-like and TE-like modes. */
+import type { Guide, GuideOptics } from "./guide.ts";
+
+/**
+ * Polarimetric phase of a uniformly strained length [rad], TM behind TE positive.
+ *
+ *     phi = (pi n^3 / lambda) (p11 - p12) (eps_x - eps_z) L,   eps_z = -nu / (1 - nu) (eps_x + eps_y)
+ *
+ * Derivation: docs/theory/phase.md, from dB_i = p_ij eps_j and dn = -(n^3 / 2) dB. Holds: plane stress, weak guidance.
+ */
+export function phasePerStrain(given: {
+  readonly optics: GuideOptics;
+  readonly wavelength: number;
+  readonly strain: { readonly x: number; readonly y: number };
+  readonly length: number;
+}): number {
+  const { index, p11, p12, poissonRatio: nu } = given.optics;
+  const { x, y } = given.strain;
+  const z = (-nu / (1 - nu)) * (x + y);
+  return ((Math.PI * index ** 3) / given.wavelength) * (p11 - p12) * (x - z) * given.length;
+}
+
+/**
+ * Relative stress-optic constant of the polarimeter [1/Pa], negative for glass with p12 > p11.
+ *
+ *     C = n^3 (p11 - p12) (1 + nu) / (2 E)
+ */
+export function stressOpticConstant({ index, p11, p12, poissonRatio, youngsModulus }: GuideOptics): number {
+  return (index ** 3 * (p11 - p12) * (1 + poissonRatio)) / (2 * youngsModulus);
+}
+
+/**
+ * The same phase from the stress across the guide [rad]; sigma_y does not enter.
+ *
+ *     phi = (2 pi / lambda) C sigma_x L
+ *
+ * Derivation: docs/theory/phase.md; must agree with `phasePerStrain`, because eps_x - eps_z = (1 + nu) sigma_x / E.
+ */
+export function phasePerStress(given: {
+  readonly optics: GuideOptics;
+  readonly wavelength: number;
+  /** sigma_x [Pa] */
+  readonly stress: number;
+  readonly length: number;
+}): number {
+  return ((2 * Math.PI) / given.wavelength) * stressOpticConstant(given.optics) * given.stress * given.length;
+}
+
+/** Height of the guide's mean intensity over the mid-plane, z toward the device [m]; negative in the front face. */
+export function guideHeight({ face, depth }: Pick<Guide, "face" | "depth">, thickness: number): number {
+  return face === "front" ? -(thickness / 2 - depth) : thickness / 2 - depth;
+}
+
+/**
+ * What bending does to the phase: phi = xx <w_xx> + yy <w_yy> [rad m], averages along the strained part.
+ *
+ *     eps_x = -z w_xx,  eps_y = -z w_yy;   the elongation also stretches the birefringence at rest:
+ *     (2 pi / lambda) B integral eps_y dy
+ *
+ * Between clamped ends <w_yy> vanishes and with it the second term.
+ */
+export function bendingPhase(given: {
+  readonly guide: Guide;
+  readonly wavelength: number;
+  /** Thickness of the diaphragm [m]. */
+  readonly thickness: number;
+  /** Length of the part that is strained: the diaphragm along the guide [m]. */
+  readonly length: number;
+}): { readonly xx: number; readonly yy: number } {
+  const { guide, wavelength, thickness, length } = given;
+  const z = guideHeight(guide, thickness);
+  const per = (strain: { x: number; y: number }) =>
+    phasePerStrain({ optics: guide.optics, wavelength, strain, length });
+  const stretched = ((2 * Math.PI) / wavelength) * guide.birefringence * length;
+  return { xx: -z * per({ x: 1, y: 0 }), yy: -z * (per({ x: 0, y: 1 }) + stretched) };
+}
