@@ -178,7 +178,9 @@ export function airAt(state: AirState): Outcome<Air> {
   const problems = impossible(state);
   if (problems.length > 0) return refuse(...problems);
   const air = humidAir(state);
-  const positive = [air.density, air.viscosity, air.conductivity, air.heatCapacity, air.heatRatio - 1];
+  const { density, viscosity, heatRatio, prandtl } = air;
+  const path = meanFreePath(state);
+  const positive = [density, viscosity, air.conductivity, air.heatCapacity, heatRatio - 1, prandtl, path];
   if (air.vapor >= 1 || !positive.every((value) => Number.isFinite(value) && value > 0))
     return refuse({
       code: "air-not-computable",
@@ -194,8 +196,7 @@ export function airAt(state: AirState): Outcome<Air> {
       path: [key],
       message: `Air is computed at ${says(state[key])}; its formulas hold for ${holds} ([iec-61094-2] annex F).`,
     }));
-  const { density, viscosity, heatRatio, prandtl } = air;
-  return answer({ ...state, density, viscosity, heatRatio, prandtl, meanFreePath: meanFreePath(state) }, remarks);
+  return answer({ ...state, density, viscosity, heatRatio, prandtl, meanFreePath: path }, remarks);
 }
 
 function impossible(state: AirState): Problem[] {
