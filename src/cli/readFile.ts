@@ -1,0 +1,74 @@
+/** A project's bytes from a file or from standard input, never more than a project can have. */
+import { createReadStream, type Stats } from "node:fs";
+import { stat } from "node:fs/promises";
+import type { Readable } from "node:stream";
+import { answer, type Outcome, refuse } from "../core/problem.ts";
+
+/** Largest project file that is read [bytes]. Raw records are not part of it. */
+const largest = 20e6;
+
+const megabytes = (bytes: number) => `${Math.round(bytes / 1e5) / 10} MB`;
+
+const tooLarge = (file: string, found: string) =>
+  refuse({
+    code: "file-too-large",
+    path: [],
+    message: `${file} has ${found}; a project has at most ${megabytes(largest)}. Is it a record? Records are imported, not opened as projects.`,
+  });
+
+/**
+ * The bytes of a file; "-" is standard input.
+ *
+ * Problems: `file-missing`, `file-is-folder`, `file-not-readable`, `file-too-large`. The size is asked for before anything is read.
+ */
+export async function readBytes(file: string): Promise<Outcome<Uint8Array>> {
+  if (file === "-") return readLimited(process.stdin, "Standard input");
+  let found: Stats;
+  try {
+    found = await stat(file);
+  } catch (error) {
+    return unreadable(file, error);
+  }
+  if (found.isDirectory())
+    return refuse({
+      code: "file-is-folder",
+      path: [],
+      message: `${file} is a folder; name the project file in it (*.glassdrum.json).`,
+    });
+  if (found.size > largest) return tooLarge(file, megabytes(found.size));
+  return readLimited(createReadStream(file), file);
+}
+
+async function readLimited(stream: Readable, name: string): Promise<Outcome<Uint8Array>> {
+  const chunks: Buffer[] = [];
+  let length = 0;
+  try {
+    for await (const chunk of stream as AsyncIterable<Buffer>) {
+      length += chunk.length;
+      // A pipe or a device does not say its size beforehand.
+      if (length > largest) {
+        stream.destroy();
+        return tooLarge(name, `more than ${megabytes(largest)}`);
+      }
+      chunks.push(chunk);
+    }
+  } catch (error) {
+    return unreadable(name, error);
+  }
+  return answer(Buffer.concat(chunks));
+}
+
+function unreadable(file: string, error: unknown): Outcome<never> {
+  const code = error instanceof Error && "code" in error ? String(error.code) : "";
+  if (code === "ENOENT" || code === "ENOTDIR")
+    return refuse({
+      code: "file-missing",
+      path: [],
+      message: `There is no file ${file}. "glassdrum new ${file}" writes a starter project; the word "demo" stands for the built-in one.`,
+    });
+  return refuse({
+    code: "file-not-readable",
+    path: [],
+    message: `${file} can't be read (${code === "EACCES" || code === "EPERM" ? "permission denied" : code}).`,
+  });
+}

@@ -1,0 +1,79 @@
+/** Reads the arguments, hands them to one verb, returns its exit status. Each verb is loaded only when it is called. */
+import { Command, CommanderError, InvalidArgumentError } from "commander";
+import { commandWords as words } from "../words/en/command.ts";
+import { sayLine } from "./print.ts";
+import { type Status, status } from "./status.ts";
+import { version } from "./version.ts";
+
+/** Exit status of `glassdrum ...args`. */
+export async function run(args: readonly string[]): Promise<Status> {
+  let result: Status = status.done;
+  const program = commandLine((outcome) => {
+    result = outcome;
+  });
+  try {
+    await program.parseAsync(args, { from: "user" });
+    return result;
+  } catch (error) {
+    // Help that was asked for and the version end this way too, with status 0.
+    if (error instanceof CommanderError) return error.exitCode === 0 ? status.done : status.wrongUse;
+    sayLine(`A fault of this program, not of your input: ${error instanceof Error ? error.message : String(error)}`);
+    sayLine(`Please report it with the command line and the project (glassdrum ${version}).`);
+    return status.fault;
+  }
+}
+
+const collect = (value: string, all: readonly string[] = []): readonly string[] => [...all, value];
+
+function portNumber(text: string): number {
+  if (!/^\d{1,5}$/.test(text) || Number(text) > 65535)
+    throw new InvalidArgumentError("A port is a whole number from 0 to 65535.");
+  return Number(text);
+}
+
+function commandLine(done: (result: Status) => void): Command {
+  const program = new Command("glassdrum")
+    .description(words.about)
+    .version(version)
+    .addHelpText("after", words.footer)
+    .showHelpAfterError("(glassdrum --help, or glassdrum VERB --help, says how.)")
+    .exitOverride();
+
+  program
+    .command("new")
+    .description(words.new.does)
+    .argument("<file>", words.new.file)
+    .option("--from <start>", words.new.from, "defaults")
+    .option("--json", words.json, false)
+    .option("--set <path=value>", words.set, collect, [])
+    .action(async (file, options) => done(await (await import("./new.ts")).newProject(file, options)));
+
+  program
+    .command("check")
+    .description(words.check.does)
+    .argument("<file>", words.file)
+    .option("--json", words.json, false)
+    .option("--set <path=value>", words.set, collect, [])
+    .action(async (file, options) => done(await (await import("./check.ts")).check(file, options)));
+
+  program
+    .command("predict")
+    .description(words.predict.does)
+    .argument("<file>", words.file)
+    .option("--at <frequencies>", words.predict.at)
+    .option("--csv <file>", words.predict.csv)
+    .option("--json", words.json, false)
+    .option("--set <path=value>", words.set, collect, [])
+    .addHelpText("after", words.predict.footer)
+    .action(async (file, options) => done(await (await import("./predict.ts")).predictProject(file, options)));
+
+  program
+    .command("open")
+    .description(words.open.does)
+    .argument("[file]", words.file, "demo")
+    .option("--port <number>", words.open.port, portNumber, 0)
+    .option("--json", words.json, false)
+    .action(async (file, options) => done(await (await import("./open.ts")).open(file, options)));
+
+  return program;
+}

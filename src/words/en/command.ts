@@ -1,0 +1,29 @@
+/** What the command says about itself. */
+export const commandWords = {
+  about: "Design, build and test guided-wave optical microphones: from a project file to numbers with their sources.",
+  footer: `
+A FILE is a project (*.glassdrum.json); "-" is standard input, "demo" the built-in demo project.
+Exit status: 0 done; 1 the answer is no (a project with problems; a requirement marked "must" that is computed
+and not met); 2 wrong use (an unknown option or path, a file that is not there).`,
+  new: {
+    does: "write a starter project with all defaults and say what they mean",
+    file: 'file to write, never over an existing one; "-" writes to standard output',
+    from: 'what to start from: "defaults", or "demo" for the demo project',
+  },
+  check: { does: "read a project and list every problem and remark" },
+  predict: {
+    does: "response, resonances, damping, sensitivity, verdict on the brief",
+    at: 'frequencies to answer, in that order: "100 Hz, 1 kHz"; with decimal commas "1,5 kHz; 2 kHz"',
+    csv: 'write the response as CSV, units in its header; "-" for standard output in place of the words',
+    footer: `
+Exit status is 1 where the project has problems, or where a requirement of the brief that is marked "must": true
+was computed and is not met; a requirement that is not computed yet does not count.`,
+  },
+  open: {
+    does: "serve the app on this machine only, with that project, and print its address",
+    port: "port to listen on; 0 takes a free one",
+  },
+  file: 'project file, "-" for standard input, "demo" for the built-in demo',
+  json: "print the result as one JSON object",
+  set: 'change a value first, e.g. microphone.film.gap="50 um"; repeatable; JSON where it reads as JSON',
+} as const;

@@ -1,0 +1,198 @@
+/** The answer of `predict` in words: one screen, and the kind of text that one pastes into a mail. */
+import type { Microphone } from "../../core/microphone/microphone.ts";
+import type { Edge } from "../../core/parts/diaphragm/diaphragm.ts";
+import { formatNumber, formatQuantity, plainQuantity } from "../../core/quantity/format.ts";
+import type { KindName } from "../../core/quantity/kinds.ts";
+import type { Prediction, Verdict } from "../../core/tasks/predict/prediction.ts";
+import { hanging } from "../wrap.ts";
+import { counted, problemLines } from "./problems.ts";
+import { requirementWords } from "./requirements.ts";
+
+export interface PredictText {
+  readonly title: string;
+  /** What the answer was computed with. */
+  readonly microphone: Microphone;
+  readonly prediction: Prediction;
+  /** Whether frequencies were asked for: then the response at each is listed. */
+  readonly listed: boolean;
+}
+
+/** Longest answer [lines] and widest line [characters]. */
+const screen = { lines: 30, width: 98 };
+const labelWidth = 13;
+
+/** The text, line by line; at most one screen unless frequencies were asked for. */
+export function predictLines({ title, microphone, prediction, listed }: PredictText): string[] {
+  const head = [
+    title,
+    "",
+    ...assumedLines(microphone),
+    "",
+    ...sensitivityLines(prediction),
+    ...labeled("Resonance", resonanceText(prediction)),
+    ...labeled("Band", bandText(prediction.band)),
+    ...labeled("Film", filmText(prediction.film)),
+    ...labeled("Resolved", resolutionText(prediction.resolution)),
+    ...briefLines(prediction.verdict),
+  ];
+  const lines = [...head, ...remarkLines(prediction, screen.lines - head.length)];
+  return listed ? [...lines, "", ...responseLines(prediction)] : lines;
+}
+
+const labeled = (label: string, text: string): string[] => hanging(label.padEnd(labelWidth), text, screen.width);
+
+const plain = (value: number, kind: KindName): string => plainQuantity(value, kind, { digits: 5 });
+const shown = (value: number, kind: KindName): string => formatQuantity(value, kind, { digits: 3 });
+
+function assumedLines({ diaphragm, guides, light, air, film }: Microphone): string[] {
+  const { across, along, thickness, edges, lossFactor } = diaphragm;
+  const loss = lossFactor > 0 ? `, loss factor ${formatNumber(lossFactor, { digits: 2 })}` : "";
+  const [guide] = guides;
+  const more = guides.length > 1 ? ` and ${counted(guides.length - 1, "other")}` : "";
+  const filmWords =
+    film === null
+      ? "nothing behind it"
+      : `air film ${plain(film.gap, "length")}, ${pair(film.edges.sides, film.edges.ends)}`;
+  return [
+    ...labeled(
+      "Diaphragm",
+      `${plain(across, "length")} across, ${plain(along, "length")} along the guide, ${plain(thickness, "length")} thick, ${pair(edgeWords(edges.sides), edgeWords(edges.ends))}${loss}; ${filmWords}`,
+    ),
+    ...labeled(
+      "Guide",
+      `${plain(guide.at, "length")} from the middle${more}, ${plain(guide.depth, "length")} under the ${guide.face} face; ${plain(light.wavelength, "length")}, index ${formatNumber(guide.optics.index, { digits: 5 })}, p11 - p12 = ${formatNumber(guide.optics.p11 - guide.optics.p12)}`,
+    ),
+    ...labeled(
+      "Air",
+      `${plain(air.temperature, "temperature")}, ${plain(air.pressure, "pressure")}, ${plain(air.humidity, "fraction")}: ${formatQuantity(air.density, "density")}, ${formatQuantity(air.viscosity, "viscosity")}`,
+    ),
+  ];
+}
+
+const pair = (sides: string, ends: string) => (sides === ends ? sides : `sides ${sides}, ends ${ends}`);
+
+function edgeWords(edge: Edge): string {
+  return typeof edge === "string" ? edge : `held with ${plain(edge.rotation, "rotationStiffness")}`;
+}
+
+function sensitivityLines({ sensitivity }: Prediction): string[] {
+  const { best, nulls } = sensitivity;
+  const none = nulls.length === 0 ? "no position without" : `none at ${positions(nulls)}`;
+  return [
+    ...labeled(
+      "Sensitivity",
+      `${shown(sensitivity.magnitude, "phaseSensitivity")} at ${plain(sensitivity.frequency, "frequency")}; plate alone, static ${shown(sensitivity.static, "phaseSensitivity")}`,
+    ),
+    ...labeled("", `best guide position ${positions([best.at])}: ${shown(best.value, "phaseSensitivity")}; ${none}`),
+  ];
+}
+
+/** A symmetric pair reads as one position with both signs. */
+function positions(at: readonly number[]): string {
+  const sizes: string[] = [];
+  for (const x of at) {
+    const mirrored = at.some((other) => other !== x && Math.abs(other + x) <= 1e-9 * Math.abs(x));
+    const size = formatQuantity(mirrored ? Math.abs(x) : x, "length", { digits: 3 });
+    const text = mirrored ? `±${size}` : size;
+    if (!sizes.includes(text)) sizes.push(text);
+  }
+  return sizes.join(", ");
+}
+
+function resonanceText({ resonances, decays }: Prediction): string {
+  const slowest = decays.reduce<number | null>((low, { rate }) => (low === null ? rate : Math.min(low, rate)), null);
+  const decay = slowest === null ? "" : `slowest decay ${formatNumber(slowest)} 1/s`;
+  const shownOnes = resonances
+    .slice(0, 3)
+    .map(
+      ({ frequency, dampingRatio }) =>
+        `${shown(frequency, "frequency")}, damping ratio ${formatNumber(dampingRatio, { digits: 3 })}`,
+    );
+  const rest = resonances.length > 3 ? `; ${resonances.length - 3} more` : "";
+  if (shownOnes.length === 0)
+    return decay === "" ? "no pole found in the range looked at" : `no oscillating pole: overdamped, ${decay}`;
+  return `${shownOnes.join("; ")}${rest}${decay === "" ? "" : `; ${decay}`}`;
+}
+
+function bandText({ within, reference, level, from, to }: Prediction["band"]): string {
+  const low = from === null ? "the lowest frequency looked at" : shown(from, "frequency");
+  const high = to === null ? "the highest frequency looked at" : shown(to, "frequency");
+  return `${low} to ${high} within ±${formatNumber(within, { digits: 2 })} dB of ${formatNumber(level)} dB re 1 rad/Pa at ${plain(reference, "frequency")}`;
+}
+
+function filmText(film: Prediction["film"]): string {
+  if (film === null) return "none";
+  const { names, frequency, squeezeNumber, gapOverViscousLayer, knudsen } = film;
+  const number = (value: number) => formatNumber(value, { digits: 2 });
+  return `${names.join(", ")} at ${plain(frequency, "frequency")}: squeeze number ${number(squeezeNumber)}, gap ${number(gapOverViscousLayer)} viscous layers, Knudsen number ${number(knudsen)}`;
+}
+
+function resolutionText({ functions, filmTerms, change }: Prediction["resolution"]): string {
+  return `${functions} plate functions and ${filmTerms} film terms a direction; refining changes it by ${formatNumber(change, { digits: 1 })}`;
+}
+
+function briefLines(verdict: readonly Verdict[]): string[] {
+  if (verdict.length === 0) return [];
+  const computed = verdict.filter(({ met }) => met !== null);
+  const open = verdict.filter(({ met }) => met === null).map(({ requirement }) => requirementWords(requirement).label);
+  const failed = computed.filter(({ met }) => met === false).length;
+  const summary =
+    computed.length === 0
+      ? "nothing computed"
+      : failed === 0
+        ? "met as far as computed"
+        : `${failed} of ${computed.length} not met`;
+  return [
+    "",
+    `Brief: ${summary}`,
+    ...computed.map(verdictLine),
+    ...(open.length === 0 ? [] : hanging("  · ", `not computed yet: ${open.join(", ")}`, screen.width)),
+  ];
+}
+
+function verdictLine({ requirement, asked, got, met, margin, must }: Verdict): string {
+  const { label, kind } = requirementWords(requirement);
+  const text = (value: number | null) => (value === null ? "none" : shown(value, kind));
+  return [
+    `  ${met ? "✓" : "✗"} ${label.padEnd(28)}`,
+    `asked ${text(asked)}`.padEnd(22),
+    `got ${text(got)}`.padEnd(22),
+    `margin ${text(margin)}${must ? " (a must)" : ""}`,
+  ].join("");
+}
+
+function remarkLines({ remarks }: Prediction, room: number): string[] {
+  if (remarks.length === 0) return [];
+  const heading = ["", "Remarks"];
+  const blocks = remarks.map((remark) => problemLines([remark]));
+  const all = [...heading, ...blocks.flat()];
+  if (all.length <= room) return all;
+  const kept: string[] = [];
+  let count = 0;
+  for (const block of blocks) {
+    if (heading.length + kept.length + block.length + 1 > room) break;
+    kept.push(...block);
+    count += 1;
+  }
+  const left = counted(remarks.length - count, count === 0 ? "remark" : "more remark");
+  return [...(count === 0 ? [""] : heading), ...kept, `${count === 0 ? "" : "  "}${left}: --json lists them all`];
+}
+
+function responseLines({ response }: Prediction): string[] {
+  const rows = response.frequency.map((frequency, i) => {
+    const re = response.re[i] ?? 0;
+    const im = response.im[i] ?? 0;
+    const magnitude = Math.hypot(re, im);
+    const level = magnitude > 0 ? `${formatNumber(20 * Math.log10(magnitude))} dB` : "none";
+    return [
+      plain(frequency, "frequency").padStart(14),
+      formatQuantity(magnitude, "phaseSensitivity").padStart(18),
+      level.padStart(12),
+      formatQuantity(Math.atan2(im, re), "angle").padStart(12),
+    ].join("");
+  });
+  return [
+    ["frequency".padStart(14), "|S|".padStart(18), "re 1 rad/Pa".padStart(12), "phase".padStart(12)].join(""),
+    ...rows,
+  ];
+}
