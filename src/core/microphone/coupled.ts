@@ -67,7 +67,7 @@ export function setFrequency(system: CoupledSystem, omega: Complex): void {
 }
 
 function fillPlate({ prepared, microphone, scales, re, im }: CoupledSystem, omega: Complex): void {
-  const { bending, tension, mass } = prepared.plate;
+  const { bending, tension, mass } = prepared;
   const lambda = scale(multiply(omega, omega), scales.lambda);
   const eta = microphone.diaphragm.lossFactor;
   for (let i = 0; i < re.length; i++) {

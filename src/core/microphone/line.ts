@@ -9,7 +9,7 @@
  * which holds exactly for the true w (test the equation of motion with g) and needs only deflections of the coupled answer.
  * Derivation: docs/theory/phase.md.
  */
-import { choleskySolve } from "../numerics/cholesky.ts";
+import { bandSolve, type KroneckerSum, multiplyKronecker } from "../numerics/kronecker.ts";
 import { lineAverages } from "../parts/diaphragm/plate.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
 import { lateralPoints } from "../parts/guide/lateral.ts";
@@ -19,8 +19,7 @@ import type { Prepared } from "./prepare.ts";
 
 /** All guides of a microphone, weighted and summed; per unit of the dimensionless answer of plate.ts [rad/Pa]. */
 export interface Line {
-  /** c on the larger and on the coupled basis. */
-  readonly fine: Float64Array;
+  /** c on the coupled basis. */
   readonly coarse: Float64Array;
   /** g^T F: the static sensitivity of the plate alone [rad/Pa]. */
   readonly static: number;
@@ -33,37 +32,29 @@ export interface Line {
 
 /** Influence function of the guides and its products with everything that loads the plate. */
 export function prepareLine(prepared: Prepared, microphone: Microphone): Line {
-  const { fine, plate } = prepared;
+  const { fine } = prepared;
   const c = guideVector(prepared, microphone);
-  const g = choleskySolve(prepared.fineFactor, c);
-  const inner = (matrix: Float64Array) => {
-    const result = new Float64Array(plate.size);
-    const { count } = plate.along;
-    const wide = fine.along.count;
-    for (let i = 0; i < plate.across.count; i++) {
-      for (let j = 0; j < count; j++) {
-        const row = (i * wide + j) * fine.size;
-        let sum = 0;
-        for (let k = 0; k < fine.size; k++) sum += matrix[row + k]! * g[k]!;
-        result[i * count + j] = sum;
-      }
-    }
-    return result;
-  };
+  const g = bandSolve(prepared.fineFactor, c);
+  const inner = (matrix: KroneckerSum) => onCoarse(multiplyKronecker(matrix, g), prepared);
   let force = 0;
   for (let k = 0; k < fine.size; k++) force += g[k]! * fine.load[k]!;
-  const coarse = new Float64Array(plate.size);
-  for (let i = 0; i < plate.across.count; i++) {
-    for (let j = 0; j < plate.along.count; j++) coarse[i * plate.along.count + j] = c[i * fine.along.count + j]!;
-  }
   return {
-    fine: c,
-    coarse,
+    coarse: onCoarse(c, prepared),
     static: force,
     mass: inner(fine.mass),
     tension: fine.tension ? inner(fine.tension) : null,
     film: prepared.fineFilm && prepared.film ? onFilm(g, prepared) : null,
   };
+}
+
+/** The part of a vector on the larger basis that belongs to the coupled one; both count from the lowest degree. */
+function onCoarse(vector: Float64Array, { fine, plate }: Prepared): Float64Array {
+  const result = new Float64Array(plate.size);
+  const { count } = plate.along;
+  for (let i = 0; i < plate.across.count; i++) {
+    for (let j = 0; j < count; j++) result[i * count + j] = vector[i * fine.along.count + j]!;
+  }
+  return result;
 }
 
 function guideVector(prepared: Prepared, microphone: Microphone): Float64Array {

@@ -3,7 +3,7 @@
  * every gap, thickness, material of the same shape. Plain typed arrays, so that it can travel to a worker.
  */
 
-import { type Cholesky, cholesky } from "../numerics/cholesky.ts";
+import { type BandCholesky, bandCholesky, dense } from "../numerics/kronecker.ts";
 import type { Plate } from "../parts/diaphragm/plate.ts";
 import { plate, stiffness } from "../parts/diaphragm/plate.ts";
 import { type PlateShape, plateShape } from "../parts/diaphragm/shape.ts";
@@ -28,9 +28,13 @@ export interface Prepared {
   readonly shape: PlateShape;
   /** Basis of the coupled answer. */
   readonly plate: Plate;
+  /** Its matrices, row-major size x size; tension null where there is none. */
+  readonly bending: Float64Array;
+  readonly tension: Float64Array | null;
+  readonly mass: Float64Array;
   /** Larger basis of the same family for the static answer, and its factored stiffness (head of line.ts). */
   readonly fine: Plate;
-  readonly fineFactor: Cholesky;
+  readonly fineFactor: BandCholesky;
   readonly film: PreparedFilm | null;
   /** Film under the larger basis: projections only. */
   readonly fineFilm: { readonly projectAcross: Float64Array; readonly projectAlong: Float64Array } | null;
@@ -39,47 +43,49 @@ export interface Prepared {
 export interface Resolution {
   /** Plate functions a direction in the coupled answer. */
   readonly functions: number;
-  /** Plate functions a direction in the static answer. */
-  readonly fineFunctions: number;
+  /** Plate functions across and along in the static answer. */
+  readonly fine: { readonly across: number; readonly along: number };
   /** Film terms a direction. */
   readonly filmTerms: number;
 }
 
-/** Enough for 1e-6 in the response of plates without strong tension (tests/resolution). */
-export const usualResolution: Resolution = { functions: 8, fineFunctions: 14, filmTerms: 28 };
+/**
+ * Resolution that belongs to `functions` a direction. At 8 the coupled deflection is good to 1e-7 up to 2.2 times the first
+ * resonance, the static curvature along a clamped side to 3e-7 (tests/resolution.test.ts).
+ */
+export const resolution = (functions: number): Resolution => ({
+  functions,
+  fine: { across: 4 * functions, along: 3 * functions + 4 },
+  filmTerms: Math.max(28, 3 * functions + 4),
+});
 
 /**
- * Resolution for a diaphragm: under tension the curvature at the edge lives in a layer sqrt(D / N) wide and wants more
- * functions. 1000 = N a^2 / D wants 14 for 1e-5; the number of functions goes with the root of the layer's width.
+ * Resolution for a diaphragm. Under tension the curvature at an edge lives in a layer sqrt(D / N) wide, in a plate much longer
+ * than wide the ends are layers a wide: both want more functions.
  */
 export function resolutionFor(microphone: Microphone): Resolution {
   const shape = plateShape(microphone.diaphragm);
-  const along = (shape.tensionAlong * shape.aspect ** 2) / shape.ratio;
-  const strongest = Math.max(shape.tensionAcross, along, 0);
-  const more = Math.ceil(Math.min(16, 4 * (strongest / 1000) ** 0.25));
-  const extra = strongest > 1 ? more : 0;
-  // Rounded up to even, so that few resolutions are ever prepared.
-  const functions = usualResolution.functions + 2 * Math.ceil(extra / 2);
-  return {
-    functions,
-    fineFunctions: usualResolution.fineFunctions + 2 * extra,
-    filmTerms: Math.max(usualResolution.filmTerms, 3 * functions + 4),
-  };
+  const layerAcross = Math.sqrt(Math.max(shape.tensionAcross, 0));
+  const layerAlong = Math.sqrt(Math.max((shape.tensionAlong * shape.aspect ** 2) / shape.ratio, 0));
+  const slender = Math.max(shape.aspect, 1 / shape.aspect);
+  // 8 functions until the layer is a sixth of the side or the plate twice as long as wide; then with the root of either.
+  const wanted = Math.max(8, 3.2 * Math.sqrt(Math.max(layerAcross, layerAlong, 0)), 5.7 * Math.sqrt(slender));
+  return resolution(Math.min(16, 2 * Math.ceil(wanted / 2)));
 }
 
 /**
  * Prepares the even-even class, the only one that a uniform pressure excites.
  * Throws where the diaphragm is buckled: ask `isBuckled` first.
  */
-export function prepare(microphone: Microphone, resolution: Resolution = resolutionFor(microphone)): Prepared {
+export function prepare(microphone: Microphone, detail: Resolution = resolutionFor(microphone)): Prepared {
   const shape = plateShape(microphone.diaphragm);
   const sides = { across: "even", along: "even" } as const;
-  const coarse = plate(shape, { ...sides, functions: resolution.functions });
-  const fine = plate(shape, { ...sides, functions: resolution.fineFunctions });
-  const fineFactor = cholesky(stiffness(fine), fine.size);
+  const coarse = plate(shape, { ...sides, functions: detail.functions });
+  const fine = plate(shape, { ...sides, functions: detail.fine });
+  const fineFactor = bandCholesky(stiffness(fine));
   if (fineFactor === null)
     throw new Error(`Diaphragm is buckled: N a^2 / D11 = ${shape.tensionAcross}, ${shape.tensionAlong}.`);
-  const film = microphone.film === null ? null : prepareFilm(coarse, microphone.film, resolution.filmTerms);
+  const film = microphone.film === null ? null : prepareFilm(coarse, microphone.film, detail.filmTerms);
   const fineFilm =
     film === null
       ? null
@@ -87,7 +93,17 @@ export function prepare(microphone: Microphone, resolution: Resolution = resolut
           projectAcross: projections(fine.across, film.across),
           projectAlong: projections(fine.along, film.along),
         };
-  return { shape, plate: coarse, fine, fineFactor, film, fineFilm };
+  return {
+    shape,
+    plate: coarse,
+    bending: dense(coarse.bending),
+    tension: coarse.tension && dense(coarse.tension),
+    mass: dense(coarse.mass),
+    fine,
+    fineFactor,
+    film,
+    fineFilm,
+  };
 }
 
 function prepareFilm(over: Plate, film: Film, count: number): PreparedFilm {

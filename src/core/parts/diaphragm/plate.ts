@@ -14,6 +14,7 @@
  * B, S, M: integrals of phi'' phi'', phi' phi', phi phi; x: Kronecker product. Elastic edges add k_r / 2 times the integral
  * of w_n^2 along the edge to the energy. Derivation: docs/theory/diaphragm.md.
  */
+import type { KroneckerSum } from "../../numerics/kronecker.ts";
 import { type Polynomials, polynomials, type Side, valuesAt } from "./polynomials.ts";
 import type { PlateShape } from "./shape.ts";
 
@@ -23,11 +24,10 @@ export interface Plate {
   readonly across: Polynomials;
   readonly along: Polynomials;
   readonly size: number;
-  /** Row-major size x size, symmetric. */
-  readonly bending: Float64Array;
+  readonly bending: KroneckerSum;
   /** null where there is no tension. */
-  readonly tension: Float64Array | null;
-  readonly mass: Float64Array;
+  readonly tension: KroneckerSum | null;
+  readonly mass: KroneckerSum;
   /** Answer of each unknown to a uniform pressure. */
   readonly load: Float64Array;
 }
@@ -35,56 +35,60 @@ export interface Plate {
 export interface PlateOptions {
   readonly across: Side;
   readonly along: Side;
-  /** Functions a direction. */
-  readonly functions: number;
+  /** Functions a direction, or for each direction. */
+  readonly functions: number | { readonly across: number; readonly along: number };
 }
 
 export function plate(shape: PlateShape, options: PlateOptions): Plate {
-  const count = options.functions;
-  const across = polynomials({ side: options.across, count, rotates: shape.sides !== Number.POSITIVE_INFINITY });
-  const along = polynomials({ side: options.along, count, rotates: shape.ends !== Number.POSITIVE_INFINITY });
-  const size = count * count;
-  const bending = new Float64Array(size * size);
-  const mass = new Float64Array(size * size);
-  const stressed = shape.tensionAcross !== 0 || shape.tensionAlong !== 0;
-  const tension = stressed ? new Float64Array(size * size) : null;
-  const load = new Float64Array(size);
+  const { functions } = options;
+  const [nx, ny] = typeof functions === "number" ? [functions, functions] : [functions.across, functions.along];
+  const across = polynomials({ side: options.across, count: nx, rotates: shape.sides !== Number.POSITIVE_INFINITY });
+  const along = polynomials({ side: options.along, count: ny, rotates: shape.ends !== Number.POSITIVE_INFINITY });
   const alpha = 1 / shape.aspect;
-  const sides = shape.sides === Number.POSITIVE_INFINITY ? 0 : shape.sides;
-  const ends = shape.ends === Number.POSITIVE_INFINITY ? 0 : shape.ends * alpha ** 3;
-  for (let i = 0; i < count; i++) {
-    for (let k = 0; k < count; k++) {
-      const bendX = i === k ? 1 : 0;
-      const slopeX = across.slopeProducts[i * count + k]!;
-      const massX = across.products[i * count + k]!;
-      const edgeX = sides * across.endSlopes[i]! * across.endSlopes[k]!;
-      for (let j = 0; j < count; j++) {
-        const row = (i * count + j) * size + k * count;
-        for (let l = 0; l < count; l++) {
-          const bendY = j === l ? 1 : 0;
-          const slopeY = along.slopeProducts[j * count + l]!;
-          const massY = along.products[j * count + l]!;
-          const edgeY = ends * along.endSlopes[j]! * along.endSlopes[l]!;
-          bending[row + l] =
-            (bendX + edgeX) * massY +
-            2 * shape.mixed * alpha ** 2 * slopeX * slopeY +
-            massX * (shape.ratio * alpha ** 4 * bendY + edgeY);
-          mass[row + l] = massX * massY;
-          if (tension) {
-            tension[row + l] =
-              (shape.tensionAcross / 4) * slopeX * massY + (shape.tensionAlong / 4) * alpha ** 2 * massX * slopeY;
-          }
-        }
-      }
-    }
-    for (let j = 0; j < count; j++) load[i * count + j] = across.integrals[i]! * along.integrals[j]!;
+  const sum = (...terms: KroneckerSum["terms"]): KroneckerSum => ({ nx, ny, terms });
+  const stressed = shape.tensionAcross !== 0 || shape.tensionAlong !== 0;
+  const load = new Float64Array(nx * ny);
+  for (let i = 0; i < nx; i++) {
+    for (let j = 0; j < ny; j++) load[i * ny + j] = across.integrals[i]! * along.integrals[j]!;
   }
-  return { shape, across, along, size, bending, tension, mass, load };
+  return {
+    shape,
+    across,
+    along,
+    size: nx * ny,
+    bending: sum(
+      { x: bent(across, 1, shape.sides), y: along.products },
+      { x: times(across.slopeProducts, 2 * shape.mixed * alpha ** 2), y: along.slopeProducts },
+      { x: across.products, y: bent(along, shape.ratio * alpha ** 4, shape.ends * alpha ** 3) },
+    ),
+    tension: stressed
+      ? sum(
+          { x: times(across.slopeProducts, shape.tensionAcross / 4), y: along.products },
+          { x: times(across.products, (shape.tensionAlong / 4) * alpha ** 2), y: along.slopeProducts },
+        )
+      : null,
+    mass: sum({ x: across.products, y: along.products }),
+    load,
+  };
 }
 
+/** factor * integral phi'' phi'' (the unit matrix) + edge * phi'(1) phi'(1); a clamped edge has no slope to resist. */
+function bent(basis: Polynomials, factor: number, edge: number): Float64Array {
+  const n = basis.count;
+  const result = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) {
+    result[i * n + i] = factor;
+    if (!Number.isFinite(edge)) continue;
+    for (let k = 0; k < n; k++) result[i * n + k]! += edge * basis.endSlopes[i]! * basis.endSlopes[k]!;
+  }
+  return result;
+}
+
+const times = (matrix: Float64Array, factor: number): Float64Array => matrix.map((value) => value * factor);
+
 /** Bending plus tension: the static stiffness. */
-export function stiffness({ bending, tension }: Plate): Float64Array {
-  return tension ? bending.map((value, i) => value + tension[i]!) : bending;
+export function stiffness({ bending, tension }: Plate): KroneckerSum {
+  return tension ? { ...bending, terms: [...bending.terms, ...tension.terms] } : bending;
 }
 
 /** How each unknown enters the averages along the line x = a xi / 2: `xx` of w_xixi, `yy` of w_etaeta, dimensionless. */

@@ -1,5 +1,5 @@
 /** Static deflection and curvature of the diaphragm under a uniform unit pressure. */
-import { cholesky, choleskySolve } from "../../numerics/cholesky.ts";
+import { bandCholesky, bandSolve } from "../../numerics/kronecker.ts";
 import type { Diaphragm } from "./diaphragm.ts";
 import { lineAverages, plate, stiffness } from "./plate.ts";
 import { valuesAt } from "./polynomials.ts";
@@ -25,10 +25,10 @@ export function staticPlate(diaphragm: Diaphragm, { functions }: { functions: nu
   const shape = plateShape(diaphragm);
   const scales = plateScales(diaphragm);
   const even = plate(shape, { across: "even", along: "even", functions });
-  const factor = cholesky(stiffness(even), even.size);
+  const factor = bandCholesky(stiffness(even));
   if (factor === null)
     throw new Error(`Diaphragm is buckled: N a^2 / D11 = ${shape.tensionAcross}, ${shape.tensionAlong}.`);
-  const q = choleskySolve(factor, even.load);
+  const q = bandSolve(factor, even.load);
   const n = even.along.count;
   const sum = (x: Float64Array, y: Float64Array) => {
     let total = 0;
