@@ -1,8 +1,8 @@
-/** Breaks a text at blanks so that no line is longer than `width`, unless one word is. */
+/** Breaks a text at blanks (not at those that keep a number and its unit together) so that no line is longer than `width`, unless one word is. */
 export function wrap(text: string, width: number): string[] {
   const lines: string[] = [];
   let line = "";
-  for (const word of text.split(/\s+/).filter((part) => part !== "")) {
+  for (const word of text.split(/[ \t\n]+/).filter((part) => part !== "")) {
     if (line !== "" && line.length + 1 + word.length > width) {
       lines.push(line);
       line = word;

@@ -1,7 +1,7 @@
 /** The answer of `predict` in words: one screen, and the kind of text that one pastes into a mail. */
 import type { Microphone } from "../../core/microphone/microphone.ts";
 import type { Edge } from "../../core/parts/diaphragm/diaphragm.ts";
-import { formatNumber, formatQuantity, plainQuantity } from "../../core/quantity/format.ts";
+import { formatNumber, formatQuantity, plainQuantity, printedUnit, thinSpace } from "../../core/quantity/format.ts";
 import type { KindName } from "../../core/quantity/kinds.ts";
 import type { Prediction, Verdict } from "../../core/tasks/predict/prediction.ts";
 import { hanging } from "../wrap.ts";
@@ -41,12 +41,17 @@ export function predictLines({ title, microphone, prediction, listed }: PredictT
 
 const labeled = (label: string, text: string): string[] => hanging(label.padEnd(labelWidth), text, screen.width);
 
-const plain = (value: number, kind: KindName): string => plainQuantity(value, kind, { digits: 5 });
+/** A value that somebody gave, with the digits that it has. */
+function plain(value: number, kind: KindName): string {
+  const [number = "", ...unit] = plainQuantity(value, kind, { digits: 6 }).split(" ");
+  return [number.replace("-", "−"), ...(unit.length === 0 ? [] : [printedUnit(unit.join(" "))])].join(thinSpace);
+}
+
 const shown = (value: number, kind: KindName): string => formatQuantity(value, kind, { digits: 3 });
 
 function assumedLines({ diaphragm, guides, light, air, film }: Microphone): string[] {
   const { across, along, thickness, edges, lossFactor } = diaphragm;
-  const loss = lossFactor > 0 ? `, loss factor ${formatNumber(lossFactor, { digits: 2 })}` : "";
+  const loss = lossFactor > 0 ? `, loss factor ${plain(lossFactor, "number")}` : "";
   const [guide] = guides;
   const more = guides.length > 1 ? ` and ${counted(guides.length - 1, "other")}` : "";
   const filmWords =
@@ -60,7 +65,7 @@ function assumedLines({ diaphragm, guides, light, air, film }: Microphone): stri
     ),
     ...labeled(
       "Guide",
-      `${plain(guide.at, "length")} from the middle${more}, ${plain(guide.depth, "length")} under the ${guide.face} face; ${plain(light.wavelength, "length")}, index ${formatNumber(guide.optics.index, { digits: 5 })}, p11 - p12 = ${formatNumber(guide.optics.p11 - guide.optics.p12)}`,
+      `${plain(guide.at, "length")} from the middle${more}, ${plain(guide.depth, "length")} under the ${guide.face} face; ${plain(light.wavelength, "length")}, index ${plain(guide.optics.index, "number")}, p11 − p12 ${formatNumber(guide.optics.p11 - guide.optics.p12)}`,
     ),
     ...labeled(
       "Air",
@@ -115,9 +120,9 @@ function resonanceText({ resonances, decays }: Prediction): string {
 }
 
 function bandText({ within, reference, level, from, to }: Prediction["band"]): string {
-  const low = from === null ? "the lowest frequency looked at" : shown(from, "frequency");
-  const high = to === null ? "the highest frequency looked at" : shown(to, "frequency");
-  return `${low} to ${high} within ±${formatNumber(within, { digits: 2 })} dB of ${formatNumber(level)} dB re 1 rad/Pa at ${plain(reference, "frequency")}`;
+  const low = from === null ? "no lower edge found" : `from ${shown(from, "frequency")}`;
+  const high = to === null ? "no upper edge found" : `up to ${shown(to, "frequency")}`;
+  return `${low}, ${high}: within ±${plain(within, "decibel")} of ${formatQuantity(level, "decibel")} re 1 rad/Pa at ${plain(reference, "frequency")}`;
 }
 
 function filmText(film: Prediction["film"]): string {

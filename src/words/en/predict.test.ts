@@ -1,0 +1,134 @@
+import { describe, expect, test } from "vitest";
+import type { Microphone } from "../../core/microphone/microphone.ts";
+import type { Prediction, Verdict } from "../../core/tasks/predict/prediction.ts";
+import { predictLines } from "./predict.ts";
+
+const q11 = 75e9;
+const microphone: Microphone = {
+  diaphragm: {
+    across: 5.5e-3,
+    along: 5.5e-3,
+    thickness: 30e-6,
+    stiffness: { q11, q12: 15e9, q22: q11, q66: 30e9 },
+    density: 2510,
+    edges: { sides: "clamped", ends: { rotation: 0.35 } },
+    tension: { across: 0, along: 0 },
+    lossFactor: 0.001,
+  },
+  guides: [
+    {
+      at: 2.6e-3,
+      face: "front",
+      depth: 3e-6,
+      width: 4e-6,
+      length: 20e-3,
+      weight: 1,
+      birefringence: 0.001,
+      optics: { index: 1.523, p11: 0.121, p12: 0.2406, poissonRatio: 0.208, youngsModulus: 72.9e9 },
+    },
+  ],
+  light: { wavelength: 633e-9 },
+  air: {
+    temperature: 296.15,
+    pressure: 101325,
+    humidity: 0.5,
+    density: 1.186,
+    viscosity: 1.8266e-5,
+    heatRatio: 1.4,
+    prandtl: 0.71,
+    meanFreePath: 6.8e-8,
+  },
+  film: { gap: 38e-6, edges: { sides: "open", ends: "open" } },
+};
+
+const line = (requirement: string, asked: number, got: number | null, must = false): Verdict => ({
+  requirement,
+  asked,
+  got,
+  met: got === null ? null : got >= asked,
+  margin: got === null ? null : got - asked,
+  must,
+});
+
+const prediction: Prediction = {
+  response: { frequency: [100, 1000], re: [-7e-4, -7.1e-4], im: [1e-6, 2e-5] },
+  sensitivity: {
+    static: -0.75e-3,
+    frequency: 1000,
+    magnitude: 0.71e-3,
+    scan: { at: [], value: [] },
+    best: { at: 2.75e-3, value: -0.9e-3 },
+    nulls: [-1.7e-3, 1.7e-3],
+  },
+  modes: [{ frequency: 9e3, parity: "ee" }],
+  resonances: [{ frequency: 7.6e3, dampingRatio: 0.52 }],
+  decays: [],
+  band: { within: 2, reference: 1000, level: -63, from: null, to: 7.4e3 },
+  film: { frequency: 1000, squeezeNumber: 28, gapOverViscousLayer: 0.55, knudsen: 0.0018, names: ["viscous"] },
+  resolution: { functions: 8, filmTerms: 28, change: 3e-7 },
+  noise: null,
+  loudest: null,
+  verdict: [
+    line("brief.band.to", 7e3, 7.4e3, true),
+    line("brief.sensitivity.atLeast", 0.8e-3, 0.71e-3),
+    line("brief.noise.atMost", 0.0063, null),
+  ],
+  cards: {},
+  remarks: [],
+};
+
+const text = (change: Partial<Prediction> = {}, listed = false) =>
+  predictLines({ title: "A listener", microphone, prediction: { ...prediction, ...change }, listed }).join("\n");
+
+describe("the prediction in words", () => {
+  test("fits one screen", () => {
+    const remark = (i: number) => ({
+      code: "x",
+      path: ["microphone"],
+      message: `Remark ${i} ${"goes on ".repeat(20)}`,
+    });
+    for (const remarks of [[], [1, 2].map(remark), new Array(40).fill(0).map((_, i) => remark(i))]) {
+      const lines = text({ remarks }).split("\n");
+      expect(lines.length).toBeLessThanOrEqual(30);
+      expect(Math.max(...lines.map((one) => one.length))).toBeLessThanOrEqual(98);
+    }
+  });
+
+  test("says how many remarks did not fit, and where they are", () => {
+    const remarks = new Array(40).fill({ code: "x", path: [], message: "Twice two words." });
+    const shown = text({ remarks }).match(/Twice two words/g)?.length ?? 0;
+    expect(text({ remarks })).toContain(`${40 - shown} more remarks: --json lists them all`);
+  });
+
+  test("says what was assumed, with the units that were used", () => {
+    expect(text()).toContain("5.5\u202fmm across, 5.5\u202fmm along the guide, 30\u202fµm thick");
+    expect(text().replace(/\n +/g, " ")).toContain("sides clamped, ends held with 350\u202fmN");
+    expect(text().replace(/\n +/g, " ")).toContain("air film 38\u202fµm, open");
+  });
+
+  test("gives each line of the brief its mark, asked, got and margin, and names what is not computed", () => {
+    expect(text()).toMatch(/Brief: 1 of 2 not met/);
+    expect(text()).toMatch(/✓ band to .*asked 7.00\u202fkHz .*got 7.40\u202fkHz .*margin 400\u202fHz \(a must\)/);
+    expect(text()).toMatch(
+      /✗ sensitivity at least .*asked 800\u202fµrad\/Pa .*got 710\u202fµrad\/Pa .*margin −90.0\u202fµrad\/Pa/,
+    );
+    expect(text()).toContain("not computed yet: noise at most");
+  });
+
+  test("gives a symmetric pair of nulls as one", () => {
+    expect(text()).toContain("none at ±1.70\u202fmm");
+  });
+
+  test("says of an overdamped film that it has no oscillating pole, and how slowly it decays", () => {
+    expect(text({ resonances: [], decays: [{ rate: 2222 }, { rate: 1234 }] })).toContain(
+      "no oscillating pole: overdamped, slowest decay 1234 1/s",
+    );
+    expect(text({ resonances: [], decays: [] })).toContain("no pole found");
+  });
+
+  test("lists the response where frequencies were asked for", () => {
+    const listed = text({}, true);
+    expect(listed).toMatch(/100\u202fHz +700.0\u202fµrad\/Pa +−63.10 dB +179.9°/);
+    expect(text()).not.toContain("179.9°");
+  });
+});
