@@ -1,0 +1,26 @@
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        test: {
+          name: "unit",
+          include: ["{src,truth,examples,tests,scripts}/**/*.test.ts"],
+          exclude: ["tests/browser/**", "tests/deep/**"],
+          sequence: { groupOrder: 0 },
+        },
+      },
+      {
+        test: {
+          name: "browser",
+          include: ["tests/browser/**/*.test.ts"],
+          globalSetup: ["tests/browser/startApp.ts"],
+          // One page at a time: what a page says must not wait for the other core.
+          fileParallelism: false,
+          sequence: { groupOrder: 1 },
+        },
+      },
+    ],
+  },
+});
