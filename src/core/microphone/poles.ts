@@ -6,10 +6,11 @@
  * Real poles: by the inertia of the (then real) system on the imaginary axis, up to the first singularity of the film itself.
  * Derivation: docs/theory/poles.md.
  */
-import { absolute, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
+import { absolute, add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
 import { rationalInterpolant, rationalPoles } from "../numerics/rational.ts";
 import { plateModes } from "../parts/diaphragm/modes.ts";
 import { valuesAt } from "../parts/diaphragm/polynomials.ts";
+import { filmCoefficients } from "../parts/film/coefficients.ts";
 import { effectiveViscosity } from "../parts/film/slip.ts";
 import { type CoupledSystem, coupledSystem, setFrequency, solveLoad } from "./coupled.ts";
 import type { Microphone } from "./microphone.ts";
@@ -77,48 +78,165 @@ function compliance(system: CoupledSystem, force: Float64Array, omega: Complex):
   return { re, im };
 }
 
-function oscillatingPoles(system: CoupledSystem, upTo: number): readonly OscillatingPole[] {
-  const force = probe(system.prepared);
-  const top = 2 * Math.PI * upTo * 1.15;
-  const count = 65;
-  // Chebyshev points of the second kind over 0 .. top, without the ends.
-  const x = Float64Array.from({ length: count }, (_, i) => (top / 2) * (1 - Math.cos((Math.PI * (i + 0.5)) / count)));
-  const re = new Float64Array(count);
-  const im = new Float64Array(count);
-  for (let i = 0; i < count; i++) {
-    const value = compliance(system, force, complex(x[i]!));
-    re[i] = value.re;
-    im[i] = value.im;
-  }
-  const found: OscillatingPole[] = [];
-  for (const start of rationalPoles(rationalInterpolant({ x, re, im }))) {
-    if (!(start.re > 0.002 * top && start.re < 1.1 * top && start.im > -0.02 * top && start.im < 1.2 * top)) continue;
-    const omega = polish(system, force, start);
-    if (omega === null) continue;
-    const size = absolute(omega);
-    const known = found.some((pole) => absolute(subtract(pole.omega, omega)) < 1e-6 * size);
-    if (known || size > 2 * Math.PI * upTo || omega.re < 1e-4 * size || omega.im < -1e-9 * size) continue;
-    found.push({ omega, frequency: size / (2 * Math.PI), dampingRatio: Math.max(0, omega.im / size) });
-  }
-  return found.sort((a, b) => a.frequency - b.frequency);
+/**
+ * Rays from the origin along which the answer is sampled [rad from the real axis]: poles of little damping show on the first,
+ * strongly damped ones only near them. 41 samples each: twice what plate and film need to 1e-9 up to four resonances.
+ */
+const rays = [0, 0.55, 1.05] as const;
+const samplesPerRay = 41;
+
+interface Search {
+  readonly system: CoupledSystem;
+  /** Film terms that can have a mode of their own in the range. */
+  readonly live: readonly number[];
 }
 
-/** Secant on 1 / compliance, which is zero at a pole; null where it runs off or does not settle. */
-function polish(system: CoupledSystem, force: Float64Array, start: Complex): Complex | null {
-  const inverse = (omega: Complex) => divide(complex(1), compliance(system, force, omega));
+/**
+ * Every start is polished on the determinant, divided by the poles that are known already: so twins are told apart, and a
+ * film mode that hardly moves the plate is found although no force shows it.
+ */
+function oscillatingPoles(system: CoupledSystem, upTo: number): readonly OscillatingPole[] {
+  const force = probe(system.prepared);
+  const top = 2 * Math.PI * upTo;
+  const starts = [
+    ...rays.flatMap((angle) => startsAlong(system, force, 1.2 * top, angle)),
+    ...filmStarts(system, 1.1 * top),
+  ].filter(({ re, im }) => {
+    const size = Math.hypot(re, im);
+    return size > 1e-3 * top && size < 1.1 * top && re > 0 && im > -0.05 * size;
+  });
+  const search = { system, live: liveTerms(system, 1.3 * top).map(({ index }) => index) };
+  const known: Complex[] = [];
+  const tryFrom = (start: Complex) => {
+    const omega = polish(search, known, start);
+    if (omega !== null) known.push(omega);
+  };
+  starts.forEach(tryFrom);
+  // Twins: of a square's two modes of one kind the one that is weakly excited may have been missed.
+  for (const pole of [...known]) tryFrom(multiply(pole, complex(0.997, 0.002)));
+  return known
+    .map(asOscillating)
+    .filter((pole) => pole !== null && pole.frequency <= upTo)
+    .map((pole) => pole as OscillatingPole)
+    .sort((a, b) => a.frequency - b.frequency);
+}
+
+/** null for what is no oscillating pole: on the imaginary axis, or growing by more than round-off. */
+function asOscillating(omega: Complex): OscillatingPole | null {
+  const size = absolute(omega);
+  if (omega.re < 1e-4 * size || omega.im < -1e-9 * size) return null;
+  return { omega, frequency: size / (2 * Math.PI), dampingRatio: Math.max(0, omega.im / size) };
+}
+
+/** Poles of a rational interpolant through samples on the ray omega = t e^(i angle), 0 < t < top. */
+function startsAlong(system: CoupledSystem, force: Float64Array, top: number, angle: number): readonly Complex[] {
+  const turn = complex(Math.cos(angle), Math.sin(angle));
+  // Chebyshev points, without the ends.
+  const x = Float64Array.from({ length: samplesPerRay }, (_, i) => {
+    return (top / 2) * (1 - Math.cos((Math.PI * (i + 0.5)) / samplesPerRay));
+  });
+  const values = Array.from(x, (t) => compliance(system, force, scale(turn, t)));
+  const samples = { x, re: Float64Array.from(values, (v) => v.re), im: Float64Array.from(values, (v) => v.im) };
+  return rationalPoles(rationalInterpolant(samples)).map((pole) => multiply(pole, turn));
+}
+
+/** Film terms (index, wavenumber) that can have a mode of their own with |omega| < top. */
+function liveTerms({ prepared, microphone }: CoupledSystem, top: number) {
+  const { film } = prepared;
+  if (!film) return [];
+  const { air, diaphragm } = microphone;
+  const speed = Math.sqrt((air.heatRatio * air.pressure) / air.density);
+  const live: { readonly index: number; readonly k: number; readonly start: Complex }[] = [];
+  film.across.wavenumbers.forEach((kx, m) => {
+    film.along.wavenumbers.forEach((ky, n) => {
+      const k = (2 / diaphragm.across) * Math.hypot(kx, ky / prepared.shape.aspect);
+      // A wave in a film is slower than sound in the open; half its speed covers what walls do to waves that still ring.
+      if (k === 0 || 0.5 * speed * k > top) return;
+      live.push({ index: m * film.along.count + n, k, start: { re: 0.8 * speed * k, im: 0.3 * speed * k } });
+    });
+  });
+  return live;
+}
+
+/** Modes of the film alone, Psi k^2 + chi = 0 term by term: where poles lie that hardly move the plate. */
+function filmStarts(system: CoupledSystem, top: number): readonly Complex[] {
+  const { film, air } = system.microphone;
+  return liveTerms(system, top).flatMap(({ k, start }) => {
+    const sum = (omega: Complex) => {
+      const { psi, chi } = filmCoefficients({ gap: film!.gap, air, omega });
+      return add(scale(psi, k * k), chi);
+    };
+    const omega = secant(sum, start);
+    // A little aside: at its own mode the film's answer is infinite.
+    return omega ? [multiply(omega, complex(1.004, 0.003))] : [];
+  });
+}
+
+/** Zero of a function from a start; null where it runs off or does not settle. */
+function secant(f: (omega: Complex) => Complex, start: Complex): Complex | null {
   let before = start;
-  let here = multiply(start, complex(1.0001, 0.00005));
-  let valueBefore = inverse(before);
-  for (let step = 0; step < 30; step++) {
-    const value = inverse(here);
-    const slope = divide(subtract(value, valueBefore), subtract(here, before));
-    const change = divide(value, slope);
-    if (!Number.isFinite(change.re) || !Number.isFinite(change.im)) return absolute(value) === 0 ? here : null;
+  let valueBefore = f(before);
+  let here = multiply(start, complex(1.001, 0.0005));
+  for (let step = 0; step < 40; step++) {
+    const value = f(here);
+    const change = divide(multiply(value, subtract(here, before)), subtract(value, valueBefore));
+    if (!Number.isFinite(change.re) || !Number.isFinite(change.im)) return null;
     before = here;
     valueBefore = value;
     here = subtract(here, change);
+    if (absolute(change) < 1e-9 * absolute(here)) return here;
+  }
+  return null;
+}
+
+/**
+ * Determinant of plate and film over the factors of known poles, as a number and a logarithm: det A times those d_mn that have
+ * a zero nearby (the rest only turn slowly, but hundreds of them would slow the search). Near a known pole it is not zero.
+ */
+function deflatedDeterminant(search: Search, known: readonly Complex[], omega: Complex) {
+  const { system, live } = search;
+  setFrequency(system, omega);
+  let logarithm = 0;
+  let [re, im] = [1, 0];
+  const divideBy = (dRe: number, dIm: number) => {
+    const squared = dRe * dRe + dIm * dIm;
+    const next = (re * dRe + im * dIm) / squared;
+    im = (im * dRe - re * dIm) / squared;
+    re = next;
+    const size = Math.abs(re) + Math.abs(im);
+    if (size > 1e100 || size < 1e-100) {
+      logarithm += Math.log(size);
+      re /= size;
+      im /= size;
+    }
+  };
+  const { pivotRe, pivotIm } = system.work;
+  for (let i = 0; i < pivotRe.length; i++) divideBy(pivotRe[i]!, pivotIm[i]!);
+  for (const index of live) divideBy(system.filmRe[index]!, system.filmIm[index]!);
+  const size = absolute(omega);
+  for (const pole of known) divideBy((omega.re - pole.re) / size, (omega.im - pole.im) / size);
+  return { re, im, logarithm };
+}
+
+/** Secant on the deflated determinant; null where it runs off, meets a known pole again or does not settle. */
+function polish(search: Search, known: readonly Complex[], start: Complex): Complex | null {
+  let before = start;
+  let here = multiply(start, complex(1.0001, 0.00005));
+  let valueBefore = deflatedDeterminant(search, known, before);
+  for (let step = 0; step < 30; step++) {
+    const value = deflatedDeterminant(search, known, here);
+    // ratio = f(before) / f(here)
+    const ratio = scale(divide(valueBefore, value), Math.exp(valueBefore.logarithm - value.logarithm));
+    const change = divide(subtract(here, before), { re: 1 - ratio.re, im: -ratio.im });
+    if (!Number.isFinite(change.re) || !Number.isFinite(change.im)) return null;
+    before = here;
+    valueBefore = value;
+    here = subtract(here, change);
+    const size = absolute(here);
     if (absolute(subtract(here, start)) > 0.3 * absolute(start)) return null;
-    if (absolute(change) < 1e-12 * absolute(here)) return here;
+    if (absolute(change) < 1e-11 * size) {
+      return known.some((pole) => absolute(subtract(pole, here)) < 1e-9 * size) ? null : here;
+    }
   }
   return null;
 }
@@ -185,16 +303,15 @@ export function countPoles(
 ): number {
   const system = coupledSystem(prepared, microphone);
   const outer = 2 * Math.PI * sector.upTo;
-  const inner = 1e-3 * outer;
-  // A hair under the real axis, so that poles without damping lie inside.
-  const low = -2e-3;
+  const inner = 1e-2 * outer;
+  // Under the real axis, so that poles without damping lie inside and turn the determinant slowly.
+  const low = -0.03;
   const high = Math.asin(sector.below);
   const at = (radius: number, angle: number) => complex(radius * Math.cos(angle), radius * Math.sin(angle));
-  const spiral = (t: number) => inner * (outer / inner) ** t;
   const sides: readonly ((t: number) => Complex)[] = [
-    (t) => at(spiral(t), low),
+    (t) => at(inner + t * (outer - inner), low),
     (t) => at(outer, low + t * (high - low)),
-    (t) => at(spiral(1 - t), high),
+    (t) => at(outer + t * (inner - outer), high),
     (t) => at(inner, high + t * (low - high)),
   ];
   const turns = sides.reduce((sum, side) => sum + turned(system, side), 0);
@@ -235,7 +352,8 @@ function turned(system: CoupledSystem, side: (t: number) => Complex): number {
     if (to - from < 1e-12) throw new Error("The border of the contour runs through a pole.");
     return between(from, middle, start, half) + between(middle, to, half, end);
   };
-  const steps = 12;
+  // So fine that two poles hardly hide in one step; what turns fast is halved further.
+  const steps = 60;
   let total = 0;
   let start = directions(system, side(0));
   for (let i = 1; i <= steps; i++) {
