@@ -1,0 +1,68 @@
+/** What a project means where it says nothing: the one place of every default, in the words of a project file. */
+import type { ProjectFile } from "./shape.ts";
+
+/** A missing `diaphragm`, `guide`, `light`, `air`, `readout`, and each missing key inside one, takes these. */
+export const defaults = {
+  air: { temperature: "23 degC", pressure: "101.325 kPa", humidity: "50 %" },
+  microphone: {
+    diaphragm: {
+      material: "thin-borosilicate",
+      across: "5 mm",
+      along: "5 mm",
+      thickness: "30 um",
+      layers: [],
+      edges: "clamped",
+      lossFactor: 0,
+    },
+    guide: {
+      at: "0 mm",
+      face: "front",
+      depth: "3 um",
+      width: null,
+      length: "20 mm",
+      weight: 1,
+      birefringence: 0.001,
+    },
+    light: { wavelength: "633 nm" },
+    readout: { kind: "polarimetric", outputs: "both", bias: "90 deg", visibility: 1 },
+  },
+} as const;
+
+/** Of a pair of edges of which only one is given, the other one. */
+export const defaultEdge = "clamped";
+export const defaultFilmEdge = "open";
+
+type Group = { readonly [key: string]: unknown };
+
+/** Keys that are there win, null too; a key that is undefined counts as missing. */
+function filled<T extends Group>(given: T | undefined, missing: Group): T {
+  const there = Object.entries(given ?? {}).filter(([, value]) => value !== undefined);
+  return { ...missing, ...Object.fromEntries(there) } as T;
+}
+
+/** The same project with every default filled in. */
+export function completed(file: ProjectFile): ProjectFile {
+  const { microphone = {} } = file;
+  const { guide } = microphone;
+  const guides = Array.isArray(guide)
+    ? guide.map((one) => filled(one, guideDefaults(one)))
+    : filled(guide, guideDefaults(guide));
+  return {
+    ...file,
+    air: filled(file.air, defaults.air),
+    microphone: {
+      ...microphone,
+      diaphragm: filled(microphone.diaphragm, defaults.microphone.diaphragm),
+      guide: guides,
+      light: filled(microphone.light, defaults.microphone.light),
+      readout: filled(microphone.readout, defaults.microphone.readout),
+    },
+  } as ProjectFile;
+}
+
+/** A guide with a profile or a process gets its depth from there, never the default one. */
+function guideDefaults(guide: Group | undefined): Group {
+  const { depth, ...others } = defaults.microphone.guide;
+  const made = guide?.["profile"] ?? guide?.["process"] ?? null;
+  return made === null ? { ...others, depth } : others;
+}

@@ -1,0 +1,31 @@
+/** The form of a group in which any value may carry its standard uncertainty: { "value": "28.6 um", "standard": "0.3 um" }. */
+import * as z from "zod";
+import { differenceKind } from "../quantity/kinds.ts";
+import { type Field, fields, group, notNegative, number, quantity } from "./fields.ts";
+import { fieldOf, unwrapped } from "./walk.ts";
+
+/** The same shape with `value` and `standard` allowed in place of each value. */
+export function measured(schema: z.ZodType): z.ZodType {
+  const inner = unwrapped(schema);
+  const field = fields.get(inner) ?? null;
+  const form = field === null ? formOf(inner) : z.union([inner, withStandard(inner, field)]);
+  return schema instanceof z.ZodOptional || schema instanceof z.ZodNullable ? form.nullable().optional() : form;
+}
+
+function formOf(inner: z.ZodType): z.ZodType {
+  if (inner instanceof z.ZodUnion)
+    return z.union((inner.options as z.ZodType[]).map(measured) as [z.ZodType, ...z.ZodType[]]);
+  if (inner instanceof z.ZodArray && fieldOf(inner.element as z.ZodType) === null)
+    return z.array(measured(inner.element as z.ZodType));
+  if (!(inner instanceof z.ZodObject)) return inner;
+  const shape = Object.entries(inner.shape).map(([key, value]) => [key, measured(value as z.ZodType)]);
+  return group(inner.description ?? "Group", Object.fromEntries(shape) as z.ZodRawShape);
+}
+
+function withStandard(value: z.ZodType, field: Field): z.ZodType {
+  const label = `Standard uncertainty of ${field.label}`;
+  const kind = differenceKind(field.kind);
+  const standard =
+    kind === "number" || kind === "ratio" ? number(label, notNegative) : quantity(kind, label, notNegative);
+  return group(`${field.label}, measured`, { value, standard: standard.optional() });
+}

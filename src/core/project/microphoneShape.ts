@@ -1,0 +1,260 @@
+/** The shape of air, materials and microphone in a project file. Every key is optional; what a missing one means stands in defaults.ts. */
+import * as z from "zod";
+import {
+  flag,
+  group,
+  list,
+  notNegative,
+  number,
+  pair,
+  positive,
+  quantity,
+  ratio,
+  share,
+  text,
+  word,
+} from "./fields.ts";
+
+const length = (label: string) => quantity("length", label, positive).optional();
+const absentOr = <T extends z.ZodType>(schema: T) => schema.nullable().optional();
+
+export const airShape = group("Air", {
+  temperature: quantity("temperature", "Air temperature", positive).optional(),
+  pressure: quantity("pressure", "Barometric pressure", positive).optional(),
+  humidity: ratio("Relative humidity", share, "fraction").optional(),
+  density: quantity("density", "Air density, given", positive).optional(),
+  viscosity: quantity("viscosity", "Air viscosity, given", positive).optional(),
+  heatRatio: number("Ratio of specific heats, given", { above: 1 }).optional(),
+  prandtl: number("Prandtl number, given", positive).optional(),
+  meanFreePath: quantity("length", "Mean free path, given; 0 nm is a film without slip", notNegative).optional(),
+});
+
+const plainStiffness = (label: string, bounds = positive) => quantity("modulus", label, bounds).optional();
+
+const dispersion = group("Index by n^2 - 1 = sum b L^2 / (L^2 - c)", {
+  kind: word("Kind of index formula", "sellmeier").optional(),
+  b: list("Sellmeier b", number("Sellmeier b")).length(3).optional(),
+  c: list("Sellmeier c", quantity("area", "Sellmeier c", notNegative))
+    .length(3)
+    .optional(),
+  from: length("Shortest wavelength of the index formula"),
+  to: length("Longest wavelength of the index formula"),
+});
+
+export const materialShape = group("Material", {
+  youngsModulus: quantity("modulus", "Young's modulus", positive).optional(),
+  poissonRatio: number("Poisson's ratio", { above: -1, below: 0.5 }).optional(),
+  stiffness: group("Plane-stress stiffness, axis 1 across", {
+    q11: plainStiffness("Stiffness q11"),
+    q12: plainStiffness("Stiffness q12", {}),
+    q22: plainStiffness("Stiffness q22"),
+    q66: plainStiffness("Stiffness q66"),
+  }).optional(),
+  density: quantity("density", "Density", positive).optional(),
+  index: z.union([number("Refractive index", { atLeast: 1 }), dispersion]).optional(),
+  p11: number("Elasto-optic coefficient p11").optional(),
+  p12: number("Elasto-optic coefficient p12").optional(),
+  stressOptic: quantity("perPascal", "Stress-optic constant").optional(),
+  expansion: quantity("expansion", "Thermal expansion").optional(),
+  indexPerKelvin: quantity("perKelvin", "Index change with temperature").optional(),
+  strength: group("Strength of the surface (Weibull)", {
+    scale: quantity("modulus", "Strength scale", positive).optional(),
+    modulus: number("Weibull modulus", positive).optional(),
+    area: quantity("area", "Area of the strength specimens", positive).optional(),
+    time: quantity("time", "Load time of the strength specimens", positive).optional(),
+  }).optional(),
+  source: text("Where the values come from").optional(),
+});
+
+/** A built-in name, a name from `materials`, or the values themselves. */
+const material = z.union([text("Material"), materialShape]);
+
+const rotation = (label: string) => quantity("rotationStiffness", label, notNegative).optional();
+const held = (label: string) =>
+  z.union([
+    word(label, "clamped", "supported"),
+    group(label, { rotation: rotation(`${label}: stiffness against rotation`) }),
+  ]);
+
+const edges = z.union([
+  word("Edges", "clamped", "supported"),
+  group("Edges", {
+    rotation: rotation("Stiffness of all edges against rotation"),
+    sides: held("Sides").optional(),
+    ends: held("Ends").optional(),
+  }),
+]);
+
+const openOrClosed = (label: string) => word(label, "open", "closed");
+const filmEdges = z.union([
+  openOrClosed("Edges of the film"),
+  group("Edges of the film", {
+    sides: openOrClosed("Sides of the film").optional(),
+    ends: openOrClosed("Ends of the film").optional(),
+  }),
+]);
+
+const layer = group("Layer", {
+  material: material.optional(),
+  thickness: length("Layer thickness"),
+  stress: quantity("modulus", "Stress in the layer").optional(),
+});
+
+const diaphragm = group("Diaphragm", {
+  material: material.optional(),
+  across: length("Side across the guide"),
+  along: length("Side along the guide"),
+  thickness: length("Thickness"),
+  layers: list("Layers", layer).optional(),
+  edges: edges.optional(),
+  tension: absentOr(
+    group("Tension", {
+      across: quantity("tension", "Tension across the guide").optional(),
+      along: quantity("tension", "Tension along the guide").optional(),
+    }),
+  ),
+  lossFactor: ratio("Structural loss factor", notNegative).optional(),
+});
+
+const free = (label: string) => z.record(z.string(), z.unknown()).meta({ description: label });
+
+const guide = group("Guide", {
+  at: quantity("length", "Guide position").optional(),
+  face: word("Face that the guide lies in", "front", "back").optional(),
+  depth: length("Mean depth of the mode"),
+  width: absentOr(quantity("length", "Width of the mode", positive)),
+  length: length("Length between the polarizers"),
+  weight: number("Weight of the output").optional(),
+  birefringence: number("Birefringence of the guide").optional(),
+  birefringencePerKelvin: quantity("perKelvin", "Birefringence change with temperature").optional(),
+  material: material.optional(),
+  profile: absentOr(free("Index profile: graded or step")),
+  process: absentOr(free("How the guide is made")),
+});
+
+const light = group("Light", {
+  wavelength: length("Vacuum wavelength"),
+  launched: quantity("power", "Launched power", positive).optional(),
+  loss: quantity("decibel", "Loss from launch to detector", notNegative).optional(),
+  relativeIntensity: quantity("intensityNoise", "Relative intensity noise").optional(),
+  noiseCorner: quantity("frequency", "Corner of the intensity noise", notNegative).optional(),
+  linewidth: quantity("frequency", "Linewidth", notNegative).optional(),
+  fiber: group("Fiber", { mode: length("Mode-field diameter of the fiber") }).optional(),
+});
+
+const ends = word("Ends of the hole", "piston", "flanged", "free", "none").optional();
+const hole = (label: string) =>
+  group(label, {
+    diameter: length("Hole diameter"),
+    length: length("Hole length"),
+    at: pair("Place of the hole", quantity("length", "Place of the hole")).optional(),
+    ends,
+  });
+
+const cavity = absentOr(
+  group("Cavity", {
+    volume: quantity("volume", "Volume", positive).optional(),
+    surface: quantity("area", "Wall area", positive).optional(),
+  }),
+);
+
+const backPlate = group("Back plate", {
+  holes: group("Holes of the back plate", {
+    diameter: length("Hole diameter"),
+    pitch: length("Hole pitch"),
+    length: length("Hole length"),
+    ends,
+  }).optional(),
+  hole: hole("Hole of the back plate").optional(),
+  admittance: quantity("admittance", "Velocity per pressure of the back plate", notNegative).optional(),
+});
+
+const film = group("Film", {
+  gap: length("Air gap"),
+  edges: filmEdges.optional(),
+  backPlate: absentOr(backPlate),
+});
+
+const front = group("Front", { holes: list("Holes", hole("Hole")).optional(), cavity });
+
+const back = group("Back", {
+  cavity,
+  vent: absentOr(
+    group("Vent", {
+      shape: word("Shape of the vent", "round", "slit").optional(),
+      diameter: length("Vent diameter"),
+      height: length("Vent height"),
+      width: length("Vent width"),
+      length: length("Vent length"),
+      exposed: flag("Whether sound reaches the vent").optional(),
+    }),
+  ),
+  leak: absentOr(
+    group("Leak", {
+      height: length("Leak height"),
+      width: length("Leak width"),
+      length: length("Leak length"),
+      from: word("Where the leak comes from", "front", "outside").optional(),
+    }),
+  ),
+});
+
+const body = group("Body", {
+  shape: text("Shape of the body").optional(),
+  diameter: length("Body diameter"),
+  length: length("Body length"),
+});
+
+const polarizer = (label: string) =>
+  group(label, {
+    angle: quantity("angle", `${label} angle`).optional(),
+    extinction: quantity("decibel", `${label} extinction`, notNegative).optional(),
+  }).optional();
+
+const readout = group("Readout", {
+  kind: word("Kind of readout", "polarimetric", "interferometric").optional(),
+  outputs: word("Outputs", "one", "both").optional(),
+  rejection: quantity("decibel", "Common-mode rejection", notNegative).optional(),
+  bias: absentOr(quantity("angle", "Bias")),
+  visibility: ratio("Visibility", share).optional(),
+  polarizer: polarizer("Polarizer"),
+  analyzer: polarizer("Analyzer"),
+  imbalance: quantity("decibel", "Imbalance of the two modes").optional(),
+  receiver: group("Receiver", {
+    responsivity: quantity("responsivity", "Responsivity", positive).optional(),
+    resistor: quantity("resistance", "Load resistor", positive).optional(),
+    voltageNoise: quantity("voltageNoise", "Voltage noise", notNegative).optional(),
+    currentNoise: quantity("currentNoise", "Current noise", notNegative).optional(),
+    bandwidth: quantity("frequency", "Receiver bandwidth", positive).optional(),
+    bits: number("Bits of the converter", positive).optional(),
+    fullScale: quantity("voltage", "Full scale of the converter", positive).optional(),
+    sampling: quantity("frequency", "Sampling rate", positive).optional(),
+  }).optional(),
+});
+
+export const microphoneShape = group("Microphone", {
+  diaphragm: diaphragm.optional(),
+  frame: absentOr(
+    group("Frame", {
+      material: material.optional(),
+      thickness: length("Frame thickness"),
+      outer: pair("Outer size of the frame", quantity("length", "Outer size of the frame", positive)).optional(),
+      bondedAt: quantity("temperature", "Bonding temperature", positive).optional(),
+    }),
+  ),
+  load: absentOr(group("Static load", { difference: quantity("pressure", "Static pressure difference").optional() })),
+  guide: z.union([guide, list("Guides", guide).min(1)]).optional(),
+  light: light.optional(),
+  film: absentOr(film),
+  front: absentOr(front),
+  back: absentOr(back),
+  body: absentOr(body),
+  readout: readout.optional(),
+});
+
+export { film as filmShape };
+
+export type GuideFile = z.infer<typeof guide>;
+export type MaterialFile = z.infer<typeof materialShape>;
+export type EdgesFile = z.infer<typeof edges>;
+export type FilmEdgesFile = z.infer<typeof filmEdges>;
