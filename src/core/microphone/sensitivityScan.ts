@@ -1,0 +1,64 @@
+/** Static sensitivity against guide position: where the best place is, and where there is none. */
+import { staticPlate } from "../parts/diaphragm/statics.ts";
+import type { Microphone } from "./microphone.ts";
+import { readLine } from "./staticSensitivity.ts";
+
+export interface SensitivityScan {
+  /** Positions [m] and static sensitivities there [rad/Pa], for one guide of weight 1 like the first. */
+  readonly at: readonly number[];
+  readonly value: readonly number[];
+  /** Place of the largest magnitude [m] (of two alike, the one at x > 0) and the sensitivity there [rad/Pa]. */
+  readonly best: { readonly at: number; readonly value: number };
+  /** Places without static sensitivity [m], ascending. */
+  readonly nulls: readonly number[];
+}
+
+/** `points` positions from side to side, then the extremum and the sign changes refined to 1e-6 of the side. */
+export function sensitivityScan(
+  microphone: Microphone,
+  options: { functions: number; points?: number },
+): SensitivityScan {
+  const { diaphragm, guides, light } = microphone;
+  const plate = staticPlate(diaphragm, { functions: options.functions });
+  const read = (at: number) => readLine(plate, diaphragm, { ...guides[0], at }, light.wavelength);
+  const count = options.points ?? 101;
+  const side = diaphragm.across;
+  const at = Array.from({ length: count }, (_, i) => (side / 2) * ((2 * i) / (count - 1) - 1));
+  const value = at.map(read);
+  const nulls: number[] = [];
+  for (let i = 1; i < count; i++) {
+    if (value[i - 1]! * value[i]! < 0) nulls.push(crossing(read, at[i - 1]!, at[i]!, 1e-9 * side));
+  }
+  return { at, value, best: largest(read, at, value, 1e-6 * side), nulls };
+}
+
+/** Sign change by bisection. */
+function crossing(f: (x: number) => number, from: number, to: number, within: number): number {
+  let [low, high] = [from, to];
+  const sign = Math.sign(f(low));
+  while (high - low > within) {
+    const middle = (low + high) / 2;
+    if (Math.sign(f(middle)) === sign) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}
+
+/** Largest magnitude at x >= 0, by golden section around the largest sample. */
+function largest(f: (x: number) => number, at: readonly number[], value: readonly number[], within: number) {
+  let index = at.length - 1;
+  for (let i = 0; i < at.length; i++) {
+    if (at[i]! >= 0 && Math.abs(value[i]!) > Math.abs(value[index]!)) index = i;
+  }
+  let [low, high] = [at[Math.max(0, index - 1)]!, at[Math.min(at.length - 1, index + 1)]!];
+  const golden = (Math.sqrt(5) - 1) / 2;
+  while (high - low > within) {
+    const left = high - golden * (high - low);
+    const right = low + golden * (high - low);
+    if (Math.abs(f(left)) > Math.abs(f(right))) high = right;
+    else low = left;
+  }
+  const candidates = [low, (low + high) / 2, high];
+  const best = candidates.reduce((a, b) => (Math.abs(f(b)) > Math.abs(f(a)) ? b : a));
+  return { at: best, value: f(best) };
+}
