@@ -2,24 +2,21 @@
 import { createReadStream, type Stats } from "node:fs";
 import { stat } from "node:fs/promises";
 import type { Readable } from "node:stream";
-import { answer, type Outcome, refuse } from "../core/problem.ts";
-
-/** Largest project file that is read [bytes]. Raw records are not part of it. */
-const largest = 20e6;
+import { answer, largestFile, type Outcome, refuse } from "../core/index.ts";
 
 const megabytes = (bytes: number) => `${Math.round(bytes / 1e5) / 10} MB`;
 
 const tooLarge = (file: string, found: string) =>
   refuse({
-    code: "file-too-large",
+    code: "too-large",
     path: [],
-    message: `${file} has ${found}; a project has at most ${megabytes(largest)}. Is it a record? Records are imported, not opened as projects.`,
+    message: `${file} has ${found}; a project has at most ${megabytes(largestFile)}. Is it a record? Records are imported, not opened as projects.`,
   });
 
 /**
  * The bytes of a file; "-" is standard input.
  *
- * Problems: `file-missing`, `file-is-folder`, `file-not-readable`, `file-too-large`. The size is asked for before anything is read.
+ * Problems: `file-missing`, `file-is-folder`, `file-not-readable`, `too-large`. The size is asked for before anything is read.
  */
 export async function readBytes(file: string): Promise<Outcome<Uint8Array>> {
   if (file === "-") return readLimited(process.stdin, "Standard input");
@@ -35,7 +32,7 @@ export async function readBytes(file: string): Promise<Outcome<Uint8Array>> {
       path: [],
       message: `${file} is a folder; name the project file in it (*.glassdrum.json).`,
     });
-  if (found.size > largest) return tooLarge(file, megabytes(found.size));
+  if (found.size > largestFile) return tooLarge(file, megabytes(found.size));
   return readLimited(createReadStream(file), file);
 }
 
@@ -46,9 +43,9 @@ async function readLimited(stream: Readable, name: string): Promise<Outcome<Uint
     for await (const chunk of stream as AsyncIterable<Buffer>) {
       length += chunk.length;
       // A pipe or a device does not say its size beforehand.
-      if (length > largest) {
+      if (length > largestFile) {
         stream.destroy();
-        return tooLarge(name, `more than ${megabytes(largest)}`);
+        return tooLarge(name, `more than ${megabytes(largestFile)}`);
       }
       chunks.push(chunk);
     }

@@ -25,6 +25,14 @@ export async function run(args: readonly string[]): Promise<Status> {
 
 const collect = (value: string, all: readonly string[] = []): readonly string[] => [...all, value];
 
+/** Options as commander gives them: what was not said is missing. */
+interface Given {
+  readonly json?: boolean;
+  readonly set?: readonly string[];
+}
+
+const whole = <T extends Given>(options: T) => ({ ...options, json: options.json ?? false, set: options.set ?? [] });
+
 function portNumber(text: string): number {
   if (!/^\d{1,5}$/.test(text) || Number(text) > 65535)
     throw new InvalidArgumentError("A port is a whole number from 0 to 65535.");
@@ -44,17 +52,21 @@ function commandLine(done: (result: Status) => void): Command {
     .description(words.new.does)
     .argument("<file>", words.new.file)
     .option("--from <start>", words.new.from, "defaults")
-    .option("--json", words.json, false)
-    .option("--set <path=value>", words.set, collect, [])
-    .action(async (file, options) => done(await (await import("./new.ts")).newProject(file, options)));
+    .option("--json", words.json)
+    .option("--set <path=value>", words.set, collect)
+    .action(async (file: string, options: Given & { from: string }) =>
+      done(await (await import("./new.ts")).newProject(file, whole(options))),
+    );
 
   program
     .command("check")
     .description(words.check.does)
     .argument("<file>", words.file)
-    .option("--json", words.json, false)
-    .option("--set <path=value>", words.set, collect, [])
-    .action(async (file, options) => done(await (await import("./check.ts")).check(file, options)));
+    .option("--json", words.json)
+    .option("--set <path=value>", words.set, collect)
+    .action(async (file: string, options: Given) =>
+      done(await (await import("./check.ts")).check(file, whole(options))),
+    );
 
   program
     .command("predict")
@@ -62,18 +74,21 @@ function commandLine(done: (result: Status) => void): Command {
     .argument("<file>", words.file)
     .option("--at <frequencies>", words.predict.at)
     .option("--csv <file>", words.predict.csv)
-    .option("--json", words.json, false)
-    .option("--set <path=value>", words.set, collect, [])
+    .option("--json", words.json)
+    .option("--set <path=value>", words.set, collect)
     .addHelpText("after", words.predict.footer)
-    .action(async (file, options) => done(await (await import("./predict.ts")).predictProject(file, options)));
+    .action(async (file: string, options: Given) =>
+      done(await (await import("./predict.ts")).predictProject(file, whole(options))),
+    );
 
   program
     .command("open")
     .description(words.open.does)
     .argument("[file]", words.file, "demo")
-    .option("--port <number>", words.open.port, portNumber, 0)
-    .option("--json", words.json, false)
-    .action(async (file, options) => done(await (await import("./open.ts")).open(file, options)));
+    .option("--port <number>", words.open.port, portNumber)
+    .option("--json", words.json)
+    .option("--set <path=value>", words.set, collect)
+    .action(async (file: string, options: Given) => done(await (await import("./open.ts")).open(file, whole(options))));
 
   return program;
 }

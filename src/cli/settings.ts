@@ -1,15 +1,15 @@
-/** The values of `--set`. */
+/** The text of `--set`. */
 import { answer, type Outcome, refuse } from "../core/problem.ts";
 
 export interface Setting {
   /** "microphone.film.gap" as typed. */
   readonly path: string;
-  /** JSON text of the new value. */
-  readonly json: string;
+  /** The new value as typed; JSON where it reads as JSON, otherwise a string. */
+  readonly value: string;
 }
 
 /**
- * "microphone.film.gap=50 um": the value is JSON where it reads as JSON, otherwise a string.
+ * "microphone.film.gap=50 um" in its two halves, parted at the first "=".
  *
  * Problems: `set-without-value`, `set-without-path`.
  */
@@ -28,14 +28,5 @@ export function readSetting(text: string): Outcome<Setting> {
       path: ["--set"],
       message: `Found "${text}", with nothing before "=". Needed: a path such as microphone.film.gap.`,
     });
-  return answer({ path, json: jsonText(text.slice(equals + 1)) });
-}
-
-function jsonText(value: string): string {
-  try {
-    JSON.parse(value);
-    return value.trim();
-  } catch {
-    return JSON.stringify(value.trim());
-  }
+  return answer({ path, value: text.slice(equals + 1).trim() });
 }

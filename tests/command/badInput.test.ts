@@ -70,11 +70,11 @@ describe("a file that is none", () => {
     const path = join(folder.path, "huge.json");
     await writeFile(path, "{");
     await truncate(path, 200e6);
-    expect(await refused(["predict", "huge.json"], 1)).toEqual(["file-too-large"]);
+    expect(await refused(["predict", "huge.json"], 1)).toEqual(["too-large"]);
   });
 
   test("that never ends", async () => {
-    expect(await refused(["predict", "/dev/zero"], 1)).toEqual(["file-too-large"]);
+    expect(await refused(["predict", "/dev/zero"], 1)).toEqual(["too-large"]);
   });
 });
 

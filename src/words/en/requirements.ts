@@ -1,4 +1,4 @@
-/** What a requirement of the brief is called, and what kind of quantity it asks for. */
+/** What a requirement of the brief is called, and what kind of quantity it asks for; levels are numbers of dB re 20 uPa. */
 import type { KindName } from "../../core/quantity/kinds.ts";
 
 export interface RequirementWords {
@@ -14,9 +14,9 @@ const table: Readonly<Record<string, RequirementWords>> = {
   "brief.sensitivity.atMost": { label: "sensitivity at most", kind: "phaseSensitivity" },
   "brief.damping.atLeast": { label: "damping ratio at least", kind: "number" },
   "brief.damping.atMost": { label: "damping ratio at most", kind: "number" },
-  "brief.noise.atMost": { label: "noise at most", kind: "soundLevel" },
-  "brief.loudest.atLeast": { label: "loudest sound at least", kind: "soundLevel" },
-  "brief.vibration.atMost": { label: "vibration at most", kind: "soundLevel" },
+  "brief.noise.atMost": { label: "noise at most", kind: "decibel" },
+  "brief.loudest.atLeast": { label: "loudest sound at least", kind: "decibel" },
+  "brief.vibration.atMost": { label: "vibration at most", kind: "decibel" },
   "brief.strength.atLeast": { label: "strength at least", kind: "number" },
 };
 

@@ -1,0 +1,31 @@
+/** The public surface of the core, name by name. Pure: no browser, no Node, no clock. */
+export type { Air } from "./material/air.ts";
+export { indexAt } from "./material/dispersion.ts";
+export { type AirState, airAt, meanFreePath, speedOfSound } from "./material/humidAir.ts";
+export type { Certainty, Material, Sourced } from "./material/material.ts";
+export { type BuiltInName, builtInMaterial, builtInMaterials } from "./material/materials.ts";
+export { photoelasticDifference, photoelasticPair, stressOpticConstant } from "./material/stressOptic.ts";
+export type { Microphone } from "./microphone/microphone.ts";
+export { answer, type Outcome, type Problem, pathText, refuse } from "./problem.ts";
+export { type Brief, readBrief } from "./project/brief.ts";
+export { completed, defaults } from "./project/defaults.ts";
+export { demoText } from "./project/demo.ts";
+export { describe } from "./project/describe.ts";
+export { projectJsonSchema, projectJsonSchemaText } from "./project/jsonSchema.ts";
+export {
+  changeValue,
+  fileValue,
+  largestFile,
+  loadProject,
+  type Project,
+  projectBytes,
+  projectText,
+  removeValue,
+} from "./project/load.ts";
+export { fieldPaths, lookUp, readPath } from "./project/lookUp.ts";
+export { findPath, type ValuePath, type Variation, vary } from "./project/paths.ts";
+export { starterText } from "./project/starter.ts";
+export { decimalSignOf, formatNumber, formatQuantity, plainQuantity, printedUnit } from "./quantity/format.ts";
+export { type KindName, kinds } from "./quantity/kinds.ts";
+export { readQuantity } from "./quantity/read.ts";
+export type { Card, FilmRegime, Parity, Prediction, Verdict } from "./tasks/predict/prediction.ts";
