@@ -88,13 +88,8 @@ function check(field: Field) {
   };
 }
 
-const described = (field: Field) => {
-  const { words, examples } = kindOf(field.kind);
-  return { description: `${field.label}: ${words}.`, examples: [...examples] };
-};
-
-/** Number, then a unit. */
-const quantityPattern = "^\\s*[+\\-−]?(\\d+([.,]\\d*)?|[.,]\\d+)([eE][+\\-]?\\d+)?\\s*(1\\s*/)?[^\\d\\s].*$";
+/** A number, then a unit: what a JSON Schema can say of a quantity. */
+export const quantityPattern = "^\\s*[+\\-−]?(\\d+([.,]\\d*)?|[.,]\\d+)([eE][+\\-]?\\d+)?\\s*(1\\s*/)?[^\\d\\s].*$";
 
 /** A value with a unit, kept as text. */
 export function quantity(kind: KindName, label: string, bounds: Bounds = {}): z.ZodType<QuantityText> {
@@ -104,8 +99,7 @@ export function quantity(kind: KindName, label: string, bounds: Bounds = {}): z.
       error: ({ input }) =>
         `Found ${shown(input)}${typeof input === "number" ? ", a number without a unit" : ""}. ${needs(kindOf(kind))}`,
     })
-    .check(check(field))
-    .meta({ ...described(field), pattern: quantityPattern });
+    .check(check(field));
   fields.add(schema, field);
   return schema as unknown as z.ZodType<QuantityText>;
 }
@@ -119,8 +113,7 @@ export function ratio(
   const field = { kind, label, bounds };
   const schema = z
     .union([z.number(), z.string()], { error: ({ input }) => `Found ${shown(input)}. ${needs(kindOf(kind))}` })
-    .check(check(field))
-    .meta(described(field));
+    .check(check(field));
   fields.add(schema, field);
   return schema as unknown as z.ZodType<number | QuantityText>;
 }
@@ -130,8 +123,7 @@ export function number(label: string, bounds: Bounds = {}): z.ZodType<number> {
   const field = { kind: "number" as const, label, bounds };
   const schema = z
     .number({ error: ({ input }) => `Found ${shown(input)}. ${needs(kindOf("number"))}` })
-    .check(check(field))
-    .meta(described(field));
+    .check(check(field));
   fields.add(schema, field);
   return schema;
 }
@@ -155,11 +147,11 @@ export const text = (label: string) =>
 export const flag = (label: string) =>
   z.boolean({ error: ({ input }) => `Found ${shown(input)}; ${label} is true or false.` }).meta({ description: label });
 
-/** A group of keys, all optional; further keys are kept. */
-export function group<T extends z.ZodRawShape>(label: string, shape: T) {
+/** A group of keys, all optional; further keys are kept. With a name it stands once in the JSON Schema, under that name. */
+export function group<T extends z.ZodRawShape>(label: string, shape: T, name?: string) {
   return z
     .looseObject(shape, { error: ({ input }) => `Found ${shown(input)}; ${label} is a group in braces.` })
-    .meta({ description: label });
+    .meta({ description: label, ...(name !== undefined && { id: name }) });
 }
 
 export const list = <T extends z.ZodType>(label: string, item: T) =>

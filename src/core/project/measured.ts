@@ -1,7 +1,7 @@
 /** The form of a group in which any value may carry its standard uncertainty: { "value": "28.6 um", "standard": "0.3 um" }. */
 import * as z from "zod";
 import { differenceKind } from "../quantity/kinds.ts";
-import { type Field, fields, group, notNegative, number, quantity } from "./fields.ts";
+import { type Field, fields, group, notNegative, number, quantity, ratio } from "./fields.ts";
 import { fieldOf, unwrapped } from "./walk.ts";
 
 /** The same shape with `value` and `standard` allowed in place of each value. */
@@ -12,14 +12,23 @@ export function measured(schema: z.ZodType): z.ZodType {
   return schema instanceof z.ZodOptional || schema instanceof z.ZodNullable ? form.nullable().optional() : form;
 }
 
+/** Each group is made once, so that it keeps one name in the JSON Schema. */
+const made = new WeakMap<z.ZodType, z.ZodType>();
+
 function formOf(inner: z.ZodType): z.ZodType {
   if (inner instanceof z.ZodUnion)
     return z.union((inner.options as z.ZodType[]).map(measured) as [z.ZodType, ...z.ZodType[]]);
   if (inner instanceof z.ZodArray && fieldOf(inner.element as z.ZodType) === null)
     return z.array(measured(inner.element as z.ZodType));
   if (!(inner instanceof z.ZodObject)) return inner;
+  const before = made.get(inner);
+  if (before !== undefined) return before;
   const shape = Object.entries(inner.shape).map(([key, value]) => [key, measured(value as z.ZodType)]);
-  return group(inner.description ?? "Group", Object.fromEntries(shape) as z.ZodRawShape);
+  const id = inner.meta()?.id;
+  const name = id === undefined ? undefined : `${id}Measured`;
+  const form = group(inner.description ?? "Group", Object.fromEntries(shape) as z.ZodRawShape, name);
+  made.set(inner, form);
+  return form;
 }
 
 function withStandard(value: z.ZodType, field: Field): z.ZodType {

@@ -18,16 +18,20 @@ import {
 const length = (label: string) => quantity("length", label, positive).optional();
 const absentOr = <T extends z.ZodType>(schema: T) => schema.nullable().optional();
 
-export const airShape = group("Air", {
-  temperature: quantity("temperature", "Air temperature", positive).optional(),
-  pressure: quantity("pressure", "Barometric pressure", positive).optional(),
-  humidity: ratio("Relative humidity", share, "fraction").optional(),
-  density: quantity("density", "Air density, given", positive).optional(),
-  viscosity: quantity("viscosity", "Air viscosity, given", positive).optional(),
-  heatRatio: number("Ratio of specific heats, given", { above: 1 }).optional(),
-  prandtl: number("Prandtl number, given", positive).optional(),
-  meanFreePath: quantity("length", "Mean free path, given; 0 nm is a film without slip", notNegative).optional(),
-});
+export const airShape = group(
+  "Air",
+  {
+    temperature: quantity("temperature", "Air temperature", positive).optional(),
+    pressure: quantity("pressure", "Barometric pressure", positive).optional(),
+    humidity: ratio("Relative humidity", share, "fraction").optional(),
+    density: quantity("density", "Air density, given", positive).optional(),
+    viscosity: quantity("viscosity", "Air viscosity, given", positive).optional(),
+    heatRatio: number("Ratio of specific heats, given", { above: 1 }).optional(),
+    prandtl: number("Prandtl number, given", positive).optional(),
+    meanFreePath: quantity("length", "Mean free path, given; 0 nm is a film without slip", notNegative).optional(),
+  },
+  "air",
+);
 
 const plainStiffness = (label: string, bounds = positive) => quantity("modulus", label, bounds).optional();
 
@@ -41,30 +45,34 @@ const dispersion = group("Index by n^2 - 1 = sum b L^2 / (L^2 - c)", {
   to: length("Longest wavelength of the index formula"),
 });
 
-export const materialShape = group("Material", {
-  youngsModulus: quantity("modulus", "Young's modulus", positive).optional(),
-  poissonRatio: number("Poisson's ratio", { above: -1, below: 0.5 }).optional(),
-  stiffness: group("Plane-stress stiffness, axis 1 across", {
-    q11: plainStiffness("Stiffness q11"),
-    q12: plainStiffness("Stiffness q12", {}),
-    q22: plainStiffness("Stiffness q22"),
-    q66: plainStiffness("Stiffness q66"),
-  }).optional(),
-  density: quantity("density", "Density", positive).optional(),
-  index: z.union([number("Refractive index", { atLeast: 1 }), dispersion]).optional(),
-  p11: number("Elasto-optic coefficient p11").optional(),
-  p12: number("Elasto-optic coefficient p12").optional(),
-  stressOptic: quantity("perPascal", "Stress-optic constant").optional(),
-  expansion: quantity("expansion", "Thermal expansion").optional(),
-  indexPerKelvin: quantity("perKelvin", "Index change with temperature").optional(),
-  strength: group("Strength of the surface (Weibull)", {
-    scale: quantity("modulus", "Strength scale", positive).optional(),
-    modulus: number("Weibull modulus", positive).optional(),
-    area: quantity("area", "Area of the strength specimens", positive).optional(),
-    time: quantity("time", "Load time of the strength specimens", positive).optional(),
-  }).optional(),
-  source: text("Where the values come from").optional(),
-});
+export const materialShape = group(
+  "Material",
+  {
+    youngsModulus: quantity("modulus", "Young's modulus", positive).optional(),
+    poissonRatio: number("Poisson's ratio", { above: -1, below: 0.5 }).optional(),
+    stiffness: group("Plane-stress stiffness, axis 1 across", {
+      q11: plainStiffness("Stiffness q11"),
+      q12: plainStiffness("Stiffness q12", {}),
+      q22: plainStiffness("Stiffness q22"),
+      q66: plainStiffness("Stiffness q66"),
+    }).optional(),
+    density: quantity("density", "Density", positive).optional(),
+    index: z.union([number("Refractive index", { atLeast: 1 }), dispersion]).optional(),
+    p11: number("Elasto-optic coefficient p11").optional(),
+    p12: number("Elasto-optic coefficient p12").optional(),
+    stressOptic: quantity("perPascal", "Stress-optic constant").optional(),
+    expansion: quantity("expansion", "Thermal expansion").optional(),
+    indexPerKelvin: quantity("perKelvin", "Index change with temperature").optional(),
+    strength: group("Strength of the surface (Weibull)", {
+      scale: quantity("modulus", "Strength scale", positive).optional(),
+      modulus: number("Weibull modulus", positive).optional(),
+      area: quantity("area", "Area of the strength specimens", positive).optional(),
+      time: quantity("time", "Load time of the strength specimens", positive).optional(),
+    }).optional(),
+    source: text("Where the values come from").optional(),
+  },
+  "material",
+);
 
 /** A built-in name, a name from `materials`, or the values themselves. */
 const material = z.union([text("Material"), materialShape]);
@@ -94,11 +102,15 @@ const filmEdges = z.union([
   }),
 ]);
 
-const layer = group("Layer", {
-  material: material.optional(),
-  thickness: length("Layer thickness"),
-  stress: quantity("modulus", "Stress in the layer").optional(),
-});
+const layer = group(
+  "Layer",
+  {
+    material: material.optional(),
+    thickness: length("Layer thickness"),
+    stress: quantity("modulus", "Stress in the layer").optional(),
+  },
+  "layer",
+);
 
 const diaphragm = group("Diaphragm", {
   material: material.optional(),
@@ -118,19 +130,23 @@ const diaphragm = group("Diaphragm", {
 
 const free = (label: string) => z.record(z.string(), z.unknown()).meta({ description: label });
 
-const guide = group("Guide", {
-  at: quantity("length", "Guide position").optional(),
-  face: word("Face that the guide lies in", "front", "back").optional(),
-  depth: length("Mean depth of the mode"),
-  width: absentOr(quantity("length", "Width of the mode", positive)),
-  length: length("Length between the polarizers"),
-  weight: number("Weight of the output").optional(),
-  birefringence: number("Birefringence of the guide").optional(),
-  birefringencePerKelvin: quantity("perKelvin", "Birefringence change with temperature").optional(),
-  material: material.optional(),
-  profile: absentOr(free("Index profile: graded or step")),
-  process: absentOr(free("How the guide is made")),
-});
+const guide = group(
+  "Guide",
+  {
+    at: quantity("length", "Guide position").optional(),
+    face: word("Face that the guide lies in", "front", "back").optional(),
+    depth: length("Mean depth of the mode"),
+    width: absentOr(quantity("length", "Width of the mode", positive)),
+    length: length("Length between the polarizers"),
+    weight: number("Weight of the output").optional(),
+    birefringence: number("Birefringence of the guide").optional(),
+    birefringencePerKelvin: quantity("perKelvin", "Birefringence change with temperature").optional(),
+    material: material.optional(),
+    profile: absentOr(free("Index profile: graded or step")),
+    process: absentOr(free("How the guide is made")),
+  },
+  "guide",
+);
 
 const light = group("Light", {
   wavelength: length("Vacuum wavelength"),
@@ -169,11 +185,15 @@ const backPlate = group("Back plate", {
   admittance: quantity("admittance", "Velocity per pressure of the back plate", notNegative).optional(),
 });
 
-const film = group("Film", {
-  gap: length("Air gap"),
-  edges: filmEdges.optional(),
-  backPlate: absentOr(backPlate),
-});
+const film = group(
+  "Film",
+  {
+    gap: length("Air gap"),
+    edges: filmEdges.optional(),
+    backPlate: absentOr(backPlate),
+  },
+  "film",
+);
 
 const front = group("Front", { holes: list("Holes", hole("Hole")).optional(), cavity });
 
