@@ -1,7 +1,8 @@
+import type { Parity } from "../../parts/diaphragm/modes.ts";
+import type { FilmRegime } from "../../parts/film/regime.ts";
 import type { Problem } from "../../problem.ts";
 
-/** Parity of a mode in x and in y: "ee" even in both, "oe" odd across the guide, even along it. */
-export type Parity = "ee" | "eo" | "oe" | "oo";
+export type { FilmRegime, Parity };
 
 /** A text behind a number: the card that a page opens and `predict --json` prints. */
 export interface Card {
@@ -22,20 +23,6 @@ export interface Verdict {
   readonly met: boolean | null;
   readonly margin: number | null;
   readonly must: boolean;
-}
-
-/** What the film does, by name, and the numbers that say so. */
-export interface FilmRegime {
-  /** Frequency that the numbers belong to [Hz]. */
-  readonly frequency: number;
-  /** Squeeze number 12 mu omega W^2 / (P0 g^2), W the shorter side [-]. */
-  readonly squeezeNumber: number;
-  /** Gap over the viscous boundary layer sqrt(2 mu / (rho0 omega)) [-]. */
-  readonly gapOverViscousLayer: number;
-  /** Knudsen number, mean free path over gap [-]. */
-  readonly knudsen: number;
-  /** Names that apply: "viscous", "with inertia", "compressed", "isothermal", "adiabatic", "rarefied". */
-  readonly names: readonly string[];
 }
 
 /** Everything that `predict` answers, SI throughout. */
@@ -60,10 +47,22 @@ export interface Prediction {
   };
   /** In vacuum, without loss, all four classes, up to 6 times the lowest, in order of frequency [Hz]. */
   readonly modes: readonly { readonly frequency: number; readonly parity: Parity }[];
-  /** Oscillating poles omega_p: |omega_p| / 2 pi [Hz], Im omega_p / |omega_p| [-], in order of frequency. */
-  readonly resonances: readonly { readonly frequency: number; readonly dampingRatio: number }[];
-  /** Slow real poles [1/s]. */
-  readonly decays: readonly { readonly rate: number }[];
+  /**
+   * Oscillating poles omega_p: |omega_p| / 2 pi [Hz], Im omega_p / |omega_p| [-], in order of frequency, and the share of each
+   * pair in the static output [-]; modes that uniform sound does not excite have a share of 0.
+   */
+  readonly resonances: readonly { readonly frequency: number; readonly dampingRatio: number; readonly share: number }[];
+  /** Slow real poles, slowest first: rate [1/s], share in the static output [-]. */
+  readonly decays: readonly { readonly rate: number; readonly share: number }[];
+  /**
+   * The pole, or pair of real poles, with the largest share: what one calls the resonance. `dampingRatio` of two real poles is
+   * (r1 + r2) / (2 sqrt(r1 r2)) > 1; null where nothing oscillates and only one creeps.
+   */
+  readonly resonance: {
+    readonly frequency: number | null;
+    readonly dampingRatio: number | null;
+    readonly overdamped: boolean;
+  };
   /** Where the level stays within +-`within` dB of the level at `reference` [Hz]; null: no lower or no upper edge found. */
   readonly band: {
     readonly within: number;
@@ -81,6 +80,9 @@ export interface Prediction {
     readonly filmTerms: number;
     /** Largest relative change of S on refinement, max |dS| / max(|S|, 1e-3 |S static|) [-]. */
     readonly change: number;
+    /** Frequencies solved for the curve, and the curve's largest relative error at those that tested it [-]. */
+    readonly samples: number;
+    readonly curveError: number;
   };
   readonly noise: null;
   readonly loudest: null;

@@ -1,0 +1,34 @@
+/** How much of the static output each pole carries. */
+import { absolute, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
+
+/**
+ * Share of a pole in the static output: S(omega) has the part R / (omega - omega_p), which at omega = 0 is -R / omega_p; a
+ * pole off the imaginary axis comes with its mirror image, whose part is the conjugate.
+ *
+ *     share = Re(-R / omega_p) * (2 for a pair, 1 for a real pole) / S_static
+ *
+ * The residue R is the mean of S (omega - omega_p) at four points around the pole, exact to the fourth order in their distance.
+ */
+export function poleShare(
+  respond: (omega: Complex) => Complex,
+  pole: Complex,
+  others: readonly Complex[],
+  staticOutput: number,
+): number {
+  const size = absolute(pole);
+  const nearest = others.reduce((least, other) => {
+    const distance = absolute(subtract(other, pole));
+    return distance > 0 ? Math.min(least, distance) : least;
+  }, size);
+  const radius = Math.min(0.02 * size, nearest / 4);
+  let residue = complex(0);
+  for (let quarter = 0; quarter < 4; quarter++) {
+    const angle = (Math.PI / 2) * (quarter + 0.5);
+    const step = { re: radius * Math.cos(angle), im: radius * Math.sin(angle) };
+    const value = respond({ re: pole.re + step.re, im: pole.im + step.im });
+    const part = scale(multiply(value, step), 0.25);
+    residue = { re: residue.re + part.re, im: residue.im + part.im };
+  }
+  const part = divide(scale(residue, -1), pole);
+  return (part.re * (pole.re === 0 ? 1 : 2)) / staticOutput;
+}

@@ -1,0 +1,100 @@
+/** The text behind each number: formula, what went in, source. Pages and `predict --json` show the same. */
+import type { Microphone } from "../../microphone/microphone.ts";
+import { bendingStiffness, plateScales, plateShape } from "../../parts/diaphragm/shape.ts";
+import { bendingPhase } from "../../parts/guide/photoelastic.ts";
+import { formatNumber, formatQuantity } from "../../quantity/format.ts";
+import type { Card } from "./prediction.ts";
+
+export function cardsOf(microphone: Microphone): Readonly<Record<string, Card>> {
+  const { diaphragm, guides, light, air, film } = microphone;
+  const [guide] = guides;
+  const { d11 } = bendingStiffness(diaphragm);
+  const shape = plateShape(diaphragm);
+  const scales = plateScales(diaphragm);
+  const phase = bendingPhase({
+    guide,
+    wavelength: light.wavelength,
+    thickness: diaphragm.thickness,
+    length: diaphragm.along,
+  });
+  const length = (value: number) => formatQuantity(value, "length", { digits: 4 });
+  const number = (value: number) => formatNumber(value, { digits: 4 });
+  const plate = [
+    { name: "across a", value: length(diaphragm.across) },
+    { name: "along b", value: length(diaphragm.along) },
+    { name: "thickness h", value: length(diaphragm.thickness) },
+    { name: "bending stiffness D11", value: `${number(d11)} N m` },
+    { name: "mass per area", value: `${number(scales.mass)} kg/m²` },
+  ];
+  const stressed = shape.tensionAcross !== 0 || shape.tensionAlong !== 0;
+  const tension = stressed
+    ? [
+        {
+          name: "tension N a² / D11, across and along",
+          value: `${number(shape.tensionAcross)}, ${number(shape.tensionAlong)}`,
+        },
+      ]
+    : [];
+  const optics = [
+    { name: "guide at x", value: length(guide.at) },
+    { name: "face, depth d", value: `${guide.face}, ${length(guide.depth)}` },
+    { name: "wavelength", value: length(light.wavelength) },
+    { name: "index n", value: number(guide.optics.index) },
+    { name: "p11 − p12", value: number(guide.optics.p11 - guide.optics.p12) },
+    { name: "phase per mean curvature across", value: `${number(phase.xx)} rad m` },
+  ];
+  const airInputs = [
+    { name: "density", value: formatQuantity(air.density, "density") },
+    { name: "viscosity", value: formatQuantity(air.viscosity, "viscosity") },
+    { name: "ratio of specific heats", value: number(air.heatRatio) },
+    { name: "Prandtl number", value: number(air.prandtl) },
+    { name: "mean free path", value: length(air.meanFreePath) },
+  ];
+  const filmInputs = film ? [{ name: "gap g", value: length(film.gap) }, ...airInputs] : [];
+  return {
+    staticSensitivity: {
+      title: "Static sensitivity of the plate alone",
+      formula: "φ / q = (π n³ / λ) (p11 − p12) (−z) b (⟨w_xx⟩ + ν ⟨w_yy⟩) / ((1 − ν) q)",
+      inputs: [...plate, ...tension, ...optics],
+      source: "docs/theory/phase.md; plate by polynomial Galerkin, checked against [timoshenko-1959] and [leissa-1973]",
+    },
+    response: {
+      title: "Response S(f)",
+      formula: "[(1 + iη) K_b + K_t − ω² M + Z(ω)] q = F p;  φ = cᵀ q",
+      inputs: [
+        ...plate,
+        ...tension,
+        ...optics,
+        ...filmInputs,
+        { name: "loss factor η", value: number(diaphragm.lossFactor) },
+      ],
+      source: "docs/theory/coupled.md; film after [zwikker-kosten-1949], [tijdeman-1975], [beltman-1999]",
+    },
+    resonance: {
+      title: "Resonance and damping ratio",
+      formula: "det A(ω_p) = 0;  f = |ω_p| / 2π,  ζ = Im ω_p / |ω_p|",
+      inputs: [...plate, ...tension, ...filmInputs],
+      source: "docs/theory/poles.md",
+    },
+    band: {
+      title: "Band",
+      formula: "|20 log₁₀(|S(f)| / |S(f_ref)|)| ≤ within",
+      inputs: [],
+      source: "definition; edges bisected on the computed response",
+    },
+    bestGuide: {
+      title: "Best guide position",
+      formula: "x at which |⟨w_xx⟩ + ν ⟨w_yy⟩| is largest",
+      inputs: [...plate, ...tension],
+      source: "docs/theory/phase.md; the clamped edge of a square gives 3.03 times its center",
+    },
+    ...(film && {
+      film: {
+        title: "Air film",
+        formula: "Ψ ∇²p − χ p = −iω w;  Ψ = g (1 − tanh k / k) / (iω ρ₀),  k = (g/2) √(iω ρ₀ / µ)",
+        inputs: filmInputs,
+        source: "docs/theory/film.md; slip after [veijola-1995]",
+      },
+    }),
+  };
+}

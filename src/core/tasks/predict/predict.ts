@@ -1,0 +1,212 @@
+/** From a project to what that microphone does. */
+import { type Band, bandAround } from "../../microphone/band.ts";
+import { notBuckled } from "../../microphone/buckling.ts";
+import { type CoupledSystem, coupledSystem, responseAt } from "../../microphone/coupled.ts";
+import { type Curve, readCurve, sampleCurve } from "../../microphone/curve.ts";
+import { type Line, prepareLine } from "../../microphone/line.ts";
+import type { Microphone } from "../../microphone/microphone.ts";
+import { findPoles, type Poles } from "../../microphone/poles.ts";
+import { prepare, type Resolution, resolution, resolutionFor } from "../../microphone/prepare.ts";
+import { sensitivityScan } from "../../microphone/sensitivityScan.ts";
+import { poleShare } from "../../microphone/shares.ts";
+import { type Complex, complex } from "../../numerics/complex.ts";
+import { plateModes } from "../../parts/diaphragm/modes.ts";
+import { filmRegime } from "../../parts/film/regime.ts";
+import { answer, type Outcome, type Problem } from "../../problem.ts";
+import { type Brief, briefDefaults, readBrief } from "../../project/brief.ts";
+import { describe } from "../../project/describe.ts";
+import type { Project } from "../../project/load.ts";
+import { cardsOf } from "./cards.ts";
+import type { Prediction } from "./prediction.ts";
+import { remarksOn } from "./remarks.ts";
+import { verdicts } from "./verdict.ts";
+
+export interface PredictOptions {
+  /** Frequencies of the response [Hz], in the order wanted; a grid of 400 when absent. */
+  readonly frequencies?: readonly number[];
+}
+
+/**
+ * Predicts a project's microphone: response, resonances, damping, sensitivity against guide position, band, verdict.
+ * Refused with every problem of the description, or with `buckled`.
+ */
+export function predict(project: Project, options: PredictOptions = {}): Outcome<Prediction> {
+  const described = describe(project);
+  if (!described.ok) return described;
+  const flat = notBuckled(described.value.diaphragm);
+  if (!flat.ok) return flat;
+  return answer(predictMicrophone(described.value, readBrief(project), options, described.remarks));
+}
+
+// Below so many frequencies each is solved by itself; more are read from the curve, which agrees to 1e-7.
+const solvedOneByOne = 24;
+const curveTolerance = 1e-7;
+
+/** The same for a microphone in SI that is not buckled. */
+export function predictMicrophone(
+  microphone: Microphone,
+  brief: Brief,
+  options: PredictOptions,
+  remarks: readonly Problem[],
+): Prediction {
+  const detail = resolutionFor(microphone);
+  const { system, line } = model(microphone, detail);
+  const modes = plateModes(microphone.diaphragm, { functions: 8, upTo: 6 }).map(({ omega, parity }) => ({
+    frequency: omega / (2 * Math.PI),
+    parity,
+  }));
+  const first = modes[0]?.frequency ?? 0;
+  const range = curveRange(first, brief, options.frequencies ?? []);
+  const respond = (frequency: number) => responseAt(system, line, complex(2 * Math.PI * frequency));
+  const floor = 1e-3 * Math.abs(line.static);
+  const curve = sampleCurve(respond, { ...range, floor, tolerance: curveTolerance });
+
+  const frequencies = options.frequencies ?? defaultGrid(range, first);
+  const poles = findPoles(system.prepared, microphone, {
+    upTo: Math.max(4 * first, 2 * (brief.band?.to ?? 0)),
+    atLeast: 4,
+  });
+  const shared = withShares(poles, system, line);
+  const atReference = respond(brief.reference);
+  const magnitude = Math.hypot(atReference.re, atReference.im);
+  const scan = sensitivityScan(microphone, { functions: 2 * detail.functions });
+  const within = brief.band?.withinDb ?? briefDefaults.withinDb;
+  const edges: Band =
+    magnitude > 0 ? bandAround(curve, { reference: brief.reference, within }) : { from: null, to: null };
+  const known = {
+    response: responseOver(frequencies, curve, respond),
+    sensitivity: {
+      static: line.static,
+      frequency: brief.reference,
+      magnitude,
+      scan: { at: scan.at, value: scan.value },
+      best: scan.best,
+      nulls: scan.nulls,
+    },
+    modes,
+    ...shared,
+    band: { within, reference: brief.reference, level: 20 * Math.log10(magnitude), ...edges },
+    film: regimeOf(microphone, shared.resonance.frequency ?? first),
+    resolution: {
+      functions: detail.functions,
+      filmTerms: detail.filmTerms,
+      change: changeFrom(microphone, detail, respond, [first / 4, 0.8 * first, 1.3 * first], floor),
+      samples: curve.samples,
+      curveError: curve.error,
+    },
+  };
+  return {
+    ...known,
+    noise: null,
+    loudest: null,
+    verdict: verdicts(brief, { ...known, computed: range }),
+    cards: cardsOf(microphone),
+    remarks: [...remarks, ...remarksOn(microphone, known, curve)],
+  };
+}
+
+function model(microphone: Microphone, detail: Resolution): { system: CoupledSystem; line: Line } {
+  const prepared = prepare(microphone, detail);
+  return { system: coupledSystem(prepared, microphone), line: prepareLine(prepared, microphone) };
+}
+
+/** From below everything asked to above it, and past the second resonance's foot [Hz]. */
+function curveRange(first: number, brief: Brief, asked: readonly number[]): { from: number; to: number } {
+  // Only as far as the linear model reaches with the functions that it has: some ten resonances.
+  const inReach = asked.filter((frequency) => frequency > 0 && frequency < 12 * first);
+  const lowest = Math.min(10, first / 100, brief.reference / 2, (brief.band?.from ?? 20) / 2);
+  return {
+    from: inReach.reduce((low, frequency) => Math.min(low, frequency), lowest),
+    to: inReach.reduce(
+      (high, frequency) => Math.max(high, frequency),
+      Math.max(2.2 * first, 1.5 * (brief.band?.to ?? 0), 1.5 * brief.reference),
+    ),
+  };
+}
+
+/** 400 frequencies in equal ratios from 10 Hz (or lower) to 2.2 times the first resonance or 1.5 times the band. */
+function defaultGrid({ from, to }: { from: number; to: number }, first: number): readonly number[] {
+  const start = Math.min(10, first / 100);
+  const count = 400;
+  return Array.from({ length: count }, (_, i) => Math.max(from, start * (to / start) ** (i / (count - 1))));
+}
+
+function responseOver(frequencies: readonly number[], curve: Curve, respond: (frequency: number) => Complex) {
+  const inside = (frequency: number) => frequency >= curve.from && frequency <= curve.to;
+  if (frequencies.length <= solvedOneByOne || !curve.converged || !frequencies.every(inside)) {
+    const values = frequencies.map(respond);
+    return { frequency: [...frequencies], re: values.map(({ re }) => re), im: values.map(({ im }) => im) };
+  }
+  const { re, im } = readCurve(curve, Float64Array.from(frequencies));
+  return { frequency: [...frequencies], re: [...re], im: [...im] };
+}
+
+/** Poles with their share of the static output, and which of them one calls the resonance. */
+function withShares(
+  poles: Poles,
+  system: CoupledSystem,
+  line: Line,
+): Pick<Prediction, "resonances" | "decays" | "resonance"> {
+  const all = [...poles.oscillating.map(({ omega }) => omega), ...poles.real.map(({ rate }) => complex(0, rate))];
+  // A guide in a null has no static output to share; then shares are absolute.
+  const output = line.static === 0 ? 1 : line.static;
+  const share = (omega: Complex) => poleShare((at) => responseAt(system, line, at), omega, all, output);
+  const resonances = poles.oscillating.map(({ omega, frequency, dampingRatio }) => ({
+    frequency,
+    dampingRatio,
+    share: share(omega),
+  }));
+  const decays = poles.real.map(({ rate }) => ({ rate, share: share(complex(0, rate)) }));
+  return { resonances, decays, resonance: mainResonance(resonances, decays) };
+}
+
+function mainResonance(resonances: Prediction["resonances"], decays: Prediction["decays"]): Prediction["resonance"] {
+  const size = ({ share }: { share: number }) => Math.abs(share);
+  const oscillating = resonances.reduce<Prediction["resonances"][number] | null>(
+    (best, pole) => (best === null || size(pole) > size(best) ? pole : best),
+    null,
+  );
+  const creeping = decays.reduce<Prediction["decays"][number] | null>(
+    (best, pole) => (best === null || size(pole) > size(best) ? pole : best),
+    null,
+  );
+  if (oscillating && (creeping === null || size(oscillating) >= size(creeping))) {
+    return { frequency: oscillating.frequency, dampingRatio: oscillating.dampingRatio, overdamped: false };
+  }
+  if (creeping === null) return { frequency: null, dampingRatio: null, overdamped: false };
+  const others = decays.filter((pole) => pole !== creeping);
+  const second = others.reduce<Prediction["decays"][number] | null>(
+    (best, pole) => (best === null || size(pole) > size(best) ? pole : best),
+    null,
+  );
+  if (second === null) return { frequency: null, dampingRatio: null, overdamped: true };
+  const product = Math.sqrt(creeping.rate * second.rate);
+  return {
+    frequency: product / (2 * Math.PI),
+    dampingRatio: (creeping.rate + second.rate) / (2 * product),
+    overdamped: true,
+  };
+}
+
+function regimeOf({ film, air, diaphragm }: Microphone, frequency: number) {
+  if (!film) return null;
+  return filmRegime({ film, air, across: diaphragm.across, along: diaphragm.along, frequency });
+}
+
+/** Largest change of S against two functions fewer, at a few frequencies: an upper estimate of the error. */
+function changeFrom(
+  microphone: Microphone,
+  detail: Resolution,
+  respond: (frequency: number) => Complex,
+  frequencies: readonly number[],
+  floor: number,
+): number {
+  const { system, line } = model(microphone, resolution(detail.functions - 2));
+  return Math.max(
+    ...frequencies.map((frequency) => {
+      const coarse = responseAt(system, line, complex(2 * Math.PI * frequency));
+      const value = respond(frequency);
+      return Math.hypot(coarse.re - value.re, coarse.im - value.im) / Math.max(Math.hypot(value.re, value.im), floor);
+    }),
+  );
+}

@@ -1,0 +1,65 @@
+/** What one should know about a prediction: where it leaves the range of its formulas. */
+import type { Curve } from "../../microphone/curve.ts";
+import type { Microphone } from "../../microphone/microphone.ts";
+import type { Problem } from "../../problem.ts";
+import { formatNumber, formatQuantity } from "../../quantity/format.ts";
+import type { Prediction } from "./prediction.ts";
+
+export function remarksOn(
+  microphone: Microphone,
+  known: Pick<Prediction, "film" | "resonance" | "decays" | "sensitivity">,
+  curve: Curve,
+): readonly Problem[] {
+  const { diaphragm, film, guides } = microphone;
+  const found: Problem[] = [];
+  const say = (code: string, path: readonly (string | number)[], message: string) =>
+    found.push({ code, path, message });
+  const side = Math.min(diaphragm.across, diaphragm.along);
+  if (film && film.gap > 0.1 * side) {
+    say(
+      "film-not-thin",
+      ["microphone", "film", "gap"],
+      `The gap is ${formatNumber(film.gap / side, { digits: 2 })} of the shorter side; the thin-layer film [beltman-1999] holds below about 0.1. Computed all the same.`,
+    );
+  }
+  if (known.film && known.film.knudsen > 0.1) {
+    say(
+      "rarefied-film",
+      ["microphone", "film", "gap"],
+      `Knudsen number ${formatNumber(known.film.knudsen, { digits: 2 })}: the gap is not wide against the mean free path; the slip fit [veijola-1995] covers the flow, the thermal jump is left out.`,
+    );
+  }
+  if (known.resonance.overdamped) {
+    const rate = known.decays[0]?.rate;
+    say(
+      "overdamped",
+      ["microphone", "film"],
+      `The film overdamps the diaphragm: no damping ratio of an oscillating pole describes it${rate === undefined ? "" : `; the slowest decay is ${formatNumber(rate, { digits: 3 })} 1/s`}. Read the response itself.`,
+    );
+  }
+  if (!film && diaphragm.lossFactor === 0) {
+    say(
+      "no-damping",
+      ["microphone"],
+      "Nothing damps this diaphragm: no film, no loss factor. Its response at a resonance is not finite.",
+    );
+  }
+  guides.forEach((guide, i) => {
+    const lossy = diaphragm.across / 2 - Math.abs(guide.at);
+    if (guide.width !== null && lossy < guide.width / 2) {
+      say(
+        "guide-over-frame",
+        guides.length > 1 ? ["microphone", "guide", i, "at"] : ["microphone", "guide", "at"],
+        `The guide is ${formatQuantity(lossy, "length", { digits: 2 })} from the side and ${formatQuantity(guide.width, "length", { digits: 2 })} wide: the part of its light over the frame sees no strain.`,
+      );
+    }
+  });
+  if (!curve.converged) {
+    say(
+      "curve-not-converged",
+      ["response"],
+      `After ${curve.samples} samples the response between them is good to ${formatNumber(curve.error, { digits: 1 })} only; frequencies that are asked for are solved one by one.`,
+    );
+  }
+  return found;
+}

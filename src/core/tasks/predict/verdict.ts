@@ -1,0 +1,47 @@
+/** The brief, line by line, against what was predicted. */
+import type { Brief } from "../../project/brief.ts";
+import type { Prediction, Verdict } from "./prediction.ts";
+
+type Known = Pick<Prediction, "band" | "resonance" | "sensitivity"> & {
+  /** Range of the frequencies that were computed [Hz]. */
+  readonly computed: { readonly from: number; readonly to: number };
+};
+
+/** A requirement of the kind "at least" or "at most", with what is there; null: not computed. */
+function line(
+  requirement: string,
+  kind: "atLeast" | "atMost",
+  asked: number | null | undefined,
+  got: number | null,
+  must: boolean,
+): Verdict[] {
+  if (asked === null || asked === undefined) return [];
+  const margin = got === null ? null : kind === "atLeast" ? got - asked : asked - got;
+  return [{ requirement, asked, got, met: margin === null ? null : margin >= 0, margin, must }];
+}
+
+/**
+ * One verdict a requirement, in SI. A band that stays level to the end of what was computed gets that end.
+ * Noise, loudest sound, vibration and strength are not computed yet: null.
+ */
+export function verdicts(brief: Brief, known: Known): readonly Verdict[] {
+  const { band, sensitivity, damping, noise, loudest, vibration, strength } = brief;
+  const inBand = known.band;
+  return [
+    ...line("brief.band.from", "atMost", band?.from, inBand.from ?? known.computed.from, band?.must ?? false),
+    ...line("brief.band.to", "atLeast", band?.to, inBand.to ?? known.computed.to, band?.must ?? false),
+    ...line(
+      "brief.sensitivity.atLeast",
+      "atLeast",
+      sensitivity?.atLeast,
+      known.sensitivity.magnitude,
+      sensitivity?.must ?? false,
+    ),
+    ...line("brief.damping.atLeast", "atLeast", damping?.atLeast, known.resonance.dampingRatio, damping?.must ?? false),
+    ...line("brief.damping.atMost", "atMost", damping?.atMost, known.resonance.dampingRatio, damping?.must ?? false),
+    ...line("brief.noise.atMost", "atMost", noise?.atMostDb, null, noise?.must ?? false),
+    ...line("brief.loudest.atLeast", "atLeast", loudest?.atLeastDb, null, loudest?.must ?? false),
+    ...line("brief.vibration.atMost", "atMost", vibration?.atMostDb, null, vibration?.must ?? false),
+    ...line("brief.strength.atLeast", "atLeast", strength?.atLeast, null, strength?.must ?? false),
+  ];
+}
