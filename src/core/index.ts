@@ -28,4 +28,5 @@ export { starterText } from "./project/starter.ts";
 export { decimalSignOf, formatNumber, formatQuantity, plainQuantity, printedUnit } from "./quantity/format.ts";
 export { type KindName, kinds } from "./quantity/kinds.ts";
 export { readQuantity } from "./quantity/read.ts";
+export { type PredictOptions, predict, predictMicrophone } from "./tasks/predict/predict.ts";
 export type { Card, FilmRegime, Parity, Prediction, Verdict } from "./tasks/predict/prediction.ts";
