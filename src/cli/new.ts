@@ -3,16 +3,16 @@ import { writeFile } from "node:fs/promises";
 import {
   answer,
   demoText,
-  fieldPaths,
-  fileValue,
   loadProject,
   lookUp,
   type Outcome,
+  type Problem,
   type Project,
   projectText,
   refuse,
   starterText,
 } from "../core/index.ts";
+import { reasonOf, systemCode } from "../words/en/fileErrors.ts";
 import { newLines } from "../words/en/new.ts";
 import { answerJson, answerLine, answerProblems, answerText } from "./print.ts";
 import { applySettings } from "./project.ts";
@@ -57,13 +57,14 @@ async function writeNew(file: string, text: string): Promise<Outcome<null>> {
   }
 }
 
-function notWritten(file: string, error: unknown) {
-  const code = error instanceof Error && "code" in error ? String(error.code) : "";
-  const message =
-    code === "EEXIST"
-      ? `${file} exists and stays as it is. Name another file, or remove that one first.`
-      : `${file} can't be written: ${error instanceof Error ? error.message : String(error)}.`;
-  return { code: code === "EEXIST" ? "file-exists" : "file-not-written", path: [], message };
+function notWritten(file: string, error: unknown): Problem {
+  if (systemCode(error) === "EEXIST")
+    return {
+      code: "file-exists",
+      path: [],
+      message: `${file} exists and stays as it is. Name another file, or remove that one first.`,
+    };
+  return { code: "file-not-written", path: [], message: `${file} can't be written: ${reasonOf(error)}.` };
 }
 
 function show(file: string, project: Project, json: boolean): void {
@@ -73,12 +74,20 @@ function show(file: string, project: Project, json: boolean): void {
   else answerLine(newLines({ file, values: meanings(project) }).join("\n"));
 }
 
-/** Each value of air and microphone that the file holds, with its label. */
-function meanings(project: Project) {
-  return fieldPaths().flatMap((path) => {
-    const place = lookUp(path);
-    const value = place.ok ? fileValue(project, place.value.steps) : undefined;
-    const label = place.ok ? (place.value.field?.label ?? "") : "";
-    return value === undefined || path.startsWith("brief.") ? [] : [{ path, value: String(value), label }];
-  });
+function meanings({ file: { air, microphone } }: Project) {
+  const values = [...valuesOf(air ?? {}, "air"), ...valuesOf(microphone ?? {}, "microphone")];
+  return values.map(({ path, value }) => ({ path, value, label: labelOf(path) }));
+}
+
+/** Each value of air and microphone that the file holds, lists as one. */
+function valuesOf(value: unknown, path: string): { path: string; value: string }[] {
+  if (typeof value !== "object" || value === null || Array.isArray(value))
+    return [{ path, value: typeof value === "string" ? value : JSON.stringify(value) }];
+  return Object.entries(value).flatMap(([key, item]) => valuesOf(item, `${path}.${key}`));
+}
+
+/** The label of a value with a number; words label themselves. */
+function labelOf(path: string): string | null {
+  const place = lookUp(path);
+  return place.ok ? (place.value.field?.label ?? null) : null;
 }

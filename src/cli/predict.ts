@@ -2,6 +2,7 @@
 import { writeFile } from "node:fs/promises";
 import { resolve } from "node:path";
 import { answer, describe, type Outcome, type Prediction, type Project, predict, refuse } from "../core/index.ts";
+import { reasonOf } from "../words/en/fileErrors.ts";
 import { predictLines } from "../words/en/predict.ts";
 import { readFrequencies } from "./frequencies.ts";
 import { answerJson, answerLine, answerProblems, answerText, sayLine } from "./print.ts";
@@ -77,7 +78,7 @@ async function writeCsv(target: string | null, { response }: Prediction): Promis
     return refuse({
       code: "csv-not-written",
       path: ["--csv"],
-      message: `${target} can't be written: ${error instanceof Error ? error.message : String(error)}.`,
+      message: `${target} can't be written: ${reasonOf(error)}.`,
     });
   }
 }

@@ -3,6 +3,7 @@ import { createReadStream, type Stats } from "node:fs";
 import { stat } from "node:fs/promises";
 import type { Readable } from "node:stream";
 import { answer, largestFile, type Outcome, refuse } from "../core/index.ts";
+import { reasonOf, systemCode } from "../words/en/fileErrors.ts";
 
 const megabytes = (bytes: number) => `${Math.round(bytes / 1e5) / 10} MB`;
 
@@ -56,7 +57,7 @@ async function readLimited(stream: Readable, name: string): Promise<Outcome<Uint
 }
 
 function unreadable(file: string, error: unknown): Outcome<never> {
-  const code = error instanceof Error && "code" in error ? String(error.code) : "";
+  const code = systemCode(error);
   if (code === "ENOENT" || code === "ENOTDIR")
     return refuse({
       code: "file-missing",
@@ -66,6 +67,6 @@ function unreadable(file: string, error: unknown): Outcome<never> {
   return refuse({
     code: "file-not-readable",
     path: [],
-    message: `${file} can't be read (${code === "EACCES" || code === "EPERM" ? "permission denied" : code}).`,
+    message: `${file} can't be read: ${reasonOf(error)}.`,
   });
 }
