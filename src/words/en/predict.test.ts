@@ -61,11 +61,16 @@ const prediction: Prediction = {
     nulls: [-1.7e-3, 1.7e-3],
   },
   modes: [{ frequency: 9e3, parity: "ee" }],
-  resonances: [{ frequency: 7.6e3, dampingRatio: 0.52 }],
+  resonances: [
+    { frequency: 7.6e3, dampingRatio: 0.52, share: 0.9 },
+    { frequency: 18e3, dampingRatio: 0.1, share: 0 },
+    { frequency: 31e3, dampingRatio: 0.05, share: -0.04 },
+  ],
+  resonance: { frequency: 7.6e3, dampingRatio: 0.52, overdamped: false },
   decays: [],
   band: { within: 2, reference: 1000, level: -63, from: null, to: 7.4e3 },
   film: { frequency: 1000, squeezeNumber: 28, gapOverViscousLayer: 0.55, knudsen: 0.0018, names: ["viscous"] },
-  resolution: { functions: 8, filmTerms: 28, change: 3e-7 },
+  resolution: { functions: 8, filmTerms: 28, change: 3e-7, samples: 30, curveError: 1e-8 },
   noise: null,
   loudest: null,
   verdict: [
@@ -119,11 +124,19 @@ describe("the prediction in words", () => {
     expect(text()).toContain("none at ±1.70\u202fmm");
   });
 
+  test("names the resonance, and others only where they carry a share of the output", () => {
+    expect(text()).toContain("7.60\u202fkHz, damping ratio 0.520; also 31.0\u202fkHz, damping ratio 0.0500");
+    expect(text()).not.toContain("18.0");
+  });
+
   test("says of an overdamped film that it has no oscillating pole, and how slowly it decays", () => {
-    expect(text({ resonances: [], decays: [{ rate: 2222 }, { rate: 1234 }] })).toContain(
-      "no oscillating pole: overdamped, slowest decay 1234 1/s",
+    const resonance = { frequency: 3e3, dampingRatio: 1.4, overdamped: true };
+    const decays = [{ rate: 1234, share: 0.8 }];
+    expect(text({ resonances: [], decays, resonance }).replace(/\n +/g, " ")).toContain(
+      "no oscillating pole: overdamped, slowest decay 1234 1/s; as a pair 3.00\u202fkHz, damping ratio 1.40",
     );
-    expect(text({ resonances: [], decays: [] })).toContain("no pole found");
+    const none = { frequency: null, dampingRatio: null, overdamped: false };
+    expect(text({ resonances: [], decays: [], resonance: none })).toContain("no pole found");
   });
 
   test("lists the response where frequencies were asked for", () => {

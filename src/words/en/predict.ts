@@ -104,19 +104,21 @@ function positions(at: readonly number[]): string {
   return sizes.join(", ");
 }
 
-function resonanceText({ resonances, decays }: Prediction): string {
-  const slowest = decays.reduce<number | null>((low, { rate }) => (low === null ? rate : Math.min(low, rate)), null);
-  const decay = slowest === null ? "" : `slowest decay ${formatNumber(slowest)} 1/s`;
-  const shownOnes = resonances
-    .slice(0, 3)
-    .map(
-      ({ frequency, dampingRatio }) =>
-        `${shown(frequency, "frequency")}, damping ratio ${formatNumber(dampingRatio, { digits: 3 })}`,
-    );
-  const rest = resonances.length > 3 ? `; ${resonances.length - 3} more` : "";
-  if (shownOnes.length === 0)
-    return decay === "" ? "no pole found in the range looked at" : `no oscillating pole: overdamped, ${decay}`;
-  return `${shownOnes.join("; ")}${rest}${decay === "" ? "" : `; ${decay}`}`;
+/** A pole with less than this share of the output is not worth a word on one screen. */
+const heardShare = 0.01;
+
+function resonanceText({ resonance, resonances, decays }: Prediction): string {
+  const pole = (one: { frequency: number; dampingRatio: number }) =>
+    `${shown(one.frequency, "frequency")}, damping ratio ${formatNumber(one.dampingRatio, { digits: 3 })}`;
+  const slowest = decays[0] === undefined ? "" : `, slowest decay ${formatNumber(decays[0].rate)} 1/s`;
+  const { frequency, dampingRatio, overdamped } = resonance;
+  if (overdamped) {
+    const pair = frequency === null || dampingRatio === null ? "" : `; as a pair ${pole({ frequency, dampingRatio })}`;
+    return `no oscillating pole: overdamped${slowest}${pair}`;
+  }
+  if (frequency === null || dampingRatio === null) return "no pole found in the range looked at";
+  const others = resonances.filter((one) => one.frequency !== frequency && Math.abs(one.share) >= heardShare);
+  return [pole({ frequency, dampingRatio }), ...others.slice(0, 2).map((one) => `also ${pole(one)}`)].join("; ");
 }
 
 function bandText({ within, reference, level, from, to }: Prediction["band"]): string {
