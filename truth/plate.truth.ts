@@ -156,6 +156,18 @@ function supportedOrthotropic(m: number, n: number, b: number, d22: number, mixe
   return Math.sqrt(x ** 4 + 2 * mixed * x ** 2 * y ** 2 + d22 * y ** 4);
 }
 
+/** Center deflection of the supported plate, a = 1, D = 1, q = 1: Navier's series. */
+function navierDeflection(b: number): number {
+  let sum = 0;
+  for (let m = 1; m < 200; m += 2) {
+    for (let n = 1; n < 200; n += 2) {
+      const sign = ((m + n) / 2) % 2 === 1 ? 1 : -1;
+      sum += (16 * sign) / (Math.PI ** 6 * m * n * (m ** 2 + (n / b) ** 2) ** 2);
+    }
+  }
+  return sum;
+}
+
 const silicon = { d12: 10.56 / 169.76, d22: 1, d66: 50.9 / 169.76 };
 
 /** Line averages <w_xx> D / (q a^2) of the clamped square against x / a. */
@@ -339,8 +351,8 @@ export const rows: readonly TruthRow[] = [
         what: `supported b/a = ${along}, center deflection y E t^3 / (q b^4) [-]`,
         got: () => 12 * (1 - 0.09) * plate().deflection(0, 0),
         expected: deflection,
-        within: 4e-3,
-        why: "digits printed",
+        within: along === 1.4 ? 6e-3 : 4e-3,
+        why: "digits printed; at 1.4 the print lies 0.5 % under Navier's exact 0.077367 (row of its own)",
         origin: "published",
         source: "[roark-7] table 11.4 case 1a",
       },
@@ -432,6 +444,16 @@ export const rows: readonly TruthRow[] = [
       },
     ];
   }),
+  {
+    what: "supported b/a = 1.4, center deflection y E t^3 / (q b^4), exact [-]",
+    got: () =>
+      12 * (1 - 0.09) * staticPlate(unitPlate({ along: 1.4, edges: supported }), { functions: 16 }).deflection(0, 0),
+    expected: 12 * (1 - 0.09) * navierDeflection(1.4),
+    within: 1e-7,
+    why: "series to 199 half waves",
+    origin: "exact",
+    source: "Navier's series",
+  },
   {
     what: "supported square with N a^2 / D = 37 on both axes, frequency parameter [-]",
     got: () => parameters({ edges: supported, tension: { across: 37, along: 37 } })[0] ?? Number.NaN,
