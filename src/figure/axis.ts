@@ -1,0 +1,78 @@
+/** Axes: ticks for the room there is, written with the digits they need. */
+import { formatNumber } from "../core/quantity/format.ts";
+
+export interface Axis {
+  readonly label: string;
+  readonly scale: "linear" | "log";
+  readonly domain: readonly [number, number];
+  /** Ticks with a label; all ticks have a grid line. */
+  readonly ticks: readonly number[];
+  /** Grid lines without a label. */
+  readonly minor: readonly number[];
+  readonly tickText: (value: number) => string;
+}
+
+/** Width that one label of a frequency needs [px]. */
+const frequencyRoom = 34;
+
+/**
+ * Logarithmic axis of frequencies [Hz] for an axis `length` [px] long.
+ * Frequencies must be positive: the caller has refused others.
+ */
+export function frequencyAxis(domain: readonly [number, number], length: number): Axis {
+  const [low, high] = domain;
+  const decades = Math.log10(high / low);
+  const perDecade = length / Math.max(decades, 1e-9);
+  const labeled =
+    perDecade * Math.log10(2) >= frequencyRoom ? [1, 2, 5] : perDecade >= 2 * frequencyRoom ? [1, 3] : [1];
+  const within = (digits: readonly number[]): number[] => {
+    const values: number[] = [];
+    for (let power = Math.floor(Math.log10(low)); power <= Math.ceil(Math.log10(high)); power++)
+      for (const digit of digits) {
+        const value = digit * 10 ** power;
+        if (value >= low * (1 - 1e-9) && value <= high * (1 + 1e-9)) values.push(value);
+      }
+    return values;
+  };
+  const ticks = within(labeled);
+  const minor = within([1, 2, 3, 4, 5, 6, 7, 8, 9]).filter((value) => !ticks.includes(value));
+  return { label: "Frequency (Hz)", scale: "log", domain, ticks, minor, tickText: frequencyText };
+}
+
+/** 20, 500, 1k, 20k, 2M. */
+export function frequencyText(value: number): string {
+  if (value >= 1e6) return `${trimmed(value / 1e6)}M`;
+  return value >= 1e3 ? `${trimmed(value / 1e3)}k` : trimmed(value);
+}
+
+/**
+ * Linear axis over at least the given range, ending on ticks. `per`: size of the axis' unit in that of the values
+ * (1e-3 for millimeters where the values are meters). `step`: a fixed distance of ticks.
+ */
+export function linearAxis(
+  label: string,
+  range: readonly [number, number],
+  options: { readonly count: number; readonly per?: number; readonly step?: number; readonly tight?: boolean },
+): Axis {
+  const { count, per = 1, tight = false } = options;
+  const [low, high] = range[0] === range[1] ? [range[0] - per, range[1] + per] : range;
+  const step = options.step ?? niceStep((high - low) / count);
+  const first = tight ? Math.ceil(low / step - 1e-9) : Math.floor(low / step + 1e-9);
+  const last = tight ? Math.floor(high / step + 1e-9) : Math.ceil(high / step - 1e-9);
+  const ticks = Array.from({ length: Math.max(last - first + 1, 0) }, (_, i) => (first + i) * step);
+  const domain: readonly [number, number] = tight ? [low, high] : [first * step, last * step];
+  return { label, scale: "linear", domain, ticks, minor: [], tickText: (value) => trimmed(value / per) };
+}
+
+/** 1, 2 or 5 times a power of ten, not below the wanted distance. */
+function niceStep(wanted: number): number {
+  const power = 10 ** Math.floor(Math.log10(wanted));
+  const digit = [1, 2, 5, 10].find((one) => one * power >= wanted * (1 - 1e-9)) ?? 10;
+  return digit * power;
+}
+
+/** Without the zeros that say nothing. */
+function trimmed(value: number): string {
+  const text = formatNumber(Math.abs(value) < 1e-12 ? 0 : value, { digits: 6 });
+  return text.includes(".") && !text.includes("×") ? text.replace(/0+$/, "").replace(/\.$/, "") : text;
+}

@@ -1,0 +1,147 @@
+/** Labels that move out of each other's way and never lie on a curve. */
+
+export interface Box {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+export interface Wanted {
+  readonly text: string;
+  /** What is labeled [px]. */
+  readonly x: number;
+  readonly y: number;
+  readonly size: number;
+  /** Sides to try, best first: where the label lies seen from the point. */
+  readonly sides: readonly Side[];
+}
+
+export type Side = "right" | "left" | "above" | "below" | "above-right" | "above-left" | "below-right" | "below-left";
+
+export interface Placed {
+  readonly text: string;
+  /** Left end of the baseline [px]. */
+  readonly x: number;
+  readonly y: number;
+  readonly box: Box;
+}
+
+/** A line as drawn [px]; null: a gap. */
+export type Trace = readonly ({ readonly x: number; readonly y: number } | null)[];
+
+const everySide: readonly Side[] = [
+  "right",
+  "above-right",
+  "below-right",
+  "above-left",
+  "below-left",
+  "left",
+  "above",
+  "below",
+];
+/** Distances to try from the point [px]. */
+const distances = [8, 16, 28, 44, 64, 90, 120];
+/** Air between a label and anything else [px]. */
+const air = 3;
+
+/**
+ * Places labels one after the other: the first place inside `frame` that lies on no trace, no label and none of the `taken`
+ * boxes; where there is none, the place that lies on the least.
+ */
+export function placeLabels(
+  wanted: readonly Wanted[],
+  {
+    frame,
+    traces,
+    taken = [],
+  }: { readonly frame: Box; readonly traces: readonly Trace[]; readonly taken?: readonly Box[] },
+): Placed[] {
+  const placed: Placed[] = [];
+  for (const label of wanted) {
+    let best: { place: Placed; cost: number } | null = null;
+    for (const place of candidates(label)) {
+      const boxes = [...taken, ...placed.map(({ box }) => box)];
+      const cost = costOf(place.box, frame, traces, boxes);
+      if (best === null || cost < best.cost) best = { place, cost };
+      if (cost === 0) break;
+    }
+    if (best !== null) placed.push(best.place);
+  }
+  return placed;
+}
+
+function* candidates(label: Wanted): Generator<Placed> {
+  const width = textWidth(label.text, label.size);
+  const sides = [...label.sides, ...everySide.filter((side) => !label.sides.includes(side))];
+  for (const distance of distances) for (const side of sides) yield at(label, side, distance, width);
+}
+
+function at({ text, x, y, size }: Wanted, side: Side, distance: number, width: number): Placed {
+  const reach = side.includes("-") ? distance / Math.SQRT2 : distance;
+  const left = side.includes("right") ? x + reach : side.includes("left") ? x - reach - width : x - width / 2;
+  const middle = side.includes("above") ? y - reach - size / 2 : side.includes("below") ? y + reach + size / 2 : y;
+  const box = { left, right: left + width, top: middle - size * 0.6, bottom: middle + size * 0.6 };
+  return { text, x: left, y: middle + size * 0.36, box };
+}
+
+/** Leaving the frame is worse than lying on something. */
+function costOf(box: Box, frame: Box, traces: readonly Trace[], boxes: readonly Box[]): number {
+  const outside =
+    Math.max(frame.left - box.left, 0) +
+    Math.max(box.right - frame.right, 0) +
+    Math.max(frame.top - box.top, 0) +
+    Math.max(box.bottom - frame.bottom, 0);
+  const covered = boxes.filter((other) => overlap(box, other)).length;
+  const crossed = traces.reduce((sum, trace) => sum + crossings(box, trace), 0);
+  return outside * 100 + covered * 50 + crossed;
+}
+
+const overlap = (a: Box, b: Box): boolean =>
+  a.left < b.right + air && b.left < a.right + air && a.top < b.bottom + air && b.top < a.bottom + air;
+
+/** Segments of the trace that touch the box. */
+function crossings(box: Box, trace: Trace): number {
+  let count = 0;
+  for (let i = 1; i < trace.length; i++) {
+    const [from, to] = [trace[i - 1], trace[i]];
+    if (from && to && touches(box, from, to)) count += 1;
+  }
+  return count;
+}
+
+/** Whether a segment meets the box with its air: clipped by its four sides in turn (Liang and Barsky). */
+function touches(box: Box, from: { x: number; y: number }, to: { x: number; y: number }): boolean {
+  const [dx, dy] = [to.x - from.x, to.y - from.y];
+  let [enter, leave] = [0, 1];
+  for (const [speed, room] of [
+    [-dx, from.x - (box.left - air)],
+    [dx, box.right + air - from.x],
+    [-dy, from.y - (box.top - air)],
+    [dy, box.bottom + air - from.y],
+  ] as const) {
+    if (speed === 0) {
+      if (room < 0) return false;
+      continue;
+    }
+    const share = room / speed;
+    if (speed < 0) enter = Math.max(enter, share);
+    else leave = Math.min(leave, share);
+    if (enter > leave) return false;
+  }
+  return true;
+}
+
+/** Width of a text in Inter [px], estimated a little wide: no page is at hand to measure it. */
+export function textWidth(text: string, size: number): number {
+  let ems = 0;
+  for (const sign of text) ems += widthOf(sign);
+  return ems * size;
+}
+
+function widthOf(sign: string): number {
+  if (/[\s.,:;'|!il]/.test(sign)) return 0.3;
+  if (/[0-9+−=<>±]/.test(sign)) return 0.66;
+  if (/[mwMW@%]/.test(sign)) return 0.92;
+  return /[A-Z]/.test(sign) ? 0.7 : 0.6;
+}

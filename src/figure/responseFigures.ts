@@ -1,0 +1,113 @@
+/** The response over frequency: its level with the requirement drawn in, and its phase. */
+import { levelsDb, unwrappedPhase } from "../core/numerics/complexCurve.ts";
+import { formatNumber, formatQuantity } from "../core/quantity/format.ts";
+import type { Prediction, Verdict } from "../core/tasks/predict/prediction.ts";
+import { type Axis, frequencyAxis, linearAxis } from "./axis.ts";
+import type { Colors } from "./colors.ts";
+import { curveFigure, type Marker, margins, type Region } from "./curveFigure.ts";
+
+export interface FigureRoom {
+  readonly document: Document;
+  /** Outer size [px]. */
+  readonly width: number;
+  readonly height: number;
+  readonly colors: Colors;
+}
+
+/** Levels are drawn re this [rad/Pa]: 1 mrad/Pa. */
+const reference = 1e-3;
+/** At most so far below the level at the reference frequency, so that a null does not flatten everything else [dB]. */
+const deepest = 50;
+
+export function levelFigure(prediction: Prediction, room: FigureRoom): SVGSVGElement {
+  const { response, band } = prediction;
+  const level = levelsDb(response, reference);
+  const atReference = levelsDb({ re: [10 ** (band.level / 20)], im: [0] }, reference)[0] ?? 0;
+  const region = bandRegion(prediction, atReference);
+  const y = levelAxis(level, atReference, region);
+  return curveFigure({
+    ...room,
+    description: levelWords(prediction),
+    x: sharedAxis(response.frequency, room.width),
+    y,
+    curves: [{ name: "", x: response.frequency, y: level }],
+    markers: resonanceMarkers(prediction, level, y),
+    region,
+  });
+}
+
+export function phaseFigure({ response }: Prediction, room: FigureRoom): SVGSVGElement {
+  const degrees = unwrappedPhase(response).map((radians) => (radians * 180) / Math.PI);
+  const [low, high] = extent(degrees);
+  const step = high - low > 720 ? 360 : high - low > 200 ? 90 : 45;
+  return curveFigure({
+    ...room,
+    description: "Phase of the response over frequency.",
+    x: sharedAxis(response.frequency, room.width),
+    y: linearAxis("Phase (°)", [low, high], { count: 4, step }),
+    curves: [{ name: "", x: response.frequency, y: degrees }],
+  });
+}
+
+function sharedAxis(frequency: readonly number[], width: number): Axis {
+  const [low, high] = extent(frequency);
+  return frequencyAxis([low, high > low ? high : low * 10], width - margins.left - margins.right);
+}
+
+function levelAxis(level: readonly (number | null)[], atReference: number, region: Region | null): Axis {
+  const [low, high] = extent(level.filter((value) => value !== null));
+  const [floor, ceiling] = region === null ? [low, high] : [Math.min(low, region.y[0]), Math.max(high, region.y[1])];
+  const from = Math.max(floor, atReference - deepest);
+  // 30 dB at least, so that a flat response looks flat.
+  const to = Math.max(ceiling + 1, from + 30);
+  return linearAxis("Level re 1 mrad/Pa (dB)", [from, to], { count: 5, step: to - from > 70 ? 20 : 10 });
+}
+
+/** The band that was asked for, round the level at the reference; null where none was asked for. */
+function bandRegion({ verdict, band }: Prediction, atReference: number): Region | null {
+  const from = asked(verdict, "brief.band.from");
+  const to = asked(verdict, "brief.band.to");
+  if (from === null || to === null) return null;
+  const written = (value: number) => formatQuantity(value, "frequency", { digits: 2 });
+  return {
+    x: [from, to],
+    y: [atReference - band.within, atReference + band.within],
+    text: `required: ${written(from)} to ${written(to)} within ±${formatNumber(band.within, { digits: 2 })} dB`,
+  };
+}
+
+const asked = (verdict: readonly Verdict[], requirement: string): number | null =>
+  verdict.find((line) => line.requirement === requirement)?.asked ?? null;
+
+/** The first resonance inside the drawing. */
+function resonanceMarkers({ resonances, response }: Prediction, level: readonly (number | null)[], y: Axis): Marker[] {
+  const [low, high] = extent(response.frequency);
+  const first = resonances.find(({ frequency }) => frequency > low && frequency < high);
+  if (first === undefined) return [];
+  const height = between(response.frequency, level, first.frequency);
+  if (height === null || height < y.domain[0]) return [];
+  const ratio = formatNumber(first.dampingRatio, { digits: 2 });
+  const text = `${formatQuantity(first.frequency, "frequency", { digits: 2 })}, ζ ${ratio}`;
+  return [{ x: first.frequency, y: height, text, dropped: true }];
+}
+
+/** Height of a drawn curve at x, on the straight line between its points as drawn over a logarithmic axis. */
+function between(x: readonly number[], y: readonly (number | null)[], at: number): number | null {
+  const i = x.findIndex((value) => value >= at);
+  const [x0, x1, y0, y1] = [x[i - 1], x[i], y[i - 1], y[i]];
+  if (x0 === undefined || x1 === undefined || y0 == null || y1 == null) return null;
+  return y0 + ((y1 - y0) * Math.log(at / x0)) / Math.log(x1 / x0);
+}
+
+function extent(values: readonly number[]): [number, number] {
+  return values.reduce<[number, number]>(
+    ([low, high], value) => [Math.min(low, value), Math.max(high, value)],
+    [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY],
+  );
+}
+
+function levelWords({ band, response }: Prediction): string {
+  const [low, high] = extent(response.frequency);
+  const hertz = (value: number | null) => (value === null ? "no edge" : formatQuantity(value, "frequency"));
+  return `Level of the response from ${hertz(low)} to ${hertz(high)}; within ±${formatNumber(band.within)} dB from ${hertz(band.from)} to ${hertz(band.to)}.`;
+}

@@ -1,0 +1,40 @@
+/** Static sensitivity against the position of the guide. */
+import { formatQuantity } from "../core/quantity/format.ts";
+import type { Prediction } from "../core/tasks/predict/prediction.ts";
+import { linearAxis } from "./axis.ts";
+import { curveFigure, type Marker } from "./curveFigure.ts";
+import type { FigureRoom } from "./responseFigures.ts";
+
+/** `at`: positions of the guides that there are [m]. */
+export function scanFigure({ sensitivity }: Prediction, at: readonly number[], room: FigureRoom): SVGSVGElement {
+  const { scan, best, static: now } = sensitivity;
+  const largest = scan.value.reduce((size, value) => Math.max(size, Math.abs(value)), 0);
+  const per = largest >= 1e-3 ? 1e-3 : largest >= 1e-6 ? 1e-6 : 1e-9;
+  const unit = per === 1e-3 ? "mrad/Pa" : per === 1e-6 ? "µrad/Pa" : "nrad/Pa";
+  const [first = 0, last = 0] = [scan.at[0], scan.at.at(-1)];
+  const x = linearAxis("Guide position (mm)", [first, last], {
+    count: room.width > 420 ? 8 : 4,
+    per: 1e-3,
+    tight: true,
+  });
+  const y = linearAxis(`Static sensitivity (${unit})`, [Math.min(...scan.value, 0), Math.max(...scan.value, 0)], {
+    count: 4,
+    per,
+  });
+  const here: Marker[] =
+    at.length === 1 && at[0] !== undefined ? [{ x: at[0], y: now, text: sensitivityText(now) }] : [];
+  const tops: Marker[] = here.some((marker) => Math.abs(marker.x - best.at) < (last - first) / 200)
+    ? []
+    : [{ x: best.at, y: best.value, text: `best ${sensitivityText(best.value)}` }];
+  return curveFigure({
+    ...room,
+    description: `Static sensitivity against guide position; the best is ${sensitivityText(best.value)} at ${formatQuantity(best.at, "length")}.`,
+    x,
+    y,
+    curves: [{ name: "", x: scan.at, y: scan.value }],
+    markers: [...here, ...tops],
+    rules: at.map((position) => ({ x: position, text: at.length === 1 ? "guide" : "", color: room.colors.light })),
+  });
+}
+
+const sensitivityText = (value: number): string => formatQuantity(value, "phaseSensitivity", { digits: 3 });
