@@ -31,11 +31,12 @@ function prediction(dampingRatio = 0.4): Prediction {
       nulls: [-1e-3, 1e-3],
     },
     modes: [],
-    resonances: [{ frequency: 9000, dampingRatio }],
+    resonances: [{ frequency: 9000, dampingRatio, share: 1 }],
     decays: [],
+    resonance: { frequency: 9000, dampingRatio, overdamped: false },
     band: { within: 2, reference: 1000, level: -64.4, from: 20, to: 7300 },
     film: null,
-    resolution: { functions: 8, filmTerms: 28, change: 1e-7 },
+    resolution: { functions: 8, filmTerms: 28, change: 1e-7, samples: 20, curveError: 1e-8 },
     noise: null,
     loudest: null,
     verdict: [
@@ -54,7 +55,7 @@ describe("the level figure", () => {
     const said = texts(levelFigure(prediction(), room));
     expect(said).toContain("Level re 1 mrad/Pa (dB)");
     expect(said).toContain("Frequency (Hz)");
-    expect(said.join("|")).toMatch(/9\.0.kHz, ζ 0\.40/);
+    expect(said.join("|")).toMatch(/9\.00.kHz, ζ 0\.400/);
     expect(said.join("|")).toMatch(/required: 50.Hz to 7\.0.kHz within ±2\.0 dB/);
   });
 
@@ -78,7 +79,13 @@ describe("the level figure", () => {
   });
 
   test("an overdamped response has no marker, and still a curve", () => {
-    const svg = levelFigure({ ...prediction(), resonances: [], decays: [{ rate: 5000 }] }, room);
+    const svg = levelFigure(
+      {
+        ...prediction(),
+        resonance: { frequency: 9000, dampingRatio: 1.4, overdamped: true },
+      },
+      room,
+    );
     expect(svg.querySelectorAll("circle").length).toBe(0);
     expect(svg.querySelector(".curve-1")).not.toBeNull();
   });

@@ -79,16 +79,14 @@ function bandRegion({ verdict, band }: Prediction, atReference: number): Region 
 const asked = (verdict: readonly Verdict[], requirement: string): number | null =>
   verdict.find((line) => line.requirement === requirement)?.asked ?? null;
 
-/** The first resonance inside the drawing. */
-function resonanceMarkers({ resonances, response }: Prediction, level: readonly (number | null)[], y: Axis): Marker[] {
-  const [low, high] = extent(response.frequency);
-  const first = resonances.find(({ frequency }) => frequency > low && frequency < high);
-  if (first === undefined) return [];
-  const height = between(response.frequency, level, first.frequency);
+/** The resonance, where it oscillates and lies inside the drawing. */
+function resonanceMarkers({ resonance, response }: Prediction, level: readonly (number | null)[], y: Axis): Marker[] {
+  const { frequency, dampingRatio, overdamped } = resonance;
+  if (frequency === null || dampingRatio === null || overdamped) return [];
+  const height = between(response.frequency, level, frequency);
   if (height === null || height < y.domain[0]) return [];
-  const ratio = formatNumber(first.dampingRatio, { digits: 2 });
-  const text = `${formatQuantity(first.frequency, "frequency", { digits: 2 })}, ζ ${ratio}`;
-  return [{ x: first.frequency, y: height, text, dropped: true }];
+  const text = `${formatQuantity(frequency, "frequency", { digits: 3 })}, ζ ${formatNumber(dampingRatio, { digits: 3 })}`;
+  return [{ x: frequency, y: height, text, dropped: true }];
 }
 
 /** Height of a drawn curve at x, on the straight line between its points as drawn over a logarithmic axis. */
