@@ -35,6 +35,10 @@ function withStandard(value: z.ZodType, field: Field): z.ZodType {
   const label = `Standard uncertainty of ${field.label}`;
   const kind = differenceKind(field.kind);
   const standard =
-    kind === "number" || kind === "ratio" ? number(label, notNegative) : quantity(kind, label, notNegative);
+    kind === "number"
+      ? number(label, notNegative)
+      : kind === "ratio" || kind === "fraction"
+        ? ratio(label, notNegative, kind)
+        : quantity(kind, label, notNegative);
   return group(`${field.label}, measured`, { value, standard: standard.optional() });
 }

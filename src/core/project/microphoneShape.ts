@@ -37,9 +37,9 @@ const plainStiffness = (label: string, bounds = positive) => quantity("modulus",
 
 const dispersion = group("Index by n^2 - 1 = sum b L^2 / (L^2 - c)", {
   kind: word("Kind of index formula", "sellmeier").optional(),
-  b: list("Sellmeier b", number("Sellmeier b")).length(3).optional(),
+  b: list("Sellmeier b", number("Sellmeier b")).length(3, "Needed: three coefficients.").optional(),
   c: list("Sellmeier c", quantity("area", "Sellmeier c", notNegative))
-    .length(3)
+    .length(3, "Needed: three coefficients.")
     .optional(),
   from: length("Shortest wavelength of the index formula"),
   to: length("Longest wavelength of the index formula"),
@@ -263,7 +263,7 @@ export const microphoneShape = group("Microphone", {
     }),
   ),
   load: absentOr(group("Static load", { difference: quantity("pressure", "Static pressure difference").optional() })),
-  guide: z.union([guide, list("Guides", guide).min(1)]).optional(),
+  guide: z.union([guide, list("Guides", guide).min(1, "Found an empty list; needed: one guide or more.")]).optional(),
   light: light.optional(),
   film: absentOr(film),
   front: absentOr(front),

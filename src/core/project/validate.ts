@@ -51,7 +51,7 @@ function problemsOf(issue: z.core.$ZodIssue, schema: z.ZodType, root: Json, base
   const inside = [...above, ...(issue.path as Path)];
   const found = valueAt(root, inside);
   if (issue.code === "invalid_union") {
-    const branch = bestBranch(issue.errors);
+    const branch = bestBranch(issue.errors, found);
     if (branch !== null) return branch.flatMap((one) => problemsOf(one, schema, root, base, inside));
     const message =
       issue.message === "Invalid input" ? (issue.errors[0]?.[0]?.message ?? issue.message) : issue.message;
@@ -60,13 +60,20 @@ function problemsOf(issue: z.core.$ZodIssue, schema: z.ZodType, root: Json, base
   return [{ code: codeOf(issue, schema, inside, found), path: [...base, ...inside], message: issue.message }];
 }
 
-/** The form that the user meant: the one that has the value's type; null: none has. */
-function bestBranch(branches: readonly (readonly z.core.$ZodIssue[])[]): readonly z.core.$ZodIssue[] | null {
-  const meant = branches.filter(
-    (issues) => !issues.some(({ code, path }) => code === "invalid_type" && path.length === 0),
-  );
+/** The form that the user meant: of those that have the value's type, the one with the least wrong; null: none has. */
+function bestBranch(
+  branches: readonly (readonly z.core.$ZodIssue[])[],
+  found: unknown,
+): readonly z.core.$ZodIssue[] | null {
+  const meant = branches.filter((issues) => !issues.some((issue) => isOtherType(issue, found)));
   const [first] = [...meant].sort((a, b) => a.length - b.length);
   return first ?? null;
+}
+
+function isOtherType(issue: z.core.$ZodIssue, found: unknown): boolean {
+  if (issue.path.length > 0) return false;
+  if (issue.code === "invalid_union") return bestBranch(issue.errors, found) === null;
+  return issue.code === "invalid_type" || (issue.code === "invalid_value" && typeof found !== "string");
 }
 
 function codeOf(issue: z.core.$ZodIssue, schema: z.ZodType, path: Path, found: unknown): string {

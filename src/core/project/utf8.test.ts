@@ -1,0 +1,44 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { bytesOf, textOf } from "./utf8.ts";
+
+describe("UTF-8", () => {
+  it("is written and read as the platform does it", () => {
+    fc.assert(
+      fc.property(fc.string({ unit: "binary", maxLength: 200 }), (text) => {
+        const bytes = bytesOf(text);
+        expect([...bytes]).toEqual([...new TextEncoder().encode(text)]);
+        const back = textOf(bytes);
+        expect(back.ok && back.value).toBe(text);
+      }),
+      { seed: 20261125, numRuns: 300 },
+    );
+  });
+
+  it("is refused where the platform refuses it", () => {
+    const strict = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true });
+    fc.assert(
+      fc.property(fc.uint8Array({ maxLength: 6 }), (bytes) => {
+        let expected: string | null = null;
+        try {
+          expected = strict.decode(bytes);
+        } catch {}
+        const got = textOf(bytes);
+        expect(got.ok ? got.value : null).toBe(expected);
+      }),
+      { seed: 20261125, numRuns: 3000 },
+    );
+  });
+
+  it("reads long texts", () => {
+    const text = "µ€😀x".repeat(20000);
+    const back = textOf(bytesOf(text));
+    expect(back.ok && back.value === text).toBe(true);
+  });
+
+  it("names UTF-16", () => {
+    const got = textOf(Uint8Array.from([0xff, 0xfe, 0x7b, 0]));
+    expect(got.ok ? "" : got.problems[0]?.code).toBe("not-utf8");
+    expect(got.ok ? "" : got.problems[0]?.message).toContain("UTF-16");
+  });
+});
