@@ -25,13 +25,14 @@ describe("the list of --at", () => {
   test("is refused when empty, with every wrong entry named in one pass", () => {
     expect(codes("")).toEqual(["at-empty --at"]);
     expect(codes(" , ")).toEqual(["at-empty --at"]);
-    expect(codes("100 Hz,,0 Hz,-1 Hz,5 mm,7,NaN Hz")).toEqual([
+    expect(codes("100 Hz,,0 Hz,-1 Hz,5 mm,7,NaN Hz,2 GHz")).toEqual([
       "at-empty --at 1",
-      "at-not-positive --at 2",
-      "at-not-positive --at 3",
+      "at-out-of-range --at 2",
+      "at-out-of-range --at 3",
       "wrong-unit --at 4",
       "no-unit --at 5",
       "not-finite --at 6",
+      "at-out-of-range --at 7",
     ]);
   });
 

@@ -5,11 +5,14 @@ import { readQuantity } from "../core/quantity/read.ts";
 /** Most frequencies that one call answers: every hertz of the audible band. */
 export const mostFrequencies = 20_000;
 
+/** Highest frequency that is answered [Hz]: the wavelength there is 0.35 um, five mean free paths. */
+const highest = 1e9;
+
 /**
  * Frequencies [Hz] from "100 Hz, 1 kHz", in the order asked, repeated ones included.
  *
  * Commas or semicolons part them; with a semicolon anywhere a comma is a decimal comma ("1,5 kHz; 2 kHz").
- * Problems: `at-empty`, `at-too-many`, `at-not-positive`, and those of a quantity, one for each entry that is wrong.
+ * Problems: `at-empty`, `at-too-many`, `at-out-of-range`, and those of a quantity, one for each entry that is wrong.
  */
 export function readFrequencies(text: string): Outcome<readonly number[]> {
   const entries = text.split(text.includes(";") ? ";" : ",").map((entry) => entry.trim());
@@ -48,6 +51,10 @@ function readFrequency(entry: string, i: number, entries: readonly string[]): Ou
       path,
       message: `Found "${entry}", without a unit. Commas part the frequencies of this list; for decimal commas part them with semicolons: "1,5 kHz; 2 kHz".`,
     });
-  if (!outcome.ok || outcome.value > 0) return outcome;
-  return refuse({ code: "at-not-positive", path, message: `Found "${entry}"; a frequency must be above 0 Hz.` });
+  if (!outcome.ok || (outcome.value > 0 && outcome.value <= highest)) return outcome;
+  return refuse({
+    code: "at-out-of-range",
+    path,
+    message: `Found "${entry}"; a frequency must lie above 0 Hz and not above 1 GHz, above which air is no continuum to sound.`,
+  });
 }

@@ -181,6 +181,7 @@ describe("wrong use", () => {
     ["an empty --at", ["predict", "demo", "--at", ""]],
     ["--at without a unit", ["predict", "demo", "--at", "100"]],
     ["--at of zero", ["predict", "demo", "--at", "0 Hz"]],
+    ["--at above every sound", ["predict", "demo", "--at", "1e300 Hz"]],
     ["--at with a length", ["predict", "demo", "--at", "5 mm"]],
     ["--at with more than one call answers", ["predict", "demo", "--at", new Array(20_001).fill("1Hz").join()]],
     ["--csv into a folder that is not there", ["predict", "demo", "--csv", "no/such/folder.csv"]],
@@ -210,7 +211,7 @@ describe("frequencies", () => {
     expect(response.re[0]).toBe(response.re[2]);
   });
 
-  for (const at of ["1 uHz", "1 GHz", "1e300 Hz"])
+  for (const at of ["1e-300 Hz", "1 GHz"])
     test(`of ${at} are answered or refused, without a number that is none`, async () => {
       const ran = await run(["predict", "demo", "--json", "--at", at]);
       expect(unclear(ran)).toEqual([]);

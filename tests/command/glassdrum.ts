@@ -49,7 +49,8 @@ export function glassdrum(args: readonly string[], { cwd, input }: RunOptions): 
 
 /** What no answer may hold: a number that is none, a stack trace, an object printed by its name. */
 export function unclear({ status, out, err }: Ran): string[] {
-  const text = `${out}\n${err}`;
+  // What the user wrote may be quoted: Found "NaN um".
+  const text = `${out}\n${err}`.replace(/Found \\?"?[+-]?(NaN|Infinity)/g, "Found it");
   const signs: readonly (readonly [string, RegExp])[] = [
     ["a number that is none", /\bNaN\b|\bInfinity\b/],
     ["a stack trace", /^\s+at .*(:\d+:\d+|<anonymous>|node:)/m],

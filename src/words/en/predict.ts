@@ -131,7 +131,7 @@ function filmText(film: Prediction["film"]): string {
   if (film === null) return "none";
   const { names, frequency, squeezeNumber, gapOverViscousLayer, knudsen } = film;
   const number = (value: number) => formatNumber(value, { digits: 2 });
-  return `${names.join(", ")} at ${plain(frequency, "frequency")}: squeeze number ${number(squeezeNumber)}, gap ${number(gapOverViscousLayer)} viscous layers, Knudsen number ${number(knudsen)}`;
+  return `${names.join(", ")} at ${shown(frequency, "frequency")}: squeeze number ${number(squeezeNumber)}, gap ${number(gapOverViscousLayer)} viscous layers, Knudsen number ${number(knudsen)}`;
 }
 
 function resolutionText({ functions, filmTerms, change }: Prediction["resolution"]): string {

@@ -1,0 +1,143 @@
+/** What the Bench says. */
+import { formatNumber, formatQuantity } from "../../core/quantity/format.ts";
+import type { Prediction } from "../../core/tasks/predict/prediction.ts";
+
+/** A number of the page: what it is called, where it stands in the prediction, how it is written, and a line about it. */
+export interface BenchNumber {
+  readonly label: string;
+  /** Path in `predict --json`: "resonance.frequency". Two for a range. */
+  readonly values: readonly { readonly key: string; readonly value: number | null; readonly text: string }[];
+  /** Between and after the values. */
+  readonly joint: string;
+  readonly unit: string;
+  readonly context: string;
+}
+
+export const benchWords = {
+  save: "Save as file",
+  paper: "Paper",
+  papers: { system: "as the system", light: "light", dark: "dark" },
+  computing: "Computing…",
+  old: "Old numbers: they belong to the last values that could be computed. Mend what is marked and they follow.",
+  noAnswer: "No answer yet: the project has problems, named below.",
+  problems: "Problems",
+  remarks: "Remarks",
+  noRemarks: "None: every value lies within what the formulas hold for.",
+  values: "Values",
+  valuesHint: "type a value with its unit",
+  response: "Response",
+  responseHint: "phase per pressure over frequency",
+  scan: "Guide position",
+  scanHint: "the plate alone, static",
+  table: "As a table",
+  brief: "Brief",
+  notComputed: "not computed yet",
+  unreadable: "This project can't be opened",
+  noServer: "The project can't be read from Glassdrum's server",
+  reload: "Start `glassdrum open` again and load this page anew.",
+  none: "none",
+  emptyFilm: "no film",
+  groups: { diaphragm: "Diaphragm", guide: "Guide", film: "Air film", air: "Air", light: "Light" },
+  words: {
+    material: "Material",
+    "edges.sides": "Sides",
+    "edges.ends": "Ends",
+    face: "Face",
+    "film.edges.sides": "Film at the sides",
+    "film.edges.ends": "Film at the ends",
+  },
+  elastic: "elastic",
+  ownMaterial: "values of its own",
+} as const;
+
+const thinSpace = /\u202f/;
+
+/** Number and unit apart: ["759", "µrad/Pa"]. */
+function split(text: string): [string, string] {
+  const [number = "", unit = ""] = text.split(thinSpace);
+  return [number, unit];
+}
+
+/** The few big numbers, in the order of the page. */
+export function benchNumbers({ sensitivity, resonance, decays, band }: Prediction): readonly BenchNumber[] {
+  const level = split(formatQuantity(sensitivity.magnitude, "phaseSensitivity", { digits: 3 }));
+  const at = formatQuantity(sensitivity.frequency, "frequency", { digits: 2 });
+  const plate = formatQuantity(sensitivity.static, "phaseSensitivity", { digits: 3 });
+  const resonating = split(formatQuantity(resonance.frequency, "frequency", { digits: 3 }));
+  const slowest = decays[0];
+  const best = split(formatQuantity(sensitivity.best.at, "length", { digits: 3 }));
+  return [
+    {
+      label: "Sensitivity",
+      values: [{ key: "sensitivity.magnitude", value: sensitivity.magnitude, text: level[0] }],
+      joint: "",
+      unit: level[1],
+      context: `at ${at}; static ${plate}`,
+    },
+    {
+      label: "Resonance",
+      values: [{ key: "resonance.frequency", value: resonance.frequency, text: resonating[0] }],
+      joint: "",
+      unit: resonating[1],
+      context: resonance.overdamped
+        ? `does not ring; slowest decay ${formatNumber(slowest?.rate ?? null, { digits: 3 })} 1/s`
+        : "with its air",
+    },
+    {
+      label: "Damping ratio",
+      values: [
+        {
+          key: "resonance.dampingRatio",
+          value: resonance.dampingRatio,
+          text: formatNumber(resonance.dampingRatio, { digits: 3 }),
+        },
+      ],
+      joint: "",
+      unit: "",
+      context: resonance.overdamped ? "of two real poles" : "of the pole",
+    },
+    bandNumber(band),
+    {
+      label: "Best guide position",
+      values: [{ key: "sensitivity.best.at", value: sensitivity.best.at, text: best[0] }],
+      joint: "",
+      unit: best[1],
+      context: `static ${formatQuantity(sensitivity.best.value, "phaseSensitivity", { digits: 3 })}`,
+    },
+  ];
+}
+
+function bandNumber({ from, to, within }: Prediction["band"]): BenchNumber {
+  const unit = to !== null && to >= 1000 ? "kHz" : "Hz";
+  const written = (value: number | null) =>
+    split(formatQuantity(value, "frequency", { digits: 3, ...(value !== null && { unit: unitOf(value) }) }));
+  const low = written(from);
+  const high = written(to);
+  const lowText = from === null || low[1] === high[1] ? low[0] : low.join("\u202f");
+  return {
+    label: "Band",
+    values: [
+      { key: "band.from", value: from, text: from === null ? "no lower edge" : lowText },
+      { key: "band.to", value: to, text: to === null ? "no upper edge" : high[0] },
+    ],
+    joint: " to ",
+    unit: to === null ? "" : unit,
+    context: `within ±${formatNumber(within, { digits: 2 })}\u202fdB`,
+  };
+}
+
+const unitOf = (frequency: number): string => (frequency >= 1000 ? "kHz" : "Hz");
+
+/** "viscous, with inertia" and the numbers that say so. */
+export function filmWords(film: NonNullable<Prediction["film"]>): { readonly names: string; readonly numbers: string } {
+  const number = (value: number) => formatNumber(value, { digits: 2 });
+  return {
+    names: film.names.join(", "),
+    numbers: `at ${formatQuantity(film.frequency, "frequency", { digits: 2 })}: squeeze number ${number(film.squeezeNumber)}, gap ${number(film.gapOverViscousLayer)} viscous layers, Knudsen number ${number(film.knudsen)}`,
+  };
+}
+
+/** How well the answer is resolved. */
+export function resolutionWords({ functions, filmTerms, change }: Prediction["resolution"]): string {
+  return `Computed with ${functions} plate functions and ${filmTerms} film terms a direction; refining changes the response by ${formatNumber(change, { digits: 1 })}.`;
+}
