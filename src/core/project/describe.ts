@@ -11,7 +11,7 @@ import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { formatQuantity } from "../quantity/format.ts";
 import { airOf } from "./airOf.ts";
 import { completed } from "./defaults.ts";
-import { edgesOf, filmEdgesOf } from "./edgesOf.ts";
+import { edgesOf, filmEdgesOf, isRotationUnused } from "./edgesOf.ts";
 import { readField } from "./fields.ts";
 import type { Project } from "./load.ts";
 import { type MaterialsInSi, materialOf, type Resolved } from "./materialOf.ts";
@@ -45,7 +45,7 @@ export const describe = (project: Project): Outcome<Microphone> => assemble(part
  *
  * Problems: `not-yet-computed`, `unknown-material`, `missing-material-value`, `not-positive-definite`, `missing-expansion`,
  * `missing-index`, `missing-photoelastic`, `not-isotropic`, `guide-outside`, `guide-too-deep`, `missing-gap`, those of the air.
- * Remarks: `plate-not-thin`, `film-not-thin`, `no-bonding-temperature`, those of materials and air.
+ * Remarks: `unused-value`, `plate-not-thin`, `film-not-thin`, `no-bonding-temperature`, those of materials and air.
  */
 export function assemble(parts: Parts): Outcome<Microphone> {
   const microphone: MicrophoneInSi = parts.microphone ?? {};
@@ -126,7 +126,8 @@ function diaphragmOf(
   if (!strain.ok) return strain;
   const thermal = thermalTension(stiffness, thickness, strain.value);
   const remarks = [...strain.remarks];
-  // Side over thickness from which shear deformation changes the lowest frequency of a clamped plate by about 1 %; the usual limit of thin-plate theory.
+  if (isRotationUnused(diaphragm.edges)) remarks.push(unusedRotation);
+  // A twentieth: the usual limit of thin-plate theory (from memory, to be confirmed); not derived.
   const shorter = Math.min(across, along);
   if (thickness > shorter / 20)
     remarks.push({
@@ -189,6 +190,12 @@ export function thermalTension({ q11, q12, q22 }: PlaneStiffness, thickness: num
   if (strain === 0) return { across: 0, along: 0 };
   return { across: -(q11 + q12) * thickness * strain, along: -(q22 + q12) * thickness * strain };
 }
+
+const unusedRotation: Problem = {
+  code: "unused-value",
+  path: ["microphone", "diaphragm", "edges", "rotation"],
+  message: "Sides and ends are given, so the stiffness for all edges is not used.",
+};
 
 const withoutBondingTemperature: Problem = {
   code: "no-bonding-temperature",
@@ -265,7 +272,7 @@ function filmOf({ film, diaphragm }: MicrophoneInSi): Outcome<{ readonly film: F
     });
   const shorter = Math.min(diaphragm?.across ?? 0, diaphragm?.along ?? 0);
   const remarks: Problem[] = [];
-  // A tenth: the film model takes the pressure as constant over the gap, with an error of the order (gap / side)^2.
+  // A tenth: the film model takes the pressure as constant over the gap, wrong by the order of (gap / side)^2, 1 %.
   if (film.gap > shorter / 10)
     remarks.push({
       code: "film-not-thin",

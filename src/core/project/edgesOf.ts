@@ -17,6 +17,10 @@ export function edgesOf(said: InSi<EdgesFile> | undefined): { readonly sides: Ed
   return { sides: edgeOf(said.sides, all), ends: edgeOf(said.ends, all) };
 }
 
+/** A stiffness for all beside both pairs says nothing. */
+export const isRotationUnused = (said: InSi<EdgesFile> | undefined): boolean =>
+  typeof said === "object" && said.rotation !== undefined && said.sides !== undefined && said.ends !== undefined;
+
 function edgeOf(said: Held | undefined, other: Edge): Edge {
   if (said === undefined) return other;
   if (typeof said === "string") return said;

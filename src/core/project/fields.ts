@@ -55,8 +55,8 @@ function plainNumber(value: number, field: Field, path: Path): Outcome<number> {
   });
 }
 
-/** "greater than 0 mm", or null where the value lies within. */
-function brokenLimit(value: number, { kind, bounds }: Field): string | null {
+/** What a value in SI must be, "greater than 0 mm", or null where it lies within its bounds. A number that is not finite breaks each bound. */
+export function brokenLimit(value: number, { kind, bounds }: Field): string | null {
   const text = (limit: number) =>
     formatQuantity(limit, kind, { digits: 12 })
       .replace(/(\.\d*?)0+(?!\d)/, "$1")
@@ -89,7 +89,8 @@ function check(field: Field) {
 }
 
 /** A number, then a unit: what a JSON Schema can say of a quantity. */
-export const quantityPattern = "^\\s*[+\\-−]?(\\d+([.,]\\d*)?|[.,]\\d+)([eE][+\\-]?\\d+)?\\s*(1\\s*/)?[^\\d\\s].*$";
+export const quantityPattern =
+  "^\\s*[+\\-−]?(\\d+([.,]\\d*)?|[.,]\\d+)([eE][+\\-]?\\d+)?\\s*(1\\s*/\\s*)?(?![eE][+\\-]?\\d)[^\\d\\s.,].*$";
 
 /** A value with a unit, kept as text. */
 export function quantity(kind: KindName, label: string, bounds: Bounds = {}): z.ZodType<QuantityText> {

@@ -209,6 +209,9 @@ describe("changing a project", () => {
     expect(line(changeValue(demo, "microphone.diaphragm.edges.ends.rotation", "0.35 N"))).toContain(
       '"edges": { "sides": "clamped", "ends": { "rotation": "0.35 N" } }',
     );
+    expect(line(changeValue(demo, "microphone.diaphragm.edges.rotation", "0.35 N"))).toContain(
+      '"edges": { "rotation": "0.35 N" }',
+    );
     const simple = loaded(file('"microphone": { "diaphragm": { "edges": "clamped" } }'));
     const turned = (path: string) => {
       const changed = changeValue(simple, path, "2 N");

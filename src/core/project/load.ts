@@ -115,6 +115,9 @@ function target(project: Project, place: Place, value: string): { steps: Steps; 
         };
       if (rest[0] === "rotation") return { steps: steps.slice(0, depth), value: `{ "rotation": ${value} }` };
     }
+    // One stiffness for all edges takes the place of those of the pairs.
+    const isPairs = node?.kind === "object" && node.members.some(({ key }) => key === "sides" || key === "ends");
+    if (isPairs && rest[0] === "rotation") return { steps: steps.slice(0, depth), value: `{ "rotation": ${value} }` };
     schemas = groups.flatMap((form) => childOf(form, steps[depth] as string | number) ?? []);
   }
   return { steps, value };

@@ -1,12 +1,12 @@
 /** A path to one value of a project: what kind it is, how it is read and written. Everything that varies a value goes through here. */
 import type { Microphone } from "../microphone/microphone.ts";
 import { answer, type Outcome, type Problem, pathText, refuse } from "../problem.ts";
-import { plainQuantity } from "../quantity/format.ts";
+import { formatQuantity, plainQuantity } from "../quantity/format.ts";
 import { type KindName, kindOf } from "../quantity/kinds.ts";
 import { unitOf } from "../quantity/read.ts";
 import { completed } from "./defaults.ts";
 import { assemble, type Parts, partsOf } from "./describe.ts";
-import { type Bounds, type Field, readField } from "./fields.ts";
+import { type Bounds, brokenLimit, type Field, readField } from "./fields.ts";
 import { type Lens, lensOf } from "./lenses.ts";
 import { changeValue, fileValue, type Project } from "./load.ts";
 import { lookUp, type Steps } from "./lookUp.ts";
@@ -135,15 +135,12 @@ export function vary(project: Project, paths: readonly (string | Steps)[]): Outc
   });
 }
 
-function outOfRange({ steps, label, bounds: { above, atLeast, atMost, below } }: ValuePath, value: number): Problem[] {
-  const inside =
-    Number.isFinite(value) &&
-    !(above !== undefined && value <= above) &&
-    !(atLeast !== undefined && value < atLeast) &&
-    !(atMost !== undefined && value > atMost) &&
-    !(below !== undefined && value >= below);
-  if (inside) return [];
-  return [{ code: "out-of-range", path: steps, message: `Found ${value} (SI); ${label} cannot have this value.` }];
+function outOfRange(path: ValuePath, value: number): Problem[] {
+  const { steps, label, kind } = path;
+  const limit = Number.isFinite(value) ? brokenLimit(value, path) : "finite";
+  if (limit === null) return [];
+  const found = Number.isFinite(value) ? formatQuantity(value, kind) : String(value);
+  return [{ code: "out-of-range", path: steps, message: `Found ${found}; ${label} must be ${limit}.` }];
 }
 
 const withNumber = (parts: Parts, steps: Steps, value: number): Parts => placed(parts, steps, value) as Parts;
@@ -153,9 +150,13 @@ function placed(node: unknown, steps: Steps, value: number): unknown {
   if (step === undefined) return value;
   if (Array.isArray(node)) return node.map((item, i) => (i === step ? placed(item, rest, value) : item));
   if (step === 0 && typeof node === "object" && node !== null) return placed(node, rest, value);
-  // One word for both pairs of edges stays for the pair that does not change.
-  const pairs = step === "sides" || step === "ends";
-  const group =
-    typeof node === "string" ? (pairs ? { sides: node, ends: node } : {}) : ((node ?? {}) as Record<string, unknown>);
+  const group = edgeGroup(node, step);
   return { ...group, [step]: placed((group as Record<string | number, unknown>)[step], rest, value) };
+}
+
+/** One word for both pairs of edges stays for the pair that does not change; one stiffness for all takes the place of pairs. */
+function edgeGroup(node: unknown, step: string | number): Readonly<Record<string, unknown>> {
+  if (typeof node === "string") return step === "sides" || step === "ends" ? { sides: node, ends: node } : {};
+  const group = (node ?? {}) as Readonly<Record<string, unknown>>;
+  return step === "rotation" && ("sides" in group || "ends" in group) ? {} : group;
 }

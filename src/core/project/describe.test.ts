@@ -1,0 +1,322 @@
+import { describe, expect, it } from "vitest";
+import { airAt } from "../material/humidAir.ts";
+import type { Microphone } from "../microphone/microphone.ts";
+import { type Outcome, pathText } from "../problem.ts";
+import { demoText } from "./demo.ts";
+import { describe as describeProject, thermalTension } from "./describe.ts";
+import { changeValue, loadProject, type Project, removeValue } from "./load.ts";
+
+function loaded(text: string): Project {
+  const project = loadProject(text);
+  if (!project.ok) throw new Error(project.problems.map(({ message }) => message).join(" "));
+  return project.value;
+}
+
+const demo = loaded(demoText);
+const bare = loaded('{ "format": "glassdrum-project", "version": 1 }');
+
+/** A project with some values changed. */
+function withValues(project: Project, values: Readonly<Record<string, string>>): Project {
+  return Object.entries(values).reduce((before, [path, value]) => {
+    const changed = changeValue(before, path, value);
+    if (!changed.ok) throw new Error(changed.problems.map(({ message }) => message).join(" "));
+    return changed.value;
+  }, project);
+}
+
+const described = (values: Readonly<Record<string, string>>, project = demo) =>
+  describeProject(withValues(project, values));
+const said = (outcome: Outcome<unknown>) =>
+  (outcome.ok ? outcome.remarks : outcome.problems).map(({ code, path }) => `${code} ${pathText(path)}`);
+
+function microphone(values: Readonly<Record<string, string>>, project = demo): Microphone {
+  const outcome = described(values, project);
+  if (!outcome.ok) throw new Error(outcome.problems.map(({ message }) => message).join(" "));
+  return outcome.value;
+}
+
+/** All numbers in a value. */
+function numbersIn(value: unknown): number[] {
+  if (typeof value === "number") return [value];
+  return typeof value === "object" && value !== null ? Object.values(value).flatMap(numbersIn) : [];
+}
+
+describe("describing a project", () => {
+  it("gives the demo in SI", () => {
+    const { diaphragm, guides, light, film, air } = microphone({});
+    expect(diaphragm).toMatchObject({
+      across: 5.5e-3,
+      along: 5.5e-3,
+      thickness: 30e-6,
+      density: 2510,
+      lossFactor: 0.001,
+    });
+    expect(diaphragm.edges).toEqual({ sides: "clamped", ends: "clamped" });
+    expect(guides).toHaveLength(1);
+    expect(guides[0]).toMatchObject({ at: 2.6e-3, face: "front", depth: 3e-6, width: 4e-6, length: 20e-3, weight: 1 });
+    expect(guides[0].optics).toEqual({
+      index: 1.523,
+      p11: 0.121,
+      p12: 0.2406,
+      youngsModulus: 72.9e9,
+      poissonRatio: 0.208,
+    });
+    expect(light.wavelength).toBe(633e-9);
+    expect(film).toEqual({ gap: 38e-6, edges: { sides: "open", ends: "open" } });
+    const own = airAt({ temperature: 296.15, pressure: 101325, humidity: 0.5 });
+    expect(own.ok && air).toEqual(own.ok && own.value);
+  });
+
+  it("fills a project that says nothing with the defaults", () => {
+    const { diaphragm, guides, film } = microphone({}, bare);
+    expect(diaphragm).toMatchObject({
+      across: 5e-3,
+      thickness: 30e-6,
+      lossFactor: 0,
+      tension: { across: 0, along: 0 },
+    });
+    expect(guides[0]).toMatchObject({ at: 0, depth: 3e-6, width: null });
+    expect(film).toBeNull();
+  });
+
+  it("fills each missing key inside a part", () => {
+    const { diaphragm, guides, film } = microphone(
+      {
+        "microphone.diaphragm.across": "6 mm",
+        "microphone.guide": '[{ "at": "1 mm" }, { "weight": -1 }]',
+        "microphone.film": '{ "gap": "9 um", "edges": { "sides": "closed" } }',
+      },
+      bare,
+    );
+    expect([diaphragm.across, diaphragm.along]).toEqual([6e-3, 5e-3]);
+    expect(guides.map(({ at, weight, depth }) => [at, weight, depth])).toEqual([
+      [1e-3, 1, 3e-6],
+      [0, -1, 3e-6],
+    ]);
+    expect(film?.edges).toEqual({ sides: "closed", ends: "open" });
+  });
+
+  it("gives each pair of edges its own stiffness", () => {
+    const edges = (text: string) => microphone({ "microphone.diaphragm.edges": text }).diaphragm.edges;
+    expect(edges('"supported"')).toEqual({ sides: "supported", ends: "supported" });
+    expect(edges('{ "rotation": "0.35 N" }')).toEqual({ sides: { rotation: 0.35 }, ends: { rotation: 0.35 } });
+    expect(edges('{ "sides": { "rotation": "350 mN" }, "ends": "supported" }')).toEqual({
+      sides: { rotation: 0.35 },
+      ends: "supported",
+    });
+    expect(edges('{ "sides": "supported" }')).toEqual({ sides: "supported", ends: "clamped" });
+  });
+
+  it("says when a stiffness for all edges is not used", () => {
+    const edges = '{ "rotation": "1 N", "sides": "clamped", "ends": "clamped" }';
+    expect(said(described({ "microphone.diaphragm.edges": edges }))).toEqual([
+      "unused-value microphone.diaphragm.edges.rotation",
+    ]);
+  });
+
+  it("lets given air constants win, each alone or all", () => {
+    const one = microphone({ "air.meanFreePath": "0 nm" }).air;
+    expect(one.meanFreePath).toBe(0);
+    expect(one.density).toBe(microphone({}).air.density);
+    const all = {
+      "air.density": "1.186 kg/m^3",
+      "air.viscosity": "1.83e-5 Pa s",
+      "air.heatRatio": "1.4",
+      "air.prandtl": "0.71",
+      "air.meanFreePath": "0 nm",
+    };
+    const air = microphone(all).air;
+    expect(air).toMatchObject({ density: 1.186, viscosity: 1.83e-5, heatRatio: 1.4, prandtl: 0.71, meanFreePath: 0 });
+    // Nothing is computed, so nothing is outside its range.
+    expect(said(described({ ...all, "air.temperature": "80 degC", "microphone.frame": "null" }))).toEqual([]);
+    expect(said(described({ "air.temperature": "80 degC" }))).toContain("air-outside-range air.temperature");
+  });
+
+  // N = -E h (alpha_plate - alpha_frame) dT / (1 - nu), by hand: 72.9e9 * 30e-6 * 3.9e-6 * 3 / 0.792 = 32.308 N/m in compression.
+  it("adds the tension that the frame forces on the sheet to the residual one", () => {
+    const { tension } = microphone({ "microphone.diaphragm.tension": '{ "across": "100 N/m" }' }).diaphragm;
+    expect(tension.across).toBeCloseTo(100 - 32.308, 3);
+    expect(tension.along).toBeCloseTo(-32.308, 3);
+    expect(microphone({ "microphone.frame.bondedAt": "23 degC" }).diaphragm.tension).toEqual({ across: 0, along: 0 });
+    expect(microphone({ "microphone.frame": "null" }).diaphragm.tension).toEqual({ across: 0, along: 0 });
+  });
+
+  // Fully held, eps_x = eps_y = -strain: sigma_x = -(q11 + q12) strain, sigma_y = -(q12 + q22) strain.
+  it("takes each axis of an orthotropic sheet by itself", () => {
+    const held = thermalTension({ q11: 160e9, q12: 40e9, q22: 80e9, q66: 50e9 }, 1e-5, 1e-5);
+    expect(held.across).toBeCloseTo(-20, 9);
+    expect(held.along).toBeCloseTo(-12, 9);
+  });
+
+  it("takes a material by built-in name, by the project's own, or as values", () => {
+    const density = (text: string) => microphone({ "microphone.diaphragm.material": text }).diaphragm.density;
+    expect(density('"fused-silica"')).toBe(2203);
+    expect(density('"our-sheet"')).toBe(2510);
+    const values =
+      '{ "youngsModulus": "70 GPa", "poissonRatio": 0.2, "density": "2.4 g/cm^3", "index": 1.5, "p11": 0.12, "p12": 0.24, "expansion": "7e-6 1/K" }';
+    expect(density(values)).toBe(2400);
+    const shadowed = described({ "materials.fused-silica": values, "microphone.diaphragm.material": "fused-silica" });
+    expect(said(shadowed)).toEqual(["material-shadowed materials.fused-silica"]);
+    expect(shadowed.ok && shadowed.value.diaphragm.density).toBe(2400);
+  });
+
+  it("takes an orthotropic sheet with a guide of another material", () => {
+    const silicon = { "microphone.diaphragm.material": "silicon-100-110", "microphone.frame": "null" };
+    const { diaphragm, guides } = microphone({ ...silicon, "microphone.guide.material": "our-sheet" });
+    expect(diaphragm.stiffness.q12 / diaphragm.stiffness.q11).toBeCloseTo(10.6 / 169.62, 3);
+    expect(guides[0].optics.index).toBe(1.523);
+    expect(said(described(silicon))).toContain("not-isotropic microphone.diaphragm.material");
+    const own =
+      '{ "stiffness": { "q11": "141 GPa", "q12": "39 GPa", "q22": "141 GPa", "q66": "80 GPa" }, "density": "2329 kg/m^3" }';
+    expect(
+      microphone({ ...silicon, "microphone.guide.material": "our-sheet", "microphone.diaphragm.material": own })
+        .diaphragm.stiffness.q66,
+    ).toBe(80e9);
+  });
+
+  it("takes an index formula", () => {
+    // Fused silica at 633 nm from its three terms (Malitson 1965): about 1.4570.
+    const formula =
+      '{ "kind": "sellmeier", "b": [0.6961663, 0.4079426, 0.8974794], "c": ["0.00467914826 um^2", "0.0135120631 um^2", "97.9340025 um^2"], "from": "210 nm", "to": "3.71 um" }';
+    expect(microphone({ "materials.our-sheet.index": formula }).guides[0].optics.index).toBeCloseTo(1.457, 4);
+    expect(said(described({ "materials.our-sheet.index": formula, "microphone.light.wavelength": "5 um" }))).toEqual([
+      "index-outside-range materials.our-sheet.index",
+    ]);
+    expect(said(described({ "materials.our-sheet.index": '{ "kind": "sellmeier", "b": [1, 1, 1] }' }))).toEqual([
+      "missing-material-value materials.our-sheet.index.c",
+      "missing-material-value materials.our-sheet.index.from",
+      "missing-material-value materials.our-sheet.index.to",
+    ]);
+  });
+
+  it.each([
+    [{ "microphone.guide.at": "2.76 mm" }, "guide-outside microphone.guide.at"],
+    [{ "microphone.guide.at": "-3 mm" }, "guide-outside microphone.guide.at"],
+    [{ "microphone.guide": '[{ "at": "0 mm" }, { "at": "9 mm" }]' }, "guide-outside microphone.guide[1].at"],
+    [{ "microphone.guide.depth": "30 um" }, "guide-too-deep microphone.guide.depth"],
+    [{ "microphone.film": "{}" }, "missing-gap microphone.film.gap"],
+    [{ "microphone.diaphragm.material": "our-shet" }, "unknown-material microphone.diaphragm.material"],
+    [{ "microphone.diaphragm.material": "toString" }, "unknown-material microphone.diaphragm.material"],
+    [{ "microphone.guide.material": "x" }, "unknown-material microphone.guide.material"],
+    [{ "microphone.guide.material": "silicon-nitride" }, "missing-photoelastic microphone.guide.material"],
+    [{ "microphone.frame.material": "x" }, "unknown-material microphone.frame.material"],
+  ])("%j is %s", (values, expected) => expect(said(described(values))).toEqual([expected]));
+
+  it("fills no missing value of a material", () => {
+    expect(said(described({ "microphone.diaphragm.material": "{}" }))).toEqual([
+      "missing-material-value microphone.diaphragm.material.youngsModulus",
+      "missing-material-value microphone.diaphragm.material.poissonRatio",
+      "missing-material-value microphone.diaphragm.material.density",
+    ]);
+    const withoutExpansion = removeValue(demo, "materials.our-sheet.expansion");
+    expect(withoutExpansion.ok && said(describeProject(withoutExpansion.value))).toEqual([
+      "missing-expansion microphone.diaphragm.material",
+    ]);
+    const withoutIndex = removeValue(demo, "materials.our-sheet.index");
+    expect(withoutIndex.ok && said(describeProject(withoutIndex.value))).toEqual([
+      "missing-index materials.our-sheet.index",
+    ]);
+    const impossible =
+      '{ "stiffness": { "q11": "1 GPa", "q12": "2 GPa", "q22": "1 GPa", "q66": "1 GPa" }, "density": "2329 kg/m^3" }';
+    expect(said(described({ "microphone.diaphragm.material": impossible }))).toEqual([
+      "not-positive-definite microphone.diaphragm.material.stiffness",
+    ]);
+    const half = '{ "stiffness": { "q11": "1 GPa", "q12": "0 GPa" }, "density": "2329 kg/m^3" }';
+    expect(said(described({ "microphone.diaphragm.material": half }))).toEqual([
+      "missing-material-value microphone.diaphragm.material.stiffness.q22",
+      "missing-material-value microphone.diaphragm.material.stiffness.q66",
+    ]);
+  });
+
+  it("names all that is wrong in one pass", () => {
+    const outcome = described({
+      "microphone.guide.at": "9 mm",
+      "microphone.film": "{}",
+      "microphone.frame.material": "x",
+      "microphone.body": '{ "shape": "sphere" }',
+    });
+    expect(said(outcome).sort()).toEqual([
+      "guide-outside microphone.guide.at",
+      "missing-gap microphone.film.gap",
+      "not-yet-computed microphone.body",
+      "unknown-material microphone.frame.material",
+    ]);
+  });
+
+  it.each([
+    [{ "microphone.diaphragm.thickness": "300 um" }, "plate-not-thin microphone.diaphragm.thickness"],
+    [{ "microphone.film.gap": "1 m" }, "film-not-thin microphone.film.gap"],
+  ])("computes outside a range with a remark: %j", (values, expected) =>
+    expect(said(described(values))).toEqual([expected]),
+  );
+
+  it("says when a frame without bonding temperature counts for nothing", () => {
+    const project = removeValue(demo, "microphone.frame.bondedAt");
+    expect(project.ok && said(describeProject(project.value))).toEqual([
+      "no-bonding-temperature microphone.frame.bondedAt",
+    ]);
+  });
+
+  it("takes gaps from 1 nm to 1 m and stays finite", () => {
+    for (const gap of ["1 nm", "1 um", "1 mm", "1 m"]) {
+      const outcome = described({ "microphone.film.gap": gap });
+      expect(outcome.ok && numbersIn(outcome.value).every(Number.isFinite)).toBe(true);
+    }
+  });
+
+  it("a guide at the very edge lies inside", () => {
+    expect(microphone({ "microphone.guide.at": "2.75 mm" }).guides[0].at).toBe(2.75e-3);
+    expect(microphone({ "microphone.guide.at": "-2750 um" }).guides[0].at).toBe(-2.75e-3);
+  });
+});
+
+describe("what is not computed yet", () => {
+  const front =
+    '{ "holes": [ { "diameter": "1.2 mm", "length": "0.2 mm", "at": ["0 mm", "0 mm"], "ends": "piston" } ], "cavity": { "volume": "7.2 mm^3", "surface": "76.8 mm^2" } }';
+  const back =
+    '{ "cavity": { "volume": "800 mm^3", "surface": "600 mm^2" }, "vent": { "shape": "round", "diameter": "0.1 mm", "length": "3 mm", "exposed": false }, "leak": null }';
+
+  it.each([
+    [{ "microphone.front": front }, "microphone.front"],
+    [{ "microphone.back": back }, "microphone.back"],
+    [{ "microphone.body": "{}" }, "microphone.body"],
+    [{ "microphone.load.difference": "1 Pa" }, "microphone.load.difference"],
+    [{ "microphone.film.backPlate": '{ "admittance": "2.5e-5 m/(Pa s)" }' }, "microphone.film.backPlate"],
+    [
+      { "microphone.diaphragm.layers": '[{ "material": "fused-silica", "thickness": "1 um" }]' },
+      "microphone.diaphragm.layers",
+    ],
+    [{ "microphone.readout.kind": "interferometric" }, "microphone.readout.kind"],
+    [{ "microphone.guide": '{ "profile": { "kind": "erfc" } }' }, "microphone.guide.profile"],
+    [
+      { "microphone.guide": '[{ "at": "0 mm" }, { "process": { "kind": "ion-exchange" } }]' },
+      "microphone.guide[1].process",
+    ],
+  ])("%j is refused with its path", (values, path) => {
+    const outcome = described(values);
+    expect(said(outcome)).toEqual([`not-yet-computed ${path}`]);
+    expect(outcome.ok ? "" : outcome.problems[0]?.message).toContain("nothing is computed");
+  });
+
+  it("a depth wins over a profile", () => {
+    expect(microphone({ "microphone.guide.profile": '{ "kind": "erfc" }' }).guides[0].depth).toBe(3e-6);
+  });
+
+  it("what feeds later results only is kept and changes nothing", () => {
+    const lean = [
+      "tolerances",
+      "choices",
+      "kept",
+      "specimens",
+      "calibrations",
+      "workshop",
+      "brief",
+      "microphone.readout.receiver",
+      "microphone.light.launched",
+    ].reduce((project, path) => {
+      const without = removeValue(project, path);
+      return without.ok ? without.value : project;
+    }, demo);
+    expect(describeProject(lean)).toEqual(describeProject(demo));
+  });
+});
