@@ -6,10 +6,9 @@
  *
  * dimensionless as in plate.ts. Because C factors by direction, Z sums in two one-dimensional passes, exactly.
  */
-import { add, type Complex, complex, divide, multiply, scale } from "../numerics/complex.ts";
+import { add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
 import {
   type ComplexVector,
-  complexVector,
   factorSymmetric,
   residual,
   type SymmetricWork,
@@ -19,6 +18,7 @@ import {
 } from "../numerics/complexSymmetric.ts";
 import { type PlateScales, plateScales } from "../parts/diaphragm/shape.ts";
 import { filmCoefficients } from "../parts/film/coefficients.ts";
+import { projectComplex } from "./filmProjection.ts";
 import type { Line } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
 import type { Prepared, PreparedFilm } from "./prepare.ts";
@@ -173,8 +173,9 @@ export function readPhase(system: CoupledSystem, line: Line, q: ComplexVector, o
   const lambda = scale(multiply(omega, omega), system.scales.lambda);
   phase = add(phase, multiply(lambda, project(line.mass, q)));
   if (line.tension) phase = add(phase, multiply(complex(0, eta), project(line.tension, q)));
-  if (line.film && system.prepared.film)
-    phase = add(phase, scale(filmWork(system, system.prepared.film, line.film, q), -1));
+  if (line.film && system.prepared.film) {
+    phase = subtract(phase, project(line.film, filmPressure(system, system.prepared.film, q)));
+  }
   return divide(phase, complex(1, eta));
 }
 
@@ -188,38 +189,17 @@ function project(row: Float64Array, q: ComplexVector): Complex {
   return { re, im };
 }
 
-/** g^T Z q: the film's pressure under the deflection q, weighted with the influence function. */
-function filmWork(system: CoupledSystem, film: PreparedFilm, onFilm: Float64Array, q: ComplexVector): Complex {
-  const { across, along, projectAcross, projectAlong } = film;
-  const [nx, ny] = [system.prepared.plate.across.count, system.prepared.plate.along.count];
-  const half = complexVector(ny);
-  let re = 0;
-  let im = 0;
-  for (let m = 0; m < across.count; m++) {
-    half.re.fill(0);
-    half.im.fill(0);
-    for (let i = 0; i < nx; i++) {
-      const c = projectAcross[i * across.count + m]!;
-      for (let j = 0; j < ny; j++) {
-        half.re[j]! += c * q.re[i * ny + j]!;
-        half.im[j]! += c * q.im[i * ny + j]!;
-      }
-    }
-    for (let n = 0; n < along.count; n++) {
-      let wRe = 0;
-      let wIm = 0;
-      for (let j = 0; j < ny; j++) {
-        const c = projectAlong[j * along.count + n]!;
-        wRe += c * half.re[j]!;
-        wIm += c * half.im[j]!;
-      }
-      const at = m * along.count + n;
-      const weight = onFilm[at]!;
-      re += weight * (system.filmRe[at]! * wRe - system.filmIm[at]! * wIm);
-      im += weight * (system.filmRe[at]! * wIm + system.filmIm[at]! * wRe);
-    }
+/** Pressure of the film under the answer q, term by term, row-major across x along; dimensionless like q. */
+export function filmPressure(system: CoupledSystem, film: PreparedFilm, q: ComplexVector): ComplexVector {
+  const pressure = projectComplex(system.prepared.plate, film, q);
+  const { filmRe, filmIm } = system;
+  for (let m = 0; m < filmRe.length; m++) {
+    const re = pressure.re[m]!;
+    const im = pressure.im[m]!;
+    pressure.re[m] = filmRe[m]! * re - filmIm[m]! * im;
+    pressure.im[m] = filmRe[m]! * im + filmIm[m]! * re;
   }
-  return { re, im };
+  return pressure;
 }
 
 /** S(f): phase per uniform pressure on the front [rad/Pa] at one frequency, which may be complex [rad/s]. */

@@ -8,6 +8,24 @@ export interface Eigen {
   readonly vectors: Float64Array;
 }
 
+/** Eigenvalues of a symmetric matrix, row-major, ascending, with orthonormal vectors. */
+export function symmetricEigen(values: Float64Array, size: number): Eigen {
+  if (size === 0) return { values: new Float64Array(0), vectors: new Float64Array(0) };
+  const matrix = new Matrix(size, size);
+  for (let i = 0; i < size; i++) {
+    for (let j = 0; j < size; j++) matrix.set(i, j, 0.5 * (values[i * size + j]! + values[j * size + i]!));
+  }
+  const decomposition = new EigenvalueDecomposition(matrix, { assumeSymmetric: true });
+  const found = decomposition.realEigenvalues;
+  const columns = decomposition.eigenvectorMatrix;
+  const order = Array.from({ length: size }, (_, i) => i).sort((a, b) => found[a]! - found[b]!);
+  const vectors = new Float64Array(size * size);
+  order.forEach((column, row) => {
+    for (let i = 0; i < size; i++) vectors[row * size + i] = columns.get(i, column);
+  });
+  return { values: Float64Array.from(order, (i) => found[i]!), vectors };
+}
+
 /**
  * K v = lambda M v for symmetric K = L L^T (given factored) and symmetric M, both row-major; v^T K v = 1.
  *
@@ -25,26 +43,19 @@ export function generalizedEigen(stiffness: Cholesky, mass: Float64Array): Eigen
     for (let i = 0; i < n; i++) column[i] = half[i * n + j]!;
     reduced.set(choleskyForward(stiffness, column), j * n);
   }
-  const matrix = new Matrix(n, n);
-  for (let i = 0; i < n; i++) {
-    for (let j = 0; j < n; j++) matrix.set(i, j, 0.5 * (reduced[i * n + j]! + reduced[j * n + i]!));
-  }
-  const decomposition = new EigenvalueDecomposition(matrix, { assumeSymmetric: true });
-  const inverse = decomposition.realEigenvalues;
-  const columns = decomposition.eigenvectorMatrix;
-  const order = Array.from({ length: n }, (_, i) => i).sort((a, b) => inverse[b]! - inverse[a]!);
+  const { values: inverse, vectors: turned } = symmetricEigen(reduced, n);
   const values = new Float64Array(n);
   const vectors = new Float64Array(n * n);
-  order.forEach((column, row) => {
-    values[row] = 1 / inverse[column]!;
-    const vector = new Float64Array(n);
-    for (let i = 0; i < n; i++) vector[i] = columns.get(i, column);
+  for (let row = 0; row < n; row++) {
+    const from = n - 1 - row;
+    values[row] = 1 / inverse[from]!;
+    const vector = vectors.subarray(row * n, (row + 1) * n);
+    vector.set(turned.subarray(from * n, (from + 1) * n));
     for (let i = n - 1; i >= 0; i--) {
       const value = vector[i]! / stiffness.lower[i * n + i]!;
       vector[i] = value;
       for (let k = 0; k < i; k++) vector[k]! -= stiffness.lower[i * n + k]! * value;
     }
-    vectors.set(vector, row * n);
-  });
+  }
   return { values, vectors };
 }

@@ -1,0 +1,31 @@
+/** Deflection of the plate on the film's pressure functions and back, in two one-dimensional passes. */
+import type { ComplexVector } from "../numerics/complexSymmetric.ts";
+import type { Plate } from "../parts/diaphragm/plate.ts";
+import type { PreparedFilm } from "./prepare.ts";
+
+/** C^T q: row-major across x along. */
+export function projectOnFilm(plate: Plate, film: PreparedFilm, q: Float64Array): Float64Array {
+  const [nx, ny] = [plate.across.count, plate.along.count];
+  const [mx, my] = [film.across.count, film.along.count];
+  const half = new Float64Array(mx * ny);
+  for (let i = 0; i < nx; i++) {
+    for (let m = 0; m < mx; m++) {
+      const c = film.projectAcross[i * mx + m]!;
+      for (let j = 0; j < ny; j++) half[m * ny + j]! += c * q[i * ny + j]!;
+    }
+  }
+  const result = new Float64Array(mx * my);
+  for (let m = 0; m < mx; m++) {
+    const row = result.subarray(m * my, (m + 1) * my);
+    for (let j = 0; j < ny; j++) {
+      const value = half[m * ny + j]!;
+      for (let n = 0; n < my; n++) row[n]! += value * film.projectAlong[j * my + n]!;
+    }
+  }
+  return result;
+}
+
+/** The same for a complex deflection. */
+export function projectComplex(plate: Plate, film: PreparedFilm, q: ComplexVector): ComplexVector {
+  return { re: projectOnFilm(plate, film, q.re), im: projectOnFilm(plate, film, q.im) };
+}

@@ -1,0 +1,268 @@
+/**
+ * A small real basis for plate and film of one shape, made from forced answers, that keeps symmetry, passivity and reciprocity.
+ *
+ *     plate: V K V^T = 1, V M V^T = diag mass;   film: W W^T = 1, W k^2 W^T = diag kappa;   coupling = V C W^T
+ *     A(omega) = (1 + i eta) K_b + K_t - Lambda diag mass + coupling diag(i omega s / (Psi kappa + chi)) coupling^T
+ *
+ * Forced answers at many gaps and frequencies, real and imaginary parts apart, plate and film apart, are orthonormalized by
+ * Gram-Schmidt with the largest remainder first. A Galerkin basis of a symmetric system: poles and outputs err by the square
+ * of what the basis leaves out. Derivation: docs/theory/engine.md.
+ */
+import { cholesky, choleskySolve } from "../numerics/cholesky.ts";
+import type { Complex } from "../numerics/complex.ts";
+import type { ComplexVector } from "../numerics/complexSymmetric.ts";
+import { dense } from "../numerics/kronecker.ts";
+import { symmetricEigen } from "../numerics/symmetricEigen.ts";
+import { stiffness } from "../parts/diaphragm/plate.ts";
+import { coupledSystem, filmPressure, setFrequency, solveLoad } from "./coupled.ts";
+import { projectOnFilm } from "./filmProjection.ts";
+import type { Microphone } from "./microphone.ts";
+import type { Prepared } from "./prepare.ts";
+
+/** Plain typed arrays. */
+export interface ReducedBasis {
+  readonly count: number;
+  readonly filmCount: number;
+  /** Rows of polynomials' coefficients, count x plate size. */
+  readonly plate: Float64Array;
+  /** Rows of film terms, filmCount x terms. */
+  readonly film: Float64Array;
+  /** Diagonal of the mass [-]. */
+  readonly mass: Float64Array;
+  /** Bending part of the stiffness, count x count; null where all of it is bending (then it is the unit matrix). */
+  readonly bending: Float64Array | null;
+  /** Wavenumbers squared of the film functions, units of (2 / across)^2 [-]. */
+  readonly kappa: Float64Array;
+  /** count x filmCount */
+  readonly coupling: Float64Array;
+  /** The uniform load and the probe force on the plate functions. */
+  readonly load: Float64Array;
+  /** Largest remainder that was left out, relative to each answer's own size [-]. */
+  readonly remainder: number;
+}
+
+/** One forced answer to make the basis from. */
+export interface Snapshot {
+  readonly gap: number;
+  readonly omega: Complex;
+  readonly force: Float64Array;
+}
+
+export interface BasisOptions {
+  /** Plate and film functions at most. */
+  readonly most: number;
+  /** Remainder of the answers at which to stop earlier [-]. */
+  readonly tolerance: number;
+}
+
+/** Solves the snapshots in the whole basis and keeps what spans them. */
+export function reducedBasis(
+  prepared: Prepared,
+  microphone: Microphone,
+  snapshots: readonly Snapshot[],
+  options: BasisOptions,
+): ReducedBasis {
+  const plates: Float64Array[] = [];
+  const films: Float64Array[] = [];
+  const { factor, lower } = stiffnessFactor(prepared);
+  for (const [gap, group] of byGap(snapshots)) {
+    const system = coupledSystem(prepared, withGap(microphone, gap));
+    for (const { omega, force } of group) {
+      setFrequency(system, omega);
+      const q = solveLoad(system, force);
+      addParts(plates, { re: toEnergy(lower, q.re), im: toEnergy(lower, q.im) });
+      if (prepared.film) addParts(films, filmPressure(system, prepared.film, q));
+    }
+  }
+  const kept = orthonormal(plates, options);
+  const keptFilm = orthonormal(films, options);
+  const plate = kept.rows.map((row) => fromEnergy(factor, row));
+  return assemble(prepared, plate, keptFilm.rows, Math.max(kept.remainder, keptFilm.remainder));
+}
+
+function byGap(snapshots: readonly Snapshot[]): Map<number, Snapshot[]> {
+  const groups = new Map<number, Snapshot[]>();
+  for (const snapshot of snapshots) groups.set(snapshot.gap, [...(groups.get(snapshot.gap) ?? []), snapshot]);
+  return groups;
+}
+
+const withGap = (microphone: Microphone, gap: number): Microphone =>
+  microphone.film ? { ...microphone, film: { ...microphone.film, gap } } : microphone;
+
+function stiffnessFactor({ plate }: Prepared) {
+  const factor = cholesky(dense(stiffness(plate)), plate.size);
+  if (factor === null) throw new Error("The coupled basis of a plate that is not buckled has a positive stiffness.");
+  return { factor, lower: factor.lower };
+}
+
+/** L^T q: then the stiffness norm is the plain one. */
+function toEnergy(lower: Float64Array, q: Float64Array): Float64Array {
+  const n = q.length;
+  const result = new Float64Array(n);
+  for (let i = 0; i < n; i++) for (let k = 0; k <= i; k++) result[k]! += lower[i * n + k]! * q[i]!;
+  return result;
+}
+
+/** L^-T v, as K^-1 (L v). */
+function fromEnergy(factor: { readonly size: number; readonly lower: Float64Array }, v: Float64Array): Float64Array {
+  const n = factor.size;
+  const product = new Float64Array(n);
+  for (let i = 0; i < n; i++) for (let k = 0; k <= i; k++) product[i]! += factor.lower[i * n + k]! * v[k]!;
+  return choleskySolve(factor, product);
+}
+
+/** Real and imaginary part, both over the size of the whole. */
+function addParts(list: Float64Array[], { re, im }: ComplexVector): void {
+  let size = 0;
+  for (let i = 0; i < re.length; i++) size += re[i]! ** 2 + im[i]! ** 2;
+  if (!(size > 0)) return;
+  const factor = 1 / Math.sqrt(size);
+  list.push(
+    re.map((value) => value * factor),
+    im.map((value) => value * factor),
+  );
+}
+
+/** Gram-Schmidt, the largest remainder first; every chosen row is cleaned twice. */
+function orthonormal(vectors: readonly Float64Array[], { most, tolerance }: BasisOptions) {
+  const left = vectors.map((vector) => Float64Array.from(vector));
+  const sizes = Float64Array.from(left, squared);
+  const rows: Float64Array[] = [];
+  let remainder = 0;
+  for (;;) {
+    let index = -1;
+    let largest = 0;
+    for (let i = 0; i < sizes.length; i++) if (sizes[i]! > largest) [index, largest] = [i, sizes[i]!];
+    remainder = Math.sqrt(largest);
+    if (index < 0 || remainder <= tolerance || rows.length === most) break;
+    const row = left[index]!;
+    for (const other of rows) subtractPart(row, other);
+    const size = 1 / Math.sqrt(squared(row));
+    for (let i = 0; i < row.length; i++) row[i]! *= size;
+    rows.push(Float64Array.from(row));
+    sizes[index] = 0;
+    left.forEach((vector, i) => {
+      if (sizes[i] === 0) return;
+      subtractPart(vector, row);
+      sizes[i] = squared(vector);
+    });
+  }
+  return { rows, remainder };
+}
+
+function squared(vector: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < vector.length; i++) sum += vector[i]! ** 2;
+  return sum;
+}
+
+function subtractPart(vector: Float64Array, unit: Float64Array): void {
+  let part = 0;
+  for (let i = 0; i < vector.length; i++) part += vector[i]! * unit[i]!;
+  for (let i = 0; i < vector.length; i++) vector[i]! -= part * unit[i]!;
+}
+
+/** Diagonalizes both small pencils and couples them. */
+function assemble(
+  prepared: Prepared,
+  plateRows: readonly Float64Array[],
+  filmRows: readonly Float64Array[],
+  remainder: number,
+): ReducedBasis {
+  const { plate } = prepared;
+  const count = plateRows.length;
+  const filmCount = filmRows.length;
+  const massOf = plateRows.map((row) => product(prepared.mass, row));
+  const massEigen = symmetricEigen(gram(plateRows, massOf), count);
+  const turned = combine(massEigen.vectors, plateRows);
+  const film = prepared.film;
+  const wavenumbers = film ? squaredWavenumbers(prepared) : new Float64Array(0);
+  const scaled = filmRows.map((row) => row.map((value, m) => value * wavenumbers[m]!));
+  const filmEigen = symmetricEigen(gram(filmRows, scaled), filmCount);
+  const turnedFilm = combine(filmEigen.vectors, filmRows);
+  const coupling = new Float64Array(count * filmCount);
+  if (film) {
+    turned.forEach((row, i) => {
+      const onFilm = projectOnFilm(plate, film, row);
+      turnedFilm.forEach((pressure, j) => {
+        coupling[i * filmCount + j] = dot(onFilm, pressure);
+      });
+    });
+  }
+  const bending = prepared.tension
+    ? gram(
+        turned,
+        turned.map((row) => product(prepared.bending, row)),
+      )
+    : null;
+  return {
+    count,
+    filmCount,
+    plate: flat(turned, plate.size),
+    film: flat(turnedFilm, wavenumbers.length),
+    mass: massEigen.values,
+    bending,
+    kappa: filmEigen.values,
+    coupling,
+    load: Float64Array.from(turned, (row) => dot(row, plate.load)),
+    remainder,
+  };
+}
+
+/** k_m^2 + k_n^2 of every film term, units of (2 / across)^2. */
+export function squaredWavenumbers({ film, shape }: Prepared): Float64Array {
+  const along = film!.along.count;
+  const result = new Float64Array(film!.across.count * along);
+  film!.across.wavenumbers.forEach((kx, m) => {
+    film!.along.wavenumbers.forEach((ky, n) => {
+      result[m * along + n] = kx * kx + (ky / shape.aspect) ** 2;
+    });
+  });
+  return result;
+}
+
+function product(matrix: Float64Array, vector: Float64Array): Float64Array {
+  const n = vector.length;
+  const result = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    let sum = 0;
+    for (let k = 0; k < n; k++) sum += matrix[i * n + k]! * vector[k]!;
+    result[i] = sum;
+  }
+  return result;
+}
+
+/** All inner products of two lists, row-major. */
+function gram(a: readonly Float64Array[], b: readonly Float64Array[]): Float64Array {
+  const n = a.length;
+  const result = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) result[i * n + j] = dot(a[i]!, b[j]!);
+  return result;
+}
+
+/** Rows of coefficients times vectors. */
+function combine(coefficients: Float64Array, vectors: readonly Float64Array[]): Float64Array[] {
+  const n = vectors.length;
+  return vectors.map((_, i) => {
+    const result = new Float64Array(vectors[0]!.length);
+    vectors.forEach((vector, k) => {
+      const factor = coefficients[i * n + k]!;
+      for (let m = 0; m < result.length; m++) result[m]! += factor * vector[m]!;
+    });
+    return result;
+  });
+}
+
+function flat(rows: readonly Float64Array[], width: number): Float64Array {
+  const result = new Float64Array(rows.length * width);
+  rows.forEach((row, i) => {
+    result.set(row, i * width);
+  });
+  return result;
+}
+
+export function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
+}
