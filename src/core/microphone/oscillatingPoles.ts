@@ -1,0 +1,117 @@
+/**
+ * Oscillating poles: the answer to a point force is sampled along rays of the omega plane; the poles of a rational interpolant,
+ * and the modes of the film alone, start a secant search on the determinant.
+ */
+import { absolute, add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
+import { rationalInterpolant, rationalPoles } from "../numerics/rational.ts";
+import { filmCoefficients } from "../parts/film/coefficients.ts";
+import { deflatedDeterminant, liveFactors, type PoleModel, probeCompliance } from "./poleModel.ts";
+
+/**
+ * Rays from the origin along which the answer is sampled [rad from the real axis]: poles of little damping show on the first,
+ * strongly damped ones only near the others.
+ */
+export const rays = [0, 0.55, 1.05] as const;
+
+/** Points on a ray, 0 < t < top: Chebyshev's, so that both ends are well seen. */
+export function rayPoints(top: number, count: number): Float64Array {
+  return Float64Array.from({ length: count }, (_, i) => (top / 2) * (1 - Math.cos((Math.PI * (i + 0.5)) / count)));
+}
+
+/** Twice what plate and film need to 1e-9 up to four resonances; times `density` for a wider range. */
+const samplesPerRay = 33;
+
+/**
+ * Poles with |omega| < top and Re omega > 0 [rad/s]. Every start is polished on the determinant, divided by the poles that are
+ * known already: so twins are told apart, and a film mode that hardly moves the plate is found although no force shows it.
+ */
+export function oscillatingPoles(model: PoleModel, top: number, density = 1): readonly Complex[] {
+  const starts = [
+    ...rays.flatMap((angle) => startsAlong(model, 1.2 * top, angle, density)),
+    ...filmStarts(model, 1.1 * top),
+  ].filter(({ re, im }) => {
+    const size = Math.hypot(re, im);
+    return size > 1e-3 * top && size < 1.1 * top && re > 0 && im > -0.05 * size;
+  });
+  const live = liveFactors(model, 1.3 * top).map(({ index }) => index);
+  const known: Complex[] = [];
+  const tryFrom = (start: Complex) => {
+    const omega = polish(model, live, known, start);
+    if (omega !== null) known.push(omega);
+  };
+  starts.forEach(tryFrom);
+  // Twins: of a square's two modes of one kind the one that is weakly excited may have been missed.
+  for (const pole of [...known]) tryFrom(multiply(pole, complex(0.997, 0.002)));
+  return known.filter(({ re, im }) => {
+    const size = Math.hypot(re, im);
+    return size <= top && re > 1e-4 * size && im > -1e-9 * size;
+  });
+}
+
+/** Poles of a rational interpolant through samples on the ray omega = t e^(i angle), 0 < t < top. */
+function startsAlong(model: PoleModel, top: number, angle: number, density: number): readonly Complex[] {
+  const turn = complex(Math.cos(angle), Math.sin(angle));
+  const x = rayPoints(top, 2 * Math.round((density * samplesPerRay) / 2) + 1);
+  const values = Array.from(x, (t) => probeCompliance(model, scale(turn, t)));
+  const samples = { x, re: Float64Array.from(values, (v) => v.re), im: Float64Array.from(values, (v) => v.im) };
+  return rationalPoles(rationalInterpolant(samples)).map((pole) => multiply(pole, turn));
+}
+
+/** Modes of the film alone, Psi k^2 + chi = 0 factor by factor: where poles lie that hardly move the plate. */
+function filmStarts(model: PoleModel, top: number): readonly Complex[] {
+  const { film, air } = model.microphone;
+  return liveFactors(model, top).flatMap(({ k, start }) => {
+    const sum = (omega: Complex) => {
+      const { psi, chi } = filmCoefficients({ gap: film!.gap, air, omega });
+      return add(scale(psi, k * k), chi);
+    };
+    const omega = secant(sum, start);
+    // A little aside: at its own mode the film's answer is infinite.
+    return omega ? [multiply(omega, complex(1.004, 0.003))] : [];
+  });
+}
+
+/** Zero of a function from a start; null where it runs off or does not settle. */
+function secant(f: (omega: Complex) => Complex, start: Complex): Complex | null {
+  let before = start;
+  let valueBefore = f(before);
+  let here = multiply(start, complex(1.001, 0.0005));
+  for (let step = 0; step < 40; step++) {
+    const value = f(here);
+    const change = divide(multiply(value, subtract(here, before)), subtract(value, valueBefore));
+    if (!Number.isFinite(change.re) || !Number.isFinite(change.im)) return null;
+    before = here;
+    valueBefore = value;
+    here = subtract(here, change);
+    if (absolute(change) < 1e-6 * absolute(here)) return here;
+  }
+  return null;
+}
+
+/** Secant on the deflated determinant; null where it runs off, meets a known pole again or does not settle. */
+export function polish(
+  model: PoleModel,
+  live: readonly number[],
+  known: readonly Complex[],
+  start: Complex,
+): Complex | null {
+  let before = start;
+  let here = multiply(start, complex(1.0001, 0.00005));
+  let valueBefore = deflatedDeterminant(model, live, known, before);
+  for (let step = 0; step < 30; step++) {
+    const value = deflatedDeterminant(model, live, known, here);
+    // ratio = f(before) / f(here)
+    const ratio = scale(divide(valueBefore, value), Math.exp(valueBefore.logarithm - value.logarithm));
+    const change = divide(subtract(here, before), { re: 1 - ratio.re, im: -ratio.im });
+    if (!Number.isFinite(change.re) || !Number.isFinite(change.im)) return null;
+    before = here;
+    valueBefore = value;
+    here = subtract(here, change);
+    const size = absolute(here);
+    if (absolute(subtract(here, start)) > 0.3 * absolute(start)) return null;
+    if (absolute(change) < 1e-11 * size) {
+      return known.some((pole) => absolute(subtract(pole, here)) < 1e-9 * size) ? null : here;
+    }
+  }
+  return null;
+}
