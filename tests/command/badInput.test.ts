@@ -185,6 +185,8 @@ describe("wrong use", () => {
     ["--at with a length", ["predict", "demo", "--at", "5 mm"]],
     ["--at with more than one call answers", ["predict", "demo", "--at", new Array(20_001).fill("1Hz").join()]],
     ["--csv into a folder that is not there", ["predict", "demo", "--csv", "no/such/folder.csv"]],
+    ["new into a folder that is not there", ["new", "no/such/x.glassdrum.json"]],
+    ["new over a folder", ["new", "."]],
     ["a start that is none", ["new", "x.glassdrum.json", "--from", "nothing"]],
     ["a port that is none", ["open", "demo", "--port", "99999"]],
   ];
