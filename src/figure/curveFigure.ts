@@ -2,7 +2,7 @@
 import * as Plot from "@observablehq/plot";
 import type { Axis } from "./axis.ts";
 import { type Colors, dashes } from "./colors.ts";
-import { type Box, placeLabels, type Side, type Trace, textWidth, type Wanted } from "./labels.ts";
+import { type Box, type Leader, placeLabels, type Side, type Trace, textWidth, type Wanted } from "./labels.ts";
 
 export interface Curve {
   /** Written at the end of the curve; empty where there is only one. */
@@ -72,8 +72,6 @@ export function curveFigure(input: CurveFigureInput): SVGSVGElement {
       ...(region === null ? [] : [regionMark(region, x, y, colors)]),
       Plot.gridX([...x.minor, ...x.ticks], { stroke: colors.grid, strokeOpacity: 1 }),
       Plot.gridY([...y.ticks], { stroke: colors.grid, strokeOpacity: 1 }),
-      Plot.axisX([...x.ticks], { tickFormat: x.tickText, tickSize: 0, label: null, fill: colors.soft, fontSize }),
-      Plot.axisY([...y.ticks], { tickFormat: y.tickText, tickSize: 0, label: null, fill: colors.soft, fontSize }),
       ...(y.domain[0] < 0 && y.domain[1] > 0 && y.scale === "linear"
         ? [Plot.ruleY([0], { stroke: colors.hairline })]
         : []),
@@ -148,6 +146,8 @@ function write(svg: SVGSVGElement & Scaled, input: CurveFigureInput, right: numb
       return level === null || level === undefined ? null : { x: place(value, "x"), y: place(level, "y") };
     }),
   );
+  for (const tick of x.ticks) text(svg, x.tickText(tick), place(tick, "x"), frame.bottom + 16, "middle", colors.soft);
+  for (const tick of y.ticks) text(svg, y.tickText(tick), frame.left - 8, place(tick, "y") + 4, "end", colors.soft);
   text(svg, y.label, 0, margins.top - 13, "start", colors.soft);
   text(svg, x.label, width - right, height - 6, "end", colors.soft);
   for (const [i, { name }] of curves.entries()) {
@@ -176,13 +176,14 @@ function write(svg: SVGSVGElement & Scaled, input: CurveFigureInput, right: numb
     ...rules.map((rule) => ({
       text: rule.text,
       x: place(rule.x, "x"),
-      y: frame.bottom - 12,
+      y: frame.top + 8,
       size: fontSize,
-      sides: ["right", "left"] as const,
+      sides: ["left", "right"] as const,
       color: colors.soft,
     })),
   ].filter((label) => label.text !== "");
   const placed = placeLabels(wanted, { frame, traces: [...traces, ...drops, ...lines], taken: dots });
+  for (const label of placed) if (label.leader !== null) leader(svg, label.leader, colors.soft);
   for (const [i, label] of placed.entries())
     text(svg, label.text, label.x, label.y, "start", wanted[i]?.color ?? colors.ink, colors.ground);
 }
@@ -199,6 +200,17 @@ function regionLabel(region: Region, place: (value: number, axis: "x" | "y") => 
   };
 }
 
+/** A thin line from a label that had to move away to what it names. */
+function leader(svg: SVGSVGElement, { from, to }: Leader, color: string): void {
+  const line = svg.ownerDocument.createElementNS("http://www.w3.org/2000/svg", "line");
+  line.setAttribute("x1", from.x.toFixed(1));
+  line.setAttribute("y1", from.y.toFixed(1));
+  line.setAttribute("x2", to.x.toFixed(1));
+  line.setAttribute("y2", to.y.toFixed(1));
+  line.setAttribute("stroke", color);
+  svg.append(line);
+}
+
 const around = (x: number, y: number, r: number): Box => ({ left: x - r, right: x + r, top: y - r, bottom: y + r });
 
 function text(
@@ -206,7 +218,7 @@ function text(
   said: string,
   x: number,
   y: number,
-  anchor: "start" | "end",
+  anchor: "start" | "middle" | "end",
   color: string,
   halo: string | null = null,
 ): void {

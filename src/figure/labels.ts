@@ -17,6 +17,12 @@ export interface Wanted {
   readonly sides: readonly Side[];
 }
 
+/** Joins a label that lies away from its point to it [px]. */
+export interface Leader {
+  readonly from: { readonly x: number; readonly y: number };
+  readonly to: { readonly x: number; readonly y: number };
+}
+
 export type Side = "right" | "left" | "above" | "below" | "above-right" | "above-left" | "below-right" | "below-left";
 
 export interface Placed {
@@ -25,6 +31,8 @@ export interface Placed {
   readonly x: number;
   readonly y: number;
   readonly box: Box;
+  /** null: near enough to be understood. */
+  readonly leader: Leader | null;
 }
 
 /** A line as drawn [px]; null: a gap. */
@@ -60,9 +68,9 @@ export function placeLabels(
   const placed: Placed[] = [];
   for (const label of wanted) {
     let best: { place: Placed; cost: number } | null = null;
-    for (const place of candidates(label)) {
+    for (const place of candidates(label, frame)) {
       const boxes = [...taken, ...placed.map(({ box }) => box)];
-      const cost = costOf(place.box, frame, traces, boxes);
+      const cost = costOf(place.box, frame, traces, boxes) + crossedLeaders(place, placed);
       if (best === null || cost < best.cost) best = { place, cost };
       if (cost === 0) break;
     }
@@ -71,18 +79,34 @@ export function placeLabels(
   return placed;
 }
 
-function* candidates(label: Wanted): Generator<Placed> {
+function* candidates(label: Wanted, frame: Box): Generator<Placed> {
   const width = textWidth(label.text, label.size);
   const sides = [...label.sides, ...everySide.filter((side) => !label.sides.includes(side))];
-  for (const distance of distances) for (const side of sides) yield at(label, side, distance, width);
+  for (const distance of distances) for (const side of sides) yield at(label, side, distance, width, frame);
 }
 
-function at({ text, x, y, size }: Wanted, side: Side, distance: number, width: number): Placed {
+function at({ text, x, y, size }: Wanted, side: Side, distance: number, width: number, frame: Box): Placed {
   const reach = side.includes("-") ? distance / Math.SQRT2 : distance;
-  const left = side.includes("right") ? x + reach : side.includes("left") ? x - reach - width : x - width / 2;
+  const wished = side.includes("right") ? x + reach : side.includes("left") ? x - reach - width : x - width / 2;
+  // Above and below a label may slide along to stay inside.
+  const slides = side.startsWith("above") || side.startsWith("below");
+  const left = slides ? Math.max(Math.min(wished, frame.right - width), frame.left) : wished;
   const middle = side.includes("above") ? y - reach - size / 2 : side.includes("below") ? y + reach + size / 2 : y;
   const box = { left, right: left + width, top: middle - size * 0.6, bottom: middle + size * 0.6 };
-  return { text, x: left, y: middle + size * 0.36, box };
+  return { text, x: left, y: middle + size * 0.36, box, leader: leaderOf(box, x, y) };
+}
+
+/** From the nearest point of the box, where that is not near. */
+function leaderOf(box: Box, x: number, y: number): Leader | null {
+  const from = {
+    x: Math.min(Math.max(x, box.left), box.right),
+    y: Math.min(Math.max(y, box.top), box.bottom),
+  };
+  const length = Math.hypot(from.x - x, from.y - y);
+  if (length < 14) return null;
+  // Ends at the rim of the dot.
+  const share = 1 - 5 / length;
+  return { from, to: { x: from.x + (x - from.x) * share, y: from.y + (y - from.y) * share } };
 }
 
 /** Leaving the frame is worse than lying on something. */
@@ -95,6 +119,28 @@ function costOf(box: Box, frame: Box, traces: readonly Trace[], boxes: readonly 
   const covered = boxes.filter((other) => overlap(box, other)).length;
   const crossed = traces.reduce((sum, trace) => sum + crossings(box, trace), 0);
   return outside * 100 + covered * 50 + crossed;
+}
+
+/** A leader that crosses another one misleads. */
+function crossedLeaders({ leader, box }: Placed, placed: readonly Placed[]): number {
+  return (
+    placed.filter(
+      (other) =>
+        (leader !== null && touches(other.box, leader.from, leader.to)) ||
+        (other.leader !== null && touches(box, other.leader.from, other.leader.to)) ||
+        (leader !== null && other.leader !== null && cross(leader, other.leader)),
+    ).length * 20
+  );
+}
+
+/** Whether two segments cross: the ends of each lie on both sides of the other. */
+function cross(a: Leader, b: Leader): boolean {
+  type Point = Leader["from"];
+  const turn = (p: Point, q: Point, r: Point) => (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
+  return (
+    turn(a.from, a.to, b.from) * turn(a.from, a.to, b.to) < 0 &&
+    turn(b.from, b.to, a.from) * turn(b.from, b.to, a.to) < 0
+  );
 }
 
 const overlap = (a: Box, b: Box): boolean =>

@@ -2,6 +2,7 @@
 import { levelsDb, unwrappedPhase } from "../core/numerics/complexCurve.ts";
 import { formatNumber, formatQuantity } from "../core/quantity/format.ts";
 import type { Prediction, Verdict } from "../core/tasks/predict/prediction.ts";
+import { asGiven } from "../words/asGiven.ts";
 import { type Axis, frequencyAxis, linearAxis } from "./axis.ts";
 import type { Colors } from "./colors.ts";
 import { curveFigure, type Marker, margins, type Region } from "./curveFigure.ts";
@@ -68,11 +69,11 @@ function bandRegion({ verdict, band }: Prediction, atReference: number): Region 
   const from = asked(verdict, "brief.band.from");
   const to = asked(verdict, "brief.band.to");
   if (from === null || to === null) return null;
-  const written = (value: number) => formatQuantity(value, "frequency", { digits: 2 });
+  const written = (value: number) => asGiven(value, "frequency");
   return {
     x: [from, to],
     y: [atReference - band.within, atReference + band.within],
-    text: `required: ${written(from)} to ${written(to)} within ±${formatNumber(band.within, { digits: 2 })} dB`,
+    text: `required: ${written(from)} to ${written(to)} within ±${asGiven(band.within, "decibel")}`,
   };
 }
 

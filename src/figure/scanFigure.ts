@@ -2,7 +2,8 @@
 import { formatQuantity } from "../core/quantity/format.ts";
 import type { Prediction } from "../core/tasks/predict/prediction.ts";
 import { linearAxis } from "./axis.ts";
-import { curveFigure, type Marker } from "./curveFigure.ts";
+import { type Curve, curveFigure, type Marker } from "./curveFigure.ts";
+import type { Side } from "./labels.ts";
 import type { FigureRoom } from "./responseFigures.ts";
 
 /** `at`: positions of the guides that there are [m]. */
@@ -22,19 +23,39 @@ export function scanFigure({ sensitivity }: Prediction, at: readonly number[], r
     per,
   });
   const here: Marker[] =
-    at.length === 1 && at[0] !== undefined ? [{ x: at[0], y: now, text: sensitivityText(now) }] : [];
+    at.length === 1 && at[0] !== undefined
+      ? [{ x: at[0], y: now, text: sensitivityText(now), sides: toward(at[0]) }]
+      : [];
   const tops: Marker[] = here.some((marker) => Math.abs(marker.x - best.at) < (last - first) / 200)
     ? []
-    : [{ x: best.at, y: best.value, text: `best ${sensitivityText(best.value)}` }];
+    : [{ x: best.at, y: best.value, text: `best ${sensitivityText(best.value)}`, sides: toward(best.at, true) }];
   return curveFigure({
     ...room,
     description: `Static sensitivity against guide position; the best is ${sensitivityText(best.value)} at ${formatQuantity(best.at, "length")}.`,
     x,
     y,
-    curves: [{ name: "", x: scan.at, y: scan.value }],
+    curves: [withBest(sensitivity)],
     markers: [...here, ...tops],
     rules: at.map((position) => ({ x: position, text: at.length === 1 ? "guide" : "", color: room.colors.light })),
   });
+}
+
+/** Labels lie toward the middle; the best one, at the end of the curve, under the other one. */
+const toward = (at: number, below = false): readonly Side[] => {
+  const side = at > 0 ? "left" : "right";
+  return below ? [`below-${side}`, side] : [`above-${side}`, side];
+};
+
+/** The best position lies between two of the scan: drawn too, on both sides where both sides are alike. */
+function withBest({ scan, best }: Prediction["sensitivity"]): Curve {
+  const points = scan.at.map((at, i) => ({ at, value: scan.value[i] ?? 0 }));
+  const alike = points.every(({ at, value }, i) => {
+    const other = points[points.length - 1 - i] ?? { at, value };
+    return Math.abs(at + other.at) <= 1e-9 && Math.abs(value - other.value) <= 1e-9 * Math.abs(best.value);
+  });
+  const more = alike ? [best, { at: -best.at, value: best.value }] : [best];
+  const all = [...points, ...more].sort((a, b) => a.at - b.at);
+  return { name: "", x: all.map(({ at }) => at), y: all.map(({ value }) => value) };
 }
 
 const sensitivityText = (value: number): string => formatQuantity(value, "phaseSensitivity", { digits: 3 });

@@ -1,13 +1,15 @@
 /** What the Bench says. */
 import { formatNumber, formatQuantity } from "../../core/quantity/format.ts";
 import type { Prediction } from "../../core/tasks/predict/prediction.ts";
+import { asGiven } from "../asGiven.ts";
 
 /** A number of the page: what it is called, where it stands in the prediction, how it is written, and a line about it. */
 export interface BenchNumber {
   readonly label: string;
   /** Path in `predict --json`: "resonance.frequency". Two for a range. */
   readonly values: readonly { readonly key: string; readonly value: number | null; readonly text: string }[];
-  /** Between and after the values. */
+  /** Before and between the values. */
+  readonly before?: string;
   readonly joint: string;
   readonly unit: string;
   readonly context: string;
@@ -15,6 +17,11 @@ export interface BenchNumber {
 
 export const benchWords = {
   save: "Save as file",
+  changed: "changed, not saved",
+  untitled: "A microphone without a title",
+  met: "met:",
+  notMet: "not met:",
+  missing: "short by",
   paper: "Paper",
   papers: { system: "as the system", light: "light", dark: "dark" },
   computing: "Computing…",
@@ -31,7 +38,7 @@ export const benchWords = {
   scanHint: "the plate alone, static",
   table: "As a table",
   brief: "Brief",
-  notComputed: "not computed yet",
+  notComputed: "Not computed yet",
   unreadable: "This project can't be opened",
   noServer: "The project can't be read from Glassdrum's server",
   reload: "Start `glassdrum open` again and load this page anew.",
@@ -61,11 +68,11 @@ function split(text: string): [string, string] {
 /** The few big numbers, in the order of the page. */
 export function benchNumbers({ sensitivity, resonance, decays, band }: Prediction): readonly BenchNumber[] {
   const level = split(formatQuantity(sensitivity.magnitude, "phaseSensitivity", { digits: 3 }));
-  const at = formatQuantity(sensitivity.frequency, "frequency", { digits: 2 });
+  const at = asGiven(sensitivity.frequency, "frequency");
   const plate = formatQuantity(sensitivity.static, "phaseSensitivity", { digits: 3 });
   const resonating = split(formatQuantity(resonance.frequency, "frequency", { digits: 3 }));
   const slowest = decays[0];
-  const best = split(formatQuantity(sensitivity.best.at, "length", { digits: 3 }));
+  const best = split(formatQuantity(sensitivity.best.at, "length", { digits: 4 }));
   return [
     {
       label: "Sensitivity",
@@ -107,26 +114,24 @@ export function benchNumbers({ sensitivity, resonance, decays, band }: Predictio
   ];
 }
 
+/** "50.0 Hz to 6.18 kHz"; an edge that was not found has an empty text, and the line below says so. */
 function bandNumber({ from, to, within }: Prediction["band"]): BenchNumber {
-  const unit = to !== null && to >= 1000 ? "kHz" : "Hz";
-  const written = (value: number | null) =>
-    split(formatQuantity(value, "frequency", { digits: 3, ...(value !== null && { unit: unitOf(value) }) }));
-  const low = written(from);
-  const high = written(to);
-  const lowText = from === null || low[1] === high[1] ? low[0] : low.join("\u202f");
+  const low = from === null ? ["", ""] : split(formatQuantity(from, "frequency", { digits: 3 }));
+  const high = to === null ? ["", ""] : split(formatQuantity(to, "frequency", { digits: 3 }));
+  const sameUnit = low[1] === high[1];
+  const missing = [...(from === null ? ["no lower edge"] : []), ...(to === null ? ["no upper edge"] : [])];
   return {
     label: "Band",
+    before: from === null ? (to === null ? "no edge" : "up to ") : to === null ? "from " : "",
     values: [
-      { key: "band.from", value: from, text: from === null ? "no lower edge" : lowText },
-      { key: "band.to", value: to, text: to === null ? "no upper edge" : high[0] },
+      { key: "band.from", value: from, text: sameUnit || from === null ? (low[0] ?? "") : low.join("\u202f") },
+      { key: "band.to", value: to, text: high[0] ?? "" },
     ],
-    joint: " to ",
-    unit: to === null ? "" : unit,
-    context: `within ±${formatNumber(within, { digits: 2 })}\u202fdB`,
+    joint: from === null || to === null ? "" : " to ",
+    unit: high[1] ?? "",
+    context: [`within ±${asGiven(within, "decibel")}`, ...missing].join(", "),
   };
 }
-
-const unitOf = (frequency: number): string => (frequency >= 1000 ? "kHz" : "Hz");
 
 /** "viscous, with inertia" and the numbers that say so. */
 export function filmWords(film: NonNullable<Prediction["film"]>): { readonly names: string; readonly numbers: string } {

@@ -1,0 +1,101 @@
+/** One value of the project: its label, where it is typed or chosen, and what is wrong with it. */
+import { createMemo, createSignal, createUniqueId, For, type JSX, Show } from "solid-js";
+import { completed, fileValue, findPath, type Problem, type Project, readPath } from "../../core/index.ts";
+import { benchWords as words } from "../../words/en/bench.ts";
+import type { FieldSpec } from "./fieldList.ts";
+import { type BenchState, problemsAt } from "./state.ts";
+
+export function Field(props: { readonly spec: FieldSpec; readonly bench: BenchState }): JSX.Element {
+  const id = createUniqueId();
+  const { path, choices, empty } = props.spec;
+  const label = props.spec.label ?? labelOf(path);
+  const draft = () => props.bench.drafts()[path];
+  const [live, setLive] = createSignal<string | null>(null);
+  const value = createMemo(() => draft()?.text ?? live() ?? valueText(props.bench.project(), path));
+  const problems = createMemo<readonly Problem[]>(() => draft()?.problems ?? problemsAt(path, props.bench.failure()));
+  const describedBy = () => (problems().length > 0 ? `${id}-problem` : undefined);
+
+  function type(text: string, settled: boolean): void {
+    const target = empty !== undefined && text.trim() === "" ? empty : { path, value: text };
+    setLive(settled ? null : text);
+    props.bench.type(path, text, target, settled);
+  }
+
+  return (
+    <div class="field" classList={{ wrong: problems().length > 0 }} data-path={path}>
+      <label for={id}>{label}</label>
+      <Show
+        when={choices}
+        fallback={
+          <input
+            id={id}
+            type="text"
+            autocomplete="off"
+            spellcheck={false}
+            value={value()}
+            placeholder={empty?.says}
+            aria-invalid={problems().length > 0}
+            aria-describedby={describedBy()}
+            onInput={(event) => type(event.currentTarget.value, false)}
+            onChange={(event) => type(event.currentTarget.value, true)}
+          />
+        }
+      >
+        {(list) => (
+          <select
+            id={id}
+            aria-invalid={problems().length > 0}
+            aria-describedby={describedBy()}
+            onChange={(event) => type(event.currentTarget.value, true)}
+          >
+            <Show when={!list().includes(value())}>
+              <option value={value()} selected disabled>
+                {value()}
+              </option>
+            </Show>
+            <For each={list()}>
+              {(choice) => (
+                <option value={choice} selected={choice === value()}>
+                  {choice}
+                </option>
+              )}
+            </For>
+          </select>
+        )}
+      </Show>
+      <Show when={problems().length > 0}>
+        <p class="problem" id={`${id}-problem`} role="status">
+          {problems()
+            .map(({ message }) => message)
+            .join(" ")}
+        </p>
+      </Show>
+    </div>
+  );
+}
+
+function labelOf(path: string): string {
+  const found = findPath(path);
+  return found.ok ? found.value.label : path;
+}
+
+/** What the file says at a path, else the default; one word for all edges holds for each pair. */
+function valueText(project: Project, path: string): string {
+  const steps = readPath(path);
+  if (!steps.ok) return "";
+  const own = fileValue(project, steps.value);
+  const value = own ?? within(completed(project.file), steps.value);
+  if (value === null || value === undefined) return "";
+  if (typeof value !== "object") return String(value);
+  return path.includes(".edges.") ? words.elastic : words.ownMaterial;
+}
+
+function within(document: unknown, steps: readonly (string | number)[]): unknown {
+  let value = document;
+  for (const step of steps) {
+    if (typeof value === "string" && (step === "sides" || step === "ends")) return value;
+    if (typeof value !== "object" || value === null) return undefined;
+    value = (value as Record<string | number, unknown>)[step];
+  }
+  return value;
+}

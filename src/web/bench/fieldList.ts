@@ -1,0 +1,83 @@
+/** Which values of a project stand on the page, in which group, and how each is typed. */
+import { builtInMaterials, completed, type Project } from "../../core/index.ts";
+import { benchWords as words } from "../../words/en/bench.ts";
+
+export interface FieldSpec {
+  /** "microphone.film.gap" */
+  readonly path: string;
+  /** In place of the label that the path has: for words and materials. */
+  readonly label?: string;
+  /** One of these, instead of typing. */
+  readonly choices?: readonly string[];
+  /** What an empty field means: this value at that path. */
+  readonly empty?: { readonly path: string; readonly value: string; readonly says: string };
+}
+
+export interface FieldGroup {
+  readonly title: string;
+  readonly fields: readonly FieldSpec[];
+}
+
+const plate = "microphone.diaphragm";
+const edge = ["clamped", "supported"];
+const filmEdge = ["open", "closed"];
+
+export function fieldGroups(project: Project): readonly FieldGroup[] {
+  const { microphone } = completed(project.file);
+  const guides = Array.isArray(microphone?.guide) ? microphone.guide.map((_, i) => `[${i}]`) : [""];
+  const { film } = microphone ?? {};
+  return [
+    {
+      title: words.groups.diaphragm,
+      fields: [
+        { path: `${plate}.material`, label: words.words.material, choices: materialNames(project) },
+        { path: `${plate}.across` },
+        { path: `${plate}.along` },
+        { path: `${plate}.thickness` },
+        { path: `${plate}.edges.sides`, label: words.words["edges.sides"], choices: edge },
+        { path: `${plate}.edges.ends`, label: words.words["edges.ends"], choices: edge },
+        { path: `${plate}.tension.across` },
+        { path: `${plate}.tension.along` },
+        { path: `${plate}.lossFactor` },
+      ],
+    },
+    ...guides.map((index, i) => ({
+      title: guides.length > 1 ? `${words.groups.guide} ${i + 1}` : words.groups.guide,
+      fields: guideFields(`microphone.guide${index}`),
+    })),
+    {
+      title: words.groups.film,
+      fields: [
+        { path: "microphone.film.gap", empty: { path: "microphone.film", value: "null", says: words.emptyFilm } },
+        ...(film
+          ? [
+              {
+                path: "microphone.film.edges.sides",
+                label: words.words["film.edges.sides"],
+                choices: filmEdge,
+              },
+              { path: "microphone.film.edges.ends", label: words.words["film.edges.ends"], choices: filmEdge },
+            ]
+          : []),
+      ],
+    },
+    {
+      title: words.groups.air,
+      fields: [{ path: "air.temperature" }, { path: "air.pressure" }, { path: "air.humidity" }],
+    },
+    { title: words.groups.light, fields: [{ path: "microphone.light.wavelength" }] },
+  ];
+}
+
+function guideFields(guide: string): readonly FieldSpec[] {
+  return [
+    { path: `${guide}.at` },
+    { path: `${guide}.face`, label: words.words.face, choices: ["front", "back"] },
+    { path: `${guide}.depth` },
+    { path: `${guide}.width`, empty: { path: `${guide}.width`, value: "null", says: words.none } },
+  ];
+}
+
+function materialNames({ file }: Project): readonly string[] {
+  return [...Object.keys(file.materials ?? {}), ...Object.keys(builtInMaterials)];
+}

@@ -1,0 +1,72 @@
+/** The app: asks its server for the project and shows it. */
+import { createResource, For, type JSX, Match, Switch } from "solid-js";
+import { render } from "solid-js/web";
+import { loadProject, type Problem, type Project, pathText } from "../core/index.ts";
+import type { OpenedProject, Refused } from "../server/api.ts";
+import { benchWords as words } from "../words/en/bench.ts";
+import { Bench } from "./bench/Bench.tsx";
+import { dressPage } from "./shell/paper.ts";
+import "./tokens.css";
+import "./page.css";
+
+type Opened =
+  | { readonly kind: "project"; readonly project: Project; readonly name: string | null }
+  | { readonly kind: "problems"; readonly title: string; readonly problems: readonly Problem[] };
+
+async function openProject(): Promise<Opened> {
+  try {
+    const response = await fetch("/api/project");
+    if (!response.ok) {
+      const { problems } = (await response.json()) as Refused;
+      return { kind: "problems", title: words.unreadable, problems };
+    }
+    const { name, text } = (await response.json()) as OpenedProject;
+    const loaded = loadProject(text);
+    if (!loaded.ok) return { kind: "problems", title: words.unreadable, problems: loaded.problems };
+    return { kind: "project", project: loaded.value, name };
+  } catch {
+    return {
+      kind: "problems",
+      title: words.noServer,
+      problems: [{ code: "no-server", path: [], message: words.reload }],
+    };
+  }
+}
+
+function App(): JSX.Element {
+  const [opened] = createResource(openProject);
+  const project = () => {
+    const found = opened();
+    return found?.kind === "project" ? found : undefined;
+  };
+  const problems = () => {
+    const found = opened();
+    return found?.kind === "problems" ? found : undefined;
+  };
+  return (
+    <Switch fallback={<p class="state">{words.computing}</p>}>
+      <Match when={project()}>{(found) => <Bench project={found().project} name={found().name} />}</Match>
+      <Match when={problems()}>
+        {(found) => (
+          <main class="unreadable" data-answer="0" data-freshness="none">
+            <h1>{found().title}</h1>
+            <ul>
+              <For each={found().problems}>
+                {({ path, message }) => (
+                  <li>
+                    <span class="aside">{pathText(path)}</span> {message}
+                  </li>
+                )}
+              </For>
+            </ul>
+          </main>
+        )}
+      </Match>
+    </Switch>
+  );
+}
+
+dressPage();
+const place = document.getElementById("app");
+if (place === null) throw new Error("the page has no place for the app");
+render(() => <App />, place);
