@@ -48,13 +48,27 @@ export function oscillatingPoles(model: PoleModel, top: number, density = 1): re
   });
 }
 
-/** Poles of a rational interpolant through samples on the ray omega = t e^(i angle), 0 < t < top. */
+/**
+ * Poles of a rational interpolant through samples on the ray omega = t e^(i angle), 0 < t < top; only those that stay within a
+ * few per cent when every third sample is left out, because the rest are doublets of pole and zero made by round-off.
+ */
 function startsAlong(model: PoleModel, top: number, angle: number, density: number): readonly Complex[] {
   const turn = complex(Math.cos(angle), Math.sin(angle));
-  const x = rayPoints(top, 2 * Math.round((density * samplesPerRay) / 2) + 1);
+  const x = rayPoints(top, 6 * Math.round((density * samplesPerRay) / 6) + 3);
   const values = Array.from(x, (t) => probeCompliance(model, scale(turn, t)));
-  const samples = { x, re: Float64Array.from(values, (v) => v.re), im: Float64Array.from(values, (v) => v.im) };
-  return rationalPoles(rationalInterpolant(samples)).map((pole) => multiply(pole, turn));
+  const polesOf = (indices: readonly number[]) =>
+    rationalPoles(
+      rationalInterpolant({
+        x: Float64Array.from(indices, (i) => x[i]!),
+        re: Float64Array.from(indices, (i) => values[i]!.re),
+        im: Float64Array.from(indices, (i) => values[i]!.im),
+      }),
+    );
+  const all = Array.from(x, (_, i) => i);
+  const fewer = polesOf(all.filter((i) => i % 3 !== 1 || i === x.length - 2));
+  return polesOf(all)
+    .filter((pole) => fewer.some((other) => absolute(subtract(other, pole)) < 0.05 * absolute(pole)))
+    .map((pole) => multiply(pole, turn));
 }
 
 /** Modes of the film alone, Psi k^2 + chi = 0 factor by factor: where poles lie that hardly move the plate. */

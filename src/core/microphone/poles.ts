@@ -31,16 +31,18 @@ export interface Poles {
   readonly oscillating: readonly OscillatingPole[];
   /** Real poles e^(-rate t), slowest first [1/s]. */
   readonly real: readonly { readonly rate: number }[];
-  /** All oscillating poles up to this |omega| / 2 pi were searched [Hz]. */
+  /** All oscillating poles up to this |omega| / 2 pi are listed [Hz]. */
   readonly upTo: number;
+  /** The basis that they were searched in. */
+  readonly basis: ReducedBasis;
   /** Largest relative change of a pole from the reduced basis to the whole system [-]. */
   readonly polished: number;
 }
 
 export interface PoleSearch {
-  /** Search up to here [Hz]; default 4 times the first resonance in vacuum. */
+  /** All oscillating poles up to here [Hz]; default 4 times the first resonance in vacuum, and never less. */
   readonly upTo?: number;
-  /** Go on upward until so many oscillating poles are found; default 1. */
+  /** And so many at least; default 1. */
   readonly atLeast?: number;
 }
 
@@ -48,14 +50,22 @@ export interface PoleSearch {
 export function findPoles(prepared: Prepared, microphone: Microphone, search: PoleSearch = {}): Poles {
   const atLeast = search.atLeast ?? 1;
   const first = firstMode(prepared, microphone);
-  let upTo = Math.max(search.upTo ?? 0, 4 * first);
-  let found = polesUpTo(prepared, microphone, upTo, first);
+  const asked = Math.max(search.upTo ?? 0, 4 * first);
+  // Four poles are asked for more often than four lie below four times the first: look a little farther at once.
+  let reach = atLeast > 1 ? Math.max(asked, 6.7 * first) : asked;
+  let found = polesUpTo(prepared, microphone, reach, first);
   // Each step adds two thirds of the range; plates have ever more modes, so that a few steps suffice.
   for (let step = 0; step < 6 && found.oscillating.length < atLeast; step++) {
-    upTo *= 5 / 3;
-    found = polesUpTo(prepared, microphone, upTo, first);
+    reach *= 5 / 3;
+    found = polesUpTo(prepared, microphone, reach, first);
   }
-  return found;
+  const { oscillating } = found;
+  const below = oscillating.filter(({ frequency }) => frequency <= asked).length;
+  const kept = oscillating.slice(0, Math.max(below, atLeast));
+  const last = kept.at(-1)?.frequency ?? 0;
+  const next = oscillating[kept.length]?.frequency ?? reach;
+  // A little past the last one, so that a contour at the limit does not run through it.
+  return { ...found, oscillating: kept, upTo: Math.max(asked, Math.min(1.001 * last, (last + next) / 2)) };
 }
 
 /** First resonance in vacuum [Hz]. */
@@ -91,6 +101,7 @@ function polesUpTo(prepared: Prepared, microphone: Microphone, upTo: number, fir
       .sort((a, b) => a.frequency - b.frequency),
     real: realPoles(reducedModel(prepared, basis, lossless), top).map((rate) => ({ rate })),
     upTo,
+    basis,
     polished,
   };
 }
@@ -100,7 +111,7 @@ export function asPole(omega: Complex): OscillatingPole {
   return { omega, frequency: size / (2 * Math.PI), dampingRatio: Math.max(0, omega.im / size) };
 }
 
-const pointsPerRay = [20, 10, 10] as const;
+const pointsPerRay = [18, 8, 8] as const;
 
 /** Basis from this microphone's answers to the probe, up to |omega| = top. */
 function poleBasis(prepared: Prepared, microphone: Microphone, top: number, density: number): ReducedBasis {

@@ -92,6 +92,12 @@ function integratedTwice(k: number, s: number, value: Float64Array, slope: Float
   value[k - 2] = outer / (2 * k - 1);
 }
 
+/** phi'' of every function at xi. */
+export function curvaturesAt(basis: Polynomials, xi: number): Float64Array {
+  const legendre = legendreValues((basis.degrees[basis.count - 1] ?? 0) + 1, xi);
+  return Float64Array.from(basis.degrees, (k, i) => basis.factors[i]! * legendre[k]!);
+}
+
 /** phi, phi' and phi'' of every function at xi. */
 export function valuesAt(basis: Polynomials, xi: number) {
   const { count, width } = basis;

@@ -2,7 +2,7 @@
 import { bandCholesky, bandSolve } from "../../numerics/kronecker.ts";
 import type { Diaphragm } from "./diaphragm.ts";
 import { type Plate, plate, stiffness } from "./plate.ts";
-import { valuesAt } from "./polynomials.ts";
+import { curvaturesAt, valuesAt } from "./polynomials.ts";
 import { plateScales, plateShape } from "./shape.ts";
 
 /** Per unit of pressure; x and y in meters from the center. */
@@ -42,6 +42,7 @@ export function staticPlate(diaphragm: Diaphragm, { functions }: { functions: nu
   const yy = scales.curvature / shape.aspect ** 2;
   // The averages along the guide, done once: what remains is a sum over the functions across.
   const { mean, turn } = averagedAlong(even, q);
+  const turns = shape.ends !== Number.POSITIVE_INFINITY;
   return {
     deflection: (x, y) => {
       const { across, along } = at(x, y);
@@ -53,8 +54,9 @@ export function staticPlate(diaphragm: Diaphragm, { functions }: { functions: nu
       return { xx: scales.curvature * sum(across.curvature, along.value), yy: yy * sum(across.value, along.curvature) };
     },
     line: (x) => {
-      const { value, curvature } = valuesAt(even.across, (2 * x) / diaphragm.across);
-      return { xx: scales.curvature * dot(mean, curvature), yy: yy * dot(turn, value) };
+      const xi = (2 * x) / diaphragm.across;
+      const xx = scales.curvature * dot(mean, curvaturesAt(even.across, xi));
+      return { xx, yy: turns ? yy * dot(turn, valuesAt(even.across, xi).value) : 0 };
     },
   };
 }

@@ -7,6 +7,7 @@ import { type Line, prepareLine } from "../../microphone/line.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { findPoles, type Poles } from "../../microphone/poles.ts";
 import { prepare, type Resolution, resolution, resolutionFor } from "../../microphone/prepare.ts";
+import { reducedResponseAt, reducedSystem, reduceLine } from "../../microphone/reduced.ts";
 import { sensitivityScan } from "../../microphone/sensitivityScan.ts";
 import { poleShare } from "../../microphone/shares.ts";
 import { type Complex, complex } from "../../numerics/complex.ts";
@@ -66,7 +67,7 @@ export function predictMicrophone(
     upTo: Math.max(4 * first, 2 * (brief.band?.to ?? 0)),
     atLeast: 4,
   });
-  const shared = withShares(poles, system, line);
+  const shared = withShares(poles, microphone, line);
   const atReference = respond(brief.reference);
   const magnitude = Math.hypot(atReference.re, atReference.im);
   const scan = sensitivityScan(microphone, { functions: 2 * detail.functions });
@@ -144,13 +145,15 @@ function responseOver(frequencies: readonly number[], curve: Curve, respond: (fr
 /** Poles with their share of the static output, and which of them one calls the resonance. */
 function withShares(
   poles: Poles,
-  system: CoupledSystem,
+  microphone: Microphone,
   line: Line,
 ): Pick<Prediction, "resonances" | "decays" | "resonance"> {
   const all = [...poles.oscillating.map(({ omega }) => omega), ...poles.real.map(({ rate }) => complex(0, rate))];
   // A guide in a null has no static output to share; then shares are absolute.
   const output = line.static === 0 ? 1 : line.static;
-  const share = (omega: Complex) => poleShare((at) => responseAt(system, line, at), omega, all, output);
+  const system = reducedSystem(poles.basis, microphone);
+  const reduced = reduceLine(poles.basis, line);
+  const share = (omega: Complex) => poleShare((at) => reducedResponseAt(system, reduced, at), omega, all, output);
   const resonances = poles.oscillating.map(({ omega, frequency, dampingRatio }) => ({
     frequency,
     dampingRatio,
