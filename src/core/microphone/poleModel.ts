@@ -94,8 +94,11 @@ export function liveFactors({ microphone, filmWavenumbers }: PoleModel, top: num
   filmWavenumbers.forEach((k, index) => {
     if (k > 0 && 0.5 * speed * k <= top) live.push({ index, k, start: complex(0.8 * speed * k, 0.3 * speed * k) });
   });
-  return live;
+  // In a plate much longer than wide hundreds of film modes crowd below; the lowest are told apart, the rest found by force.
+  return live.sort((a, b) => a.k - b.k).slice(0, mostLive);
 }
+
+const mostLive = 60;
 
 /**
  * Determinant over the factors of known poles, as a number and a logarithm: that of the plate with the film eliminated, times

@@ -40,37 +40,48 @@ export interface Prepared {
   readonly fineFilm: { readonly projectAcross: Float64Array; readonly projectAlong: Float64Array } | null;
 }
 
+/** Polynomials across and along. */
+export interface Functions {
+  readonly across: number;
+  readonly along: number;
+}
+
 export interface Resolution {
-  /** Plate functions a direction in the coupled answer. */
-  readonly functions: number;
-  /** Plate functions across and along in the static answer. */
-  readonly fine: { readonly across: number; readonly along: number };
+  /** Plate functions in the coupled answer. */
+  readonly functions: Functions;
+  /** Plate functions in the static answer. */
+  readonly fine: Functions;
   /** Film terms a direction. */
   readonly filmTerms: number;
 }
 
 /**
- * Resolution that belongs to `functions` a direction. At 8 the coupled deflection is good to 1e-7 up to 2.2 times the first
- * resonance, the static curvature along a clamped side to 3e-7 (tests/resolution.test.ts).
+ * Resolution that belongs to so many functions in the coupled answer. At 8 a direction the coupled deflection is good to 1e-7
+ * up to 2.2 times the first resonance, the static curvature along a clamped side to 3e-7 (tests/resolution).
  */
-export const resolution = (functions: number): Resolution => ({
-  functions,
-  fine: { across: 4 * functions, along: 3 * functions + 4 },
-  filmTerms: Math.max(28, 3 * functions + 4),
-});
+export function resolution({ across, along }: Functions): Resolution {
+  return {
+    functions: { across, along },
+    fine: { across: 4 * across, along: 3 * along + 4 },
+    filmTerms: Math.max(28, 3 * Math.max(across, along) + 4),
+  };
+}
 
 /**
- * Resolution for a diaphragm. Under tension the curvature at an edge lives in a layer sqrt(D / N) wide, in a plate much longer
- * than wide the ends are layers a wide: both want more functions.
+ * Resolution for a diaphragm. Under tension the curvature at an edge lives in a layer sqrt(D / N) wide, and a long plate's ends
+ * are layers a short side wide. Polynomials resolve a layer of 1 / n^2 of the side, so their number goes with the root of its
+ * inverse: 8 suffice down to a thirtieth of the side under tension, and up to a side ratio of 3.
  */
 export function resolutionFor(microphone: Microphone): Resolution {
-  const shape = plateShape(microphone.diaphragm);
-  const layerAcross = Math.sqrt(Math.max(shape.tensionAcross, 0));
-  const layerAlong = Math.sqrt(Math.max((shape.tensionAlong * shape.aspect ** 2) / shape.ratio, 0));
-  const slender = Math.max(shape.aspect, 1 / shape.aspect);
-  // 8 functions until the layer is a sixth of the side or the plate twice as long as wide; then with the root of either.
-  const wanted = Math.max(8, 3.2 * Math.sqrt(Math.max(layerAcross, layerAlong, 0)), 5.7 * Math.sqrt(slender));
-  return resolution(Math.min(16, 2 * Math.ceil(wanted / 2)));
+  const { tensionAcross, tensionAlong, aspect, ratio } = plateShape(microphone.diaphragm);
+  const wanted = (tension: number, slender: number) => {
+    const layers = Math.max(1, Math.sqrt(Math.max(tension, 0)) / 30, slender / 3);
+    return Math.min(16, 2 * Math.ceil(4 * Math.sqrt(layers)));
+  };
+  return resolution({
+    across: wanted(tensionAcross, 1 / aspect),
+    along: wanted((tensionAlong * aspect ** 2) / ratio, aspect),
+  });
 }
 
 /**

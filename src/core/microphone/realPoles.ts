@@ -4,25 +4,28 @@ import { effectiveViscosity } from "../parts/film/slip.ts";
 import type { Microphone } from "./microphone.ts";
 import type { PoleModel } from "./poleModel.ts";
 
+/** A thin closed film has hundreds of creeping modes; the slowest are what one can see. */
+const mostRates = 8;
+
 /**
- * Rates of the poles e^(-rate t) below `upTo` and below the first singularity of the film itself, slowest first [1/s].
+ * Rates of the slowest poles e^(-rate t), up to eight, below `upTo` and below the first singularity of the film itself [1/s].
  * The model must be without structural loss: a constant loss factor is not causal, and off the real axis it has no meaning.
  */
 export function realPoles(model: PoleModel, upTo: number): readonly number[] {
   if (!model.microphone.film) return [];
   const end = Math.min(upTo, 0.999 * firstFilmSingularity(model.microphone));
-  const count = 60;
+  const steps = 60;
   const rates: number[] = [];
   let from = end * 1e-6;
   let before = inertia(model, from);
-  for (let i = 1; i <= count; i++) {
-    const to = end * 10 ** (6 * (i / count - 1));
+  for (let i = 1; i <= steps && rates.length < mostRates; i++) {
+    const to = end * 10 ** (6 * (i / steps - 1));
     const after = inertia(model, to);
-    if (after !== before) rates.push(...split(model, from, before, to, after));
+    if (after !== before) collect(model, { from, atFrom: before, to, atTo: after }, rates);
     from = to;
     before = after;
   }
-  return rates.sort((a, b) => a - b);
+  return rates;
 }
 
 /**
@@ -37,13 +40,25 @@ function inertia(model: PoleModel, sigma: number): number {
   return negative;
 }
 
-/** Bisects an interval down to each single change of the inertia. */
-function split(model: PoleModel, from: number, atFrom: number, to: number, atTo: number): number[] {
-  if (atFrom === atTo) return [];
-  if (to - from < 1e-8 * to) return Array.from({ length: Math.abs(atTo - atFrom) }, () => (from + to) / 2);
+interface Interval {
+  readonly from: number;
+  readonly atFrom: number;
+  readonly to: number;
+  readonly atTo: number;
+}
+
+/** Bisects an interval down to each single change of the inertia, from its slow end, until there are enough. */
+function collect(model: PoleModel, { from, atFrom, to, atTo }: Interval, rates: number[]): void {
+  if (atFrom === atTo || rates.length >= mostRates) return;
+  if (to - from < 1e-8 * to) {
+    const changes = Math.min(Math.abs(atTo - atFrom), mostRates - rates.length);
+    for (let i = 0; i < changes; i++) rates.push((from + to) / 2);
+    return;
+  }
   const middle = (from + to) / 2;
   const atMiddle = inertia(model, middle);
-  return [...split(model, from, atFrom, middle, atMiddle), ...split(model, middle, atMiddle, to, atTo)];
+  collect(model, { from, atFrom, to: middle, atTo: atMiddle }, rates);
+  collect(model, { from: middle, atFrom: atMiddle, to, atTo }, rates);
 }
 
 /** Rate at which tan k / k of the film's flow or heat first becomes infinite: k = pi / 2 [1/s]. */

@@ -13,7 +13,7 @@ import { poleShare } from "../../microphone/shares.ts";
 import { type Complex, complex } from "../../numerics/complex.ts";
 import { plateModes } from "../../parts/diaphragm/modes.ts";
 import { filmRegime } from "../../parts/film/regime.ts";
-import { answer, type Outcome, type Problem } from "../../problem.ts";
+import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import { type Brief, briefDefaults, readBrief } from "../../project/brief.ts";
 import { describe } from "../../project/describe.ts";
 import type { Project } from "../../project/load.ts";
@@ -34,9 +34,27 @@ export interface PredictOptions {
 export function predict(project: Project, options: PredictOptions = {}): Outcome<Prediction> {
   const described = describe(project);
   if (!described.ok) return described;
+  const asked = inRange(options.frequencies ?? []);
   const flat = notBuckled(described.value.diaphragm);
-  if (!flat.ok) return flat;
+  if (!flat.ok || asked.length > 0) return refuse(...asked, ...(flat.ok ? [] : flat.problems));
   return answer(predictMicrophone(described.value, readBrief(project), options, described.remarks));
+}
+
+/** Highest frequency that makes sense to ask [Hz]: no film, hole or plate here is modeled anywhere near it. */
+const highest = 1e9;
+
+function inRange(frequencies: readonly number[]): readonly Problem[] {
+  return frequencies.flatMap((frequency, i) =>
+    frequency > 0 && frequency <= highest
+      ? []
+      : [
+          {
+            code: "frequency-out-of-range",
+            path: ["frequencies", i],
+            message: `Frequency ${i + 1} is ${frequency} Hz; needed: more than 0 and at most ${highest / 1e9} GHz.`,
+          },
+        ],
+  );
 }
 
 // Below so many frequencies each is solved by itself; more are read from the curve, which agrees to 1e-7.
@@ -52,7 +70,7 @@ export function predictMicrophone(
 ): Prediction {
   const detail = resolutionFor(microphone);
   const { system, line } = model(microphone, detail);
-  const modes = plateModes(microphone.diaphragm, { functions: 8, upTo: 6 }).map(({ omega, parity }) => ({
+  const modes = plateModes(microphone.diaphragm, { functions: 7, upTo: 6 }).map(({ omega, parity }) => ({
     frequency: omega / (2 * Math.PI),
     parity,
   }));
@@ -70,7 +88,9 @@ export function predictMicrophone(
   const shared = withShares(poles, microphone, line);
   const atReference = respond(brief.reference);
   const magnitude = Math.hypot(atReference.re, atReference.im);
-  const scan = sensitivityScan(microphone, { functions: 2 * detail.functions });
+  const scan = sensitivityScan(microphone, {
+    functions: 2 * Math.max(detail.functions.across, detail.functions.along),
+  });
   const within = brief.band?.withinDb ?? briefDefaults.withinDb;
   const edges: Band =
     magnitude > 0 ? bandAround(curve, { reference: brief.reference, within }) : { from: null, to: null };
@@ -89,7 +109,7 @@ export function predictMicrophone(
     band: { within, reference: brief.reference, level: 20 * Math.log10(magnitude), ...edges },
     film: regimeOf(microphone, shared.resonance.frequency ?? first),
     resolution: {
-      functions: detail.functions,
+      functions: Math.min(detail.functions.across, detail.functions.along),
       filmTerms: detail.filmTerms,
       change: changeFrom(microphone, detail, respond, [first / 4, 0.8 * first, 1.3 * first], floor),
       samples: curve.samples,
@@ -204,7 +224,10 @@ function changeFrom(
   frequencies: readonly number[],
   floor: number,
 ): number {
-  const { system, line } = model(microphone, resolution(detail.functions - 2));
+  const { system, line } = model(
+    microphone,
+    resolution({ across: detail.functions.across - 2, along: detail.functions.along - 2 }),
+  );
   return Math.max(
     ...frequencies.map((frequency) => {
       const coarse = responseAt(system, line, complex(2 * Math.PI * frequency));

@@ -7,7 +7,7 @@ import type { Prediction } from "./prediction.ts";
 
 export function remarksOn(
   microphone: Microphone,
-  known: Pick<Prediction, "film" | "resonance" | "decays" | "sensitivity">,
+  known: Pick<Prediction, "film" | "resonance" | "decays" | "sensitivity" | "resolution">,
   curve: Curve,
 ): readonly Problem[] {
   const { diaphragm, film, guides } = microphone;
@@ -54,6 +54,13 @@ export function remarksOn(
       );
     }
   });
+  if (known.resolution.change > 1e-3) {
+    say(
+      "not-resolved",
+      ["microphone", "diaphragm"],
+      `With fewer functions the response changes by ${formatNumber(known.resolution.change, { digits: 1 })}: this shape or film has features finer than the model resolves (a side ratio above about 10, a gap of molecules). Take the numbers for orders of magnitude.`,
+    );
+  }
   if (!curve.converged) {
     say(
       "curve-not-converged",
