@@ -57,6 +57,7 @@ export const fontSize = 12;
 
 export function curveFigure(input: CurveFigureInput): SVGSVGElement {
   const { document, width, height, colors, x, y, curves, markers = [], region = null, rules = [] } = input;
+  const left = leftMargin(y);
   const right = margins.right + curves.reduce((widest, { name }) => Math.max(widest, nameWidth(name)), 0);
   const svg = Plot.plot({
     document,
@@ -65,7 +66,7 @@ export function curveFigure(input: CurveFigureInput): SVGSVGElement {
     marginTop: margins.top,
     marginRight: right,
     marginBottom: margins.bottom,
-    marginLeft: margins.left,
+    marginLeft: left,
     x: { type: x.scale, domain: [...x.domain], axis: null },
     y: { type: y.scale, domain: [...y.domain], axis: null },
     marks: [
@@ -86,13 +87,17 @@ export function curveFigure(input: CurveFigureInput): SVGSVGElement {
     ],
   }) as unknown as SVGSVGElement & Scaled;
   dress(svg, input);
-  write(svg, input, right);
+  write(svg, input, left, right);
   return svg;
 }
 
 interface Scaled {
   scale(name: string): { apply(value: number): number } | undefined;
 }
+
+/** Room for the widest tick. */
+const leftMargin = (y: Axis): number =>
+  y.ticks.reduce((widest, tick) => Math.max(widest, textWidth(y.tickText(tick), fontSize) + 12), margins.left);
 
 const nameWidth = (name: string): number => (name === "" ? 0 : textWidth(name, fontSize) + 4);
 
@@ -136,10 +141,10 @@ function dress(svg: SVGSVGElement, { description, colors }: CurveFigureInput): v
 }
 
 /** Axis labels, then the labels of what is drawn, each where it covers nothing. */
-function write(svg: SVGSVGElement & Scaled, input: CurveFigureInput, right: number): void {
+function write(svg: SVGSVGElement & Scaled, input: CurveFigureInput, left: number, right: number): void {
   const { width, height, colors, x, y, curves, markers = [], region = null, rules = [] } = input;
   const place = (value: number, axis: "x" | "y") => svg.scale(axis)?.apply(value) ?? 0;
-  const frame: Box = { left: margins.left, right: width - right, top: margins.top, bottom: height - margins.bottom };
+  const frame: Box = { left, right: width - right, top: margins.top, bottom: height - margins.bottom };
   const traces: Trace[] = curves.map((curve) =>
     curve.x.map((value, i) => {
       const level = curve.y[i];

@@ -118,7 +118,7 @@ function costOf(box: Box, frame: Box, traces: readonly Trace[], boxes: readonly 
     Math.max(box.bottom - frame.bottom, 0);
   const covered = boxes.filter((other) => overlap(box, other)).length;
   const crossed = traces.reduce((sum, trace) => sum + crossings(box, trace), 0);
-  return outside * 100 + covered * 50 + crossed;
+  return outside * 100 + covered * 50 + (crossed > 0 ? 40 + crossed : 0);
 }
 
 /** A leader that crosses another one misleads. */

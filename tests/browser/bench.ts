@@ -1,0 +1,90 @@
+/** What a test does on the Bench: type a value, wait for the answer that belongs to it, read the numbers. */
+import { execFileSync } from "node:child_process";
+import { fileURLToPath } from "node:url";
+import type { Browser, Page } from "playwright-core";
+import { expect, inject } from "vitest";
+import type { Prediction } from "../../src/core/index.ts";
+
+const command = fileURLToPath(new URL("../../dist/cli/main.js", import.meta.url));
+
+export interface View {
+  readonly width: number;
+  readonly height: number;
+  readonly paper: "light" | "dark";
+}
+
+/** A page that has computed. Faults of the page's scripts and of its security policy fail the test that closes it. */
+export async function openBench(browser: Browser, view: View = { width: 1440, height: 900, paper: "light" }) {
+  const page = await browser.newPage({
+    locale: "en-GB",
+    reducedMotion: "reduce",
+    colorScheme: view.paper,
+    viewport: { width: view.width, height: view.height },
+  });
+  const faults: string[] = [];
+  page.on("pageerror", (error) => faults.push(error.message));
+  page.on("console", (message) => {
+    if (message.type() === "error" || message.type() === "warning") faults.push(message.text());
+  });
+  await page.goto(inject("address"));
+  await current(page);
+  await page.evaluate(() => document.fonts.ready);
+  return {
+    page,
+    close: async () => {
+      await page.close();
+      expect(faults).toEqual([]);
+    },
+  };
+}
+
+/** Waits until what is shown belongs to what is typed. */
+export async function current(page: Page): Promise<void> {
+  await page.waitForSelector('main[data-freshness="current"]', { state: "attached" });
+}
+
+export const answerOf = async (page: Page): Promise<number> =>
+  Number(await page.locator("main").getAttribute("data-answer"));
+
+/** The field of a path: what is typed into or chosen from. */
+export const field = (page: Page, path: string) => page.locator(`[data-path="${path}"] :is(input, select)`);
+
+/** Types a value and leaves the field; waits for a later answer than the one before. */
+export async function change(page: Page, path: string, value: string): Promise<void> {
+  const before = await answerOf(page);
+  await field(page, path).fill(value);
+  await field(page, path).blur();
+  await page.waitForFunction(
+    (earlier) => {
+      const main = document.querySelector("main");
+      return main?.dataset["freshness"] === "current" && Number(main.dataset["answer"]) > earlier;
+    },
+    before,
+    { polling: "raf" },
+  );
+}
+
+/** Number and text by key, as the page shows them. */
+export async function numbers(page: Page): Promise<ReadonlyMap<string, { value: number | null; text: string }>> {
+  const found = await page.locator("[data-key]").evaluateAll((all) =>
+    all.map((one) => {
+      const { key = "", value = "" } = (one as HTMLElement).dataset;
+      return { key, value, text: one.textContent ?? "" };
+    }),
+  );
+  return new Map(found.map(({ key, value, text }) => [key, { value: value === "" ? null : Number(value), text }]));
+}
+
+/** `glassdrum predict demo --json --set …` */
+export function predicted(...settings: readonly string[]): Prediction {
+  const args = ["predict", "demo", "--json", ...settings.flatMap((setting) => ["--set", setting])];
+  // Status 1: the brief is not met; the answer is there all the same.
+  const run = (): string => {
+    try {
+      return execFileSync(process.execPath, [command, ...args], { encoding: "utf8", maxBuffer: 1e8 });
+    } catch (error) {
+      return (error as { stdout: string }).stdout;
+    }
+  };
+  return JSON.parse(run()) as Prediction;
+}

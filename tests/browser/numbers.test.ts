@@ -1,0 +1,117 @@
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { openBrowser } from "../../scripts/browser.ts";
+import type { Prediction } from "../../src/core/index.ts";
+import { answerOf, change, current, field, numbers, openBench, predicted } from "./bench.ts";
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await openBrowser();
+});
+afterAll(() => browser.close());
+
+/** What the page shows, by its key in `predict --json`. */
+const keys = [
+  "sensitivity.magnitude",
+  "resonance.frequency",
+  "resonance.dampingRatio",
+  "band.from",
+  "band.to",
+  "sensitivity.best.at",
+];
+
+function at(prediction: Prediction, key: string): number | null {
+  return key.split(".").reduce<unknown>((value, step) => (value as Record<string, unknown>)[step], prediction) as
+    | number
+    | null;
+}
+
+/** To 1e-9: the browser's and Node's mathematical functions differ in their last bits. */
+function agrees(found: number | null | undefined, expected: number | null, key: string): void {
+  if (expected === null || found === null || found === undefined) expect(found, key).toBe(expected);
+  else
+    expect(Math.abs(found - expected), `${key}: ${found}, ${expected}`).toBeLessThanOrEqual(1e-9 * Math.abs(expected));
+}
+
+/** "6.57" or "−2.747": what is written, as a number in the unit beside it. */
+const digits = (text: string): string => text.replace("−", "-").replace(/[^\d.-]/g, "");
+
+test("the first page loads, computes and says which answer it shows", async () => {
+  const { page, close } = await openBench(browser);
+  expect(await answerOf(page)).toBeGreaterThan(0);
+  expect(await page.locator("h1").textContent()).toContain("(invented)");
+  expect([...(await numbers(page)).keys()]).toEqual(keys);
+  expect(await page.locator(".chart svg").count()).toBe(3);
+  await close();
+});
+
+const changes = [
+  ["microphone.film.gap", "20 um"],
+  ["microphone.film.gap", "60 um"],
+  ["microphone.film.gap", "0,12 mm"],
+  ["microphone.diaphragm.across", "5.25 mm"],
+  ["microphone.diaphragm.across", "6.25 mm"],
+  ["microphone.diaphragm.across", "7 mm"],
+  ["microphone.guide.at", "0 mm"],
+  ["microphone.guide.at", "-2.1 mm"],
+  ["microphone.guide.at", "1.3 mm"],
+] as const;
+
+test.each(changes)("%s = %s shows the numbers that the command gives", async (path, value) => {
+  const { page, close } = await openBench(browser);
+  await change(page, path, value);
+  const shown = await numbers(page);
+  const asked = predicted(`${path}=${value}`);
+  for (const key of keys) {
+    const expected = at(asked, key);
+    const found = shown.get(key);
+    agrees(found?.value, expected, key);
+    if (expected === null || found === undefined) continue;
+    // The digits that are written, whatever the unit's power of ten: half of the last one.
+    const written = digits(found.text);
+    const power = Math.round(Math.log10(Math.abs(expected / Number(written))));
+    const last = 10 ** (power - (written.split(".")[1] ?? "").length);
+    expect(Math.abs(Number(written) * 10 ** power - expected), `${key}: ${found.text}`).toBeLessThanOrEqual(
+      last / 2 + 1e-12 * Math.abs(expected),
+    );
+  }
+  await close();
+});
+
+test("choosing a word and emptying the film are answered like the command", async () => {
+  const { page, close } = await openBench(browser);
+  const before = await answerOf(page);
+  await field(page, "microphone.diaphragm.edges.sides").selectOption("supported");
+  await page.waitForFunction((earlier) => Number(document.querySelector("main")?.dataset["answer"]) > earlier, before);
+  await current(page);
+  await change(page, "microphone.film.gap", "");
+  const asked = predicted("microphone.diaphragm.edges.sides=supported", "microphone.film=null");
+  const shown = await numbers(page);
+  for (const key of keys) agrees(shown.get(key)?.value, at(asked, key), key);
+  expect(await field(page, "microphone.film.gap").getAttribute("placeholder")).toBe("no film");
+  await close();
+});
+
+test("of many values typed in a row the last one is shown", async () => {
+  const { page, close } = await openBench(browser);
+  const gap = field(page, "microphone.film.gap");
+  for (let i = 0; i < 40; i++) await gap.fill(`${30 + i} um`);
+  await change(page, "microphone.film.gap", "45 um");
+  const shown = await numbers(page);
+  const { resonance } = predicted("microphone.film.gap=45 um");
+  agrees(shown.get("resonance.frequency")?.value, resonance.frequency, "resonance.frequency");
+  await close();
+});
+
+test("the tables behind the charts hold the response and the scan", async () => {
+  const { page, close } = await openBench(browser);
+  await page.locator(".response summary").click();
+  await page.locator(".response tbody tr").first().waitFor();
+  const rows = await page.locator(".response tbody tr").count();
+  const { response } = predicted();
+  expect(rows).toBe(response.frequency.length);
+  const first = await page.locator(".response tbody tr").first().locator("td").allTextContents();
+  expect(Number(first[0])).toBeCloseTo(response.frequency[0] ?? 0, 3);
+  expect(Number(first[1])).toBeCloseTo(1e3 * Math.hypot(response.re[0] ?? 0, response.im[0] ?? 0), 5);
+  await close();
+});
