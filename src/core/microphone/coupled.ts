@@ -207,3 +207,32 @@ export function responseAt(system: CoupledSystem, line: Line, omega: Complex): C
   setFrequency(system, omega);
   return readPhase(system, line, solveLoad(system, system.prepared.plate.load), omega);
 }
+
+/**
+ * S(f) with one function fewer a direction, at the frequency that was set: how much the highest ones still matter.
+ * The smaller system is a block of the larger one, because functions count from the lowest degree.
+ */
+export function responseWithFewer(system: CoupledSystem, line: Line, omega: Complex): Complex {
+  const { plate } = system.prepared;
+  const { count } = plate.along;
+  const kept: number[] = [];
+  for (let i = 0; i < plate.across.count - 1; i++) for (let j = 0; j < count - 1; j++) kept.push(i * count + j);
+  const size = kept.length;
+  const [re, im] = [new Float64Array(size * size), new Float64Array(size * size)];
+  kept.forEach((row, i) => {
+    for (let k = 0; k <= i; k++) {
+      re[i * size + k] = system.re[row * plate.size + kept[k]!]!;
+      im[i * size + k] = system.im[row * plate.size + kept[k]!]!;
+    }
+  });
+  const work = symmetricWork(size);
+  factorSymmetric(work, re, im);
+  const small = { re: Float64Array.from(kept, (row) => plate.load[row]!), im: new Float64Array(size) };
+  solveFactored(work, small);
+  const q = { re: new Float64Array(plate.size), im: new Float64Array(plate.size) };
+  kept.forEach((row, i) => {
+    q.re[row] = small.re[i]!;
+    q.im[row] = small.im[i]!;
+  });
+  return readPhase(system, line, q, omega);
+}

@@ -11,9 +11,11 @@ export interface SensitivityScan {
   readonly best: { readonly at: number; readonly value: number };
   /** Places without static sensitivity [m], ascending. */
   readonly nulls: readonly number[];
+  /** Static sensitivity of this guide where it is [rad/Pa], in the scan's own resolution. */
+  readonly here: number;
 }
 
-/** `points` positions from side to side, then the extremum and the sign changes refined to 1e-6 of the side. */
+/** `points` positions from side to side, then the extremum and the sign changes refined. */
 export function sensitivityScan(
   microphone: Microphone,
   options: { functions: number; points?: number },
@@ -29,7 +31,7 @@ export function sensitivityScan(
   for (let i = 1; i < count; i++) {
     if (value[i - 1]! * value[i]! < 0) nulls.push(crossing(read, at[i - 1]!, at[i]!, 1e-9 * side));
   }
-  return { at, value, best: largest(read, at, value, 1e-6 * side), nulls };
+  return { at, value, best: largest(read, at, value, 1e-5 * side), nulls, here: read(guides[0].at) };
 }
 
 /** Sign change by bisection. */
@@ -52,11 +54,19 @@ function largest(f: (x: number) => number, at: readonly number[], value: readonl
   }
   let [low, high] = [at[Math.max(0, index - 1)]!, at[Math.min(at.length - 1, index + 1)]!];
   const golden = (Math.sqrt(5) - 1) / 2;
+  const size = (x: number) => Math.abs(f(x));
+  let [left, right] = [high - golden * (high - low), low + golden * (high - low)];
+  let [atLeft, atRight] = [size(left), size(right)];
   while (high - low > within) {
-    const left = high - golden * (high - low);
-    const right = low + golden * (high - low);
-    if (Math.abs(f(left)) > Math.abs(f(right))) high = right;
-    else low = left;
+    if (atLeft > atRight) {
+      [high, right, atRight] = [right, left, atLeft];
+      left = high - golden * (high - low);
+      atLeft = size(left);
+    } else {
+      [low, left, atLeft] = [left, right, atRight];
+      right = low + golden * (high - low);
+      atRight = size(right);
+    }
   }
   const candidates = [low, (low + high) / 2, high];
   const best = candidates.reduce((a, b) => (Math.abs(f(b)) > Math.abs(f(a)) ? b : a));

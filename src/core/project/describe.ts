@@ -24,13 +24,20 @@ export type Parts = InSi<ProjectFile>;
 
 type Path = readonly (string | number)[];
 
+// A project never changes, so its values are read once.
+const readBefore = new WeakMap<Project, Parts>();
+
 /** The project's values in SI. Inner loops change these numbers and call `assemble`. */
 export function partsOf(project: Project): Parts {
-  return inSi(projectShape, completed(project.file), (value, field) => {
+  const known = readBefore.get(project);
+  if (known) return known;
+  const parts = inSi(projectShape, completed(project.file), (value, field) => {
     const read = readField(value, field, []);
     if (!read.ok) throw new Error(`partsOf: "${value}" in a project that was loaded as valid`);
     return read.value;
   }) as Parts;
+  readBefore.set(project, parts);
+  return parts;
 }
 
 /**

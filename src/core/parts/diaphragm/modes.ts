@@ -3,7 +3,7 @@ import { cholesky } from "../../numerics/cholesky.ts";
 import { bandCholesky, dense } from "../../numerics/kronecker.ts";
 import { generalizedEigen } from "../../numerics/symmetricEigen.ts";
 import type { Diaphragm } from "./diaphragm.ts";
-import { plate, stiffness } from "./plate.ts";
+import { type PlateOptions, plate, stiffness } from "./plate.ts";
 import type { Side } from "./polynomials.ts";
 import { plateScales, plateShape } from "./shape.ts";
 
@@ -28,7 +28,10 @@ const classes: readonly (readonly [Parity, Side, Side])[] = [
  * With 10 functions the sixth mode of a clamped square is exact to better than 1e-7.
  * An empty list where the diaphragm is buckled in some class.
  */
-export function plateModes(diaphragm: Diaphragm, options: { functions: number; upTo?: number }): readonly PlateMode[] {
+export function plateModes(
+  diaphragm: Diaphragm,
+  options: { functions: PlateOptions["functions"]; upTo?: number },
+): readonly PlateMode[] {
   const shape = plateShape(diaphragm);
   const { lambda } = plateScales(diaphragm);
   const found: PlateMode[] = [];

@@ -95,7 +95,9 @@ function integratedTwice(k: number, s: number, value: Float64Array, slope: Float
 /** phi'' of every function at xi. */
 export function curvaturesAt(basis: Polynomials, xi: number): Float64Array {
   const legendre = legendreValues((basis.degrees[basis.count - 1] ?? 0) + 1, xi);
-  return Float64Array.from(basis.degrees, (k, i) => basis.factors[i]! * legendre[k]!);
+  const result = new Float64Array(basis.count);
+  for (let i = 0; i < basis.count; i++) result[i] = basis.factors[i]! * legendre[basis.degrees[i]!]!;
+  return result;
 }
 
 /** phi, phi' and phi'' of every function at xi. */

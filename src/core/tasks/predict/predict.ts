@@ -1,12 +1,12 @@
 /** From a project to what that microphone does. */
 import { type Band, bandAround } from "../../microphone/band.ts";
 import { notBuckled } from "../../microphone/buckling.ts";
-import { type CoupledSystem, coupledSystem, responseAt } from "../../microphone/coupled.ts";
+import { type CoupledSystem, coupledSystem, responseAt, responseWithFewer } from "../../microphone/coupled.ts";
 import { type Curve, readCurve, sampleCurve } from "../../microphone/curve.ts";
 import { type Line, prepareLine } from "../../microphone/line.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { findPoles, type Poles } from "../../microphone/poles.ts";
-import { prepare, type Resolution, resolution, resolutionFor } from "../../microphone/prepare.ts";
+import { prepare, resolutionFor } from "../../microphone/prepare.ts";
 import { reducedResponseAt, reducedSystem, reduceLine } from "../../microphone/reduced.ts";
 import { sensitivityScan } from "../../microphone/sensitivityScan.ts";
 import { poleShare } from "../../microphone/shares.ts";
@@ -69,11 +69,15 @@ export function predictMicrophone(
   remarks: readonly Problem[],
 ): Prediction {
   const detail = resolutionFor(microphone);
-  const { system, line } = model(microphone, detail);
-  const modes = plateModes(microphone.diaphragm, { functions: 7, upTo: 6 }).map(({ omega, parity }) => ({
-    frequency: omega / (2 * Math.PI),
-    parity,
-  }));
+  const prepared = prepare(microphone, detail);
+  const system = coupledSystem(prepared, microphone);
+  const line = prepareLine(prepared, microphone);
+  const modes = plateModes(microphone.diaphragm, { functions: modeFunctions(microphone), upTo: 6 }).map(
+    ({ omega, parity }) => ({
+      frequency: omega / (2 * Math.PI),
+      parity,
+    }),
+  );
   const first = modes[0]?.frequency ?? 0;
   const range = curveRange(first, brief, options.frequencies ?? []);
   const respond = (frequency: number) => responseAt(system, line, complex(2 * Math.PI * frequency));
@@ -111,7 +115,10 @@ export function predictMicrophone(
     resolution: {
       functions: Math.min(detail.functions.across, detail.functions.along),
       filmTerms: detail.filmTerms,
-      change: changeFrom(microphone, detail, respond, [first / 4, 0.8 * first, 1.3 * first], floor),
+      change: changeFrom(system, line, [first / 4, 1.3 * first], {
+        scan: scan.here * microphone.guides[0].weight,
+        floor,
+      }),
       samples: curve.samples,
       curveError: curve.error,
     },
@@ -126,9 +133,11 @@ export function predictMicrophone(
   };
 }
 
-function model(microphone: Microphone, detail: Resolution): { system: CoupledSystem; line: Line } {
-  const prepared = prepare(microphone, detail);
-  return { system: coupledSystem(prepared, microphone), line: prepareLine(prepared, microphone) };
+/** Five polynomials of a parity see the modes of a square to 2e-6; a long side holds more of them below six times the lowest mode. */
+function modeFunctions({ diaphragm }: Microphone): { readonly across: number; readonly along: number } {
+  const aspect = diaphragm.along / diaphragm.across;
+  const along = (slender: number) => Math.min(18, Math.ceil(2.5 + 2.5 * Math.max(1, slender)));
+  return { across: along(1 / aspect), along: along(aspect) };
 }
 
 /** From below everything asked to above it, and past the second resonance's foot [Hz]. */
@@ -183,30 +192,28 @@ function withShares(
   return { resonances, decays, resonance: mainResonance(resonances, decays) };
 }
 
+/** Poles with at least this share of the strongest one's compete for the name of resonance; the slowest of them gets it. */
+const competing = 0.25;
+
 function mainResonance(resonances: Prediction["resonances"], decays: Prediction["decays"]): Prediction["resonance"] {
-  const size = ({ share }: { share: number }) => Math.abs(share);
-  const oscillating = resonances.reduce<Prediction["resonances"][number] | null>(
-    (best, pole) => (best === null || size(pole) > size(best) ? pole : best),
-    null,
+  const strongest = Math.max(
+    0,
+    ...resonances.map(({ share }) => Math.abs(share)),
+    ...decays.map(({ share }) => Math.abs(share)),
   );
-  const creeping = decays.reduce<Prediction["decays"][number] | null>(
-    (best, pole) => (best === null || size(pole) > size(best) ? pole : best),
-    null,
-  );
-  if (oscillating && (creeping === null || size(oscillating) >= size(creeping))) {
-    return { frequency: oscillating.frequency, dampingRatio: oscillating.dampingRatio, overdamped: false };
+  const strong = ({ share }: { share: number }) => Math.abs(share) >= competing * strongest;
+  const ringing = resonances.find(strong);
+  const creeping = decays.filter(strong);
+  const [slow, fast] = creeping;
+  if (ringing && (slow === undefined || slow.rate > 2 * Math.PI * ringing.frequency)) {
+    return { frequency: ringing.frequency, dampingRatio: ringing.dampingRatio, overdamped: false };
   }
-  if (creeping === null) return { frequency: null, dampingRatio: null, overdamped: false };
-  const others = decays.filter((pole) => pole !== creeping);
-  const second = others.reduce<Prediction["decays"][number] | null>(
-    (best, pole) => (best === null || size(pole) > size(best) ? pole : best),
-    null,
-  );
-  if (second === null) return { frequency: null, dampingRatio: null, overdamped: true };
-  const product = Math.sqrt(creeping.rate * second.rate);
+  if (slow === undefined) return { frequency: null, dampingRatio: null, overdamped: false };
+  if (fast === undefined) return { frequency: null, dampingRatio: null, overdamped: true };
+  const product = Math.sqrt(slow.rate * fast.rate);
   return {
     frequency: product / (2 * Math.PI),
-    dampingRatio: (creeping.rate + second.rate) / (2 * product),
+    dampingRatio: (slow.rate + fast.rate) / (2 * product),
     overdamped: true,
   };
 }
@@ -216,23 +223,24 @@ function regimeOf({ film, air, diaphragm }: Microphone, frequency: number) {
   return filmRegime({ film, air, across: diaphragm.across, along: diaphragm.along, frequency });
 }
 
-/** Largest change of S against two functions fewer, at a few frequencies: an upper estimate of the error. */
+/**
+ * Largest relative change of S against one function fewer a direction, at a few frequencies, and of the static output against
+ * the scan's smaller basis: upper estimates of the error.
+ */
 function changeFrom(
-  microphone: Microphone,
-  detail: Resolution,
-  respond: (frequency: number) => Complex,
+  system: CoupledSystem,
+  line: Line,
   frequencies: readonly number[],
-  floor: number,
+  statics: { readonly scan: number; readonly floor: number },
 ): number {
-  const { system, line } = model(
-    microphone,
-    resolution({ across: detail.functions.across - 2, along: detail.functions.along - 2 }),
-  );
-  return Math.max(
-    ...frequencies.map((frequency) => {
-      const coarse = responseAt(system, line, complex(2 * Math.PI * frequency));
-      const value = respond(frequency);
-      return Math.hypot(coarse.re - value.re, coarse.im - value.im) / Math.max(Math.hypot(value.re, value.im), floor);
-    }),
-  );
+  const size = Math.max(Math.abs(line.static), statics.floor);
+  let change = system.microphone.guides.length > 1 ? 0 : Math.abs(line.static - statics.scan) / size;
+  for (const frequency of frequencies) {
+    const omega = complex(2 * Math.PI * frequency);
+    const value = responseAt(system, line, omega);
+    const coarse = responseWithFewer(system, line, omega);
+    const off = Math.hypot(coarse.re - value.re, coarse.im - value.im);
+    change = Math.max(change, off / Math.max(Math.hypot(value.re, value.im), statics.floor));
+  }
+  return change;
 }

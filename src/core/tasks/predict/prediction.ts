@@ -55,7 +55,7 @@ export interface Prediction {
   /** Slow real poles, slowest first: rate [1/s], share in the static output [-]. */
   readonly decays: readonly { readonly rate: number; readonly share: number }[];
   /**
-   * The pole, or pair of real poles, with the largest share: what one calls the resonance. `dampingRatio` of two real poles is
+   * The slowest pole, or pair of real poles, among those with a large share: what one calls the resonance. `dampingRatio` of two real poles is
    * (r1 + r2) / (2 sqrt(r1 r2)) > 1; null where nothing oscillates and only one creeps.
    */
   readonly resonance: {
