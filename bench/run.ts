@@ -1,0 +1,28 @@
+/**
+ * `npm run bench`: how long the real tasks take, one thread, on this machine, against a small kernel timed in the same run.
+ * `npm run bench -- WORD` runs the tasks with that word in their name.
+ */
+
+import { kernel } from "./kernel.ts";
+import { isBuildStale, machineLines } from "./machine.ts";
+import { timeProcess } from "./process.ts";
+import { timeRepeated } from "./repeated.ts";
+import { median } from "./statistics.ts";
+import { tableLines } from "./table.ts";
+import type { Process, Repeated } from "./task.ts";
+import { tasks } from "./tasks.ts";
+
+const words = process.argv.slice(2);
+const wanted = tasks.filter(({ name }) => words.length === 0 || words.some((word) => name.includes(word)));
+const repeated = wanted.filter((task): task is Repeated => task.kind === "repeated" && task !== kernel);
+const processes = wanted.filter((task): task is Process => task.kind === "process");
+
+if (processes.length > 0 && isBuildStale()) {
+  console.error("dist/ is missing or older than the source: run npm run build first.");
+  process.exit(1);
+}
+console.log(machineLines().join("\n"), "\n");
+const inside = timeRepeated(kernel, repeated);
+const kernelSeconds = median(inside[0]?.seconds ?? []);
+const outside = processes.map((task) => timeProcess(task, kernelSeconds));
+console.log(tableLines([...inside, ...outside]).join("\n"));
