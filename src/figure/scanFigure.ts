@@ -18,10 +18,10 @@ export function scanFigure({ sensitivity }: Prediction, at: readonly number[], r
     per: 1e-3,
     tight: true,
   });
-  const y = linearAxis(`Static sensitivity (${unit})`, [Math.min(...scan.value, 0), Math.max(...scan.value, 0)], {
-    count: 4,
-    per,
-  });
+  // Some room beyond the best, for its label.
+  const lowest = 1.1 * Math.min(...scan.value, best.value, 0);
+  const highest = 1.1 * Math.max(...scan.value, best.value, 0);
+  const y = linearAxis(`Static sensitivity (${unit})`, [lowest, highest], { count: 8, per });
   const here: Marker[] =
     at.length === 1 && at[0] !== undefined
       ? [{ x: at[0], y: now, text: sensitivityText(now), sides: toward(at[0]) }]

@@ -6,6 +6,7 @@ import { levelFigure, phaseFigure } from "../../figure/responseFigures.ts";
 import { scanFigure } from "../../figure/scanFigure.ts";
 import { responseTable, scanTable } from "../../figure/tables.ts";
 import { resolutionWords, benchWords as words } from "../../words/en/bench.ts";
+import { Cards } from "./Cards.tsx";
 import { Chart, ChartTable } from "./Chart.tsx";
 
 export function Charts(props: { readonly prediction: Prediction; readonly project: Project }): JSX.Element {
@@ -31,24 +32,27 @@ export function Charts(props: { readonly prediction: Prediction; readonly projec
         <Chart draw={(room) => scanFigure(props.prediction, guides(), { ...room, height: 240, colors: pageColors })} />
         <ChartTable caption={words.scan} columns={scanTable(props.prediction)} />
       </section>
-      <section class="panel remarks" aria-labelledby="remarks">
-        <h2 id="remarks">{words.remarks}</h2>
-        <Show when={props.prediction.remarks.length > 0} fallback={<p>{words.noRemarks}</p>}>
-          <ul>
-            <For each={props.prediction.remarks}>
-              {({ path, message }) => (
-                <li>
-                  <Show when={path.length > 0}>
-                    <span class="aside">{labelOf(path)}: </span>
-                  </Show>
-                  {message}
-                </li>
-              )}
-            </For>
-          </ul>
-        </Show>
-        <p class="aside">{resolutionWords(props.prediction.resolution)}</p>
-      </section>
+      <div class="notes">
+        <section class="panel remarks" aria-labelledby="remarks">
+          <h2 id="remarks">{words.remarks}</h2>
+          <Show when={props.prediction.remarks.length > 0} fallback={<p>{words.noRemarks}</p>}>
+            <ul>
+              <For each={props.prediction.remarks}>
+                {({ path, message }) => (
+                  <li>
+                    <Show when={path.length > 0}>
+                      <span class="aside">{labelOf(path)}: </span>
+                    </Show>
+                    {message}
+                  </li>
+                )}
+              </For>
+            </ul>
+          </Show>
+          <p class="aside">{resolutionWords(props.prediction.resolution)}</p>
+        </section>
+        <Cards prediction={props.prediction} />
+      </div>
     </div>
   );
 }

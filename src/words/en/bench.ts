@@ -29,6 +29,7 @@ export const benchWords = {
   noAnswer: "No answer yet: the project has problems, named below.",
   problems: "Problems",
   remarks: "Remarks",
+  cards: "Where the numbers come from",
   noRemarks: "None: every value lies within what the formulas hold for.",
   values: "Values",
   valuesHint: "type a value with its unit",
