@@ -58,10 +58,11 @@ const changes = [
 ] as const;
 
 test.each(changes)("%s = %s shows the numbers that the command gives", async (path, value) => {
+  const answer = predicted(`${path}=${value}`);
   const { page, close } = await openBench(browser);
   await change(page, path, value);
   const shown = await numbers(page);
-  const asked = predicted(`${path}=${value}`);
+  const asked = await answer;
   for (const key of keys) {
     const expected = at(asked, key);
     const found = shown.get(key);
@@ -79,13 +80,14 @@ test.each(changes)("%s = %s shows the numbers that the command gives", async (pa
 });
 
 test("choosing a word and emptying the film are answered like the command", async () => {
+  const answer = predicted("microphone.diaphragm.edges.sides=supported", "microphone.film=null");
   const { page, close } = await openBench(browser);
   const before = await answerOf(page);
   await field(page, "microphone.diaphragm.edges.sides").selectOption("supported");
   await page.waitForFunction((earlier) => Number(document.querySelector("main")?.dataset["answer"]) > earlier, before);
   await current(page);
   await change(page, "microphone.film.gap", "");
-  const asked = predicted("microphone.diaphragm.edges.sides=supported", "microphone.film=null");
+  const asked = await answer;
   const shown = await numbers(page);
   for (const key of keys) agrees(shown.get(key)?.value, at(asked, key), key);
   expect(await field(page, "microphone.film.gap").getAttribute("placeholder")).toBe("no film");
@@ -93,22 +95,24 @@ test("choosing a word and emptying the film are answered like the command", asyn
 });
 
 test("of many values typed in a row the last one is shown", async () => {
+  const answer = predicted("microphone.film.gap=45 um");
   const { page, close } = await openBench(browser);
   const gap = field(page, "microphone.film.gap");
   for (let i = 0; i < 40; i++) await gap.fill(`${30 + i} um`);
   await change(page, "microphone.film.gap", "45 um");
   const shown = await numbers(page);
-  const { resonance } = predicted("microphone.film.gap=45 um");
+  const { resonance } = await answer;
   agrees(shown.get("resonance.frequency")?.value, resonance.frequency, "resonance.frequency");
   await close();
 });
 
 test("the tables behind the charts hold the response and the scan", async () => {
+  const answer = predicted();
   const { page, close } = await openBench(browser);
   await page.locator(".response summary").click();
   await page.locator(".response tbody tr").first().waitFor();
   const rows = await page.locator(".response tbody tr").count();
-  const { response } = predicted();
+  const { response } = await answer;
   expect(rows).toBe(response.frequency.length);
   const first = await page.locator(".response tbody tr").first().locator("td").allTextContents();
   expect(Number(first[0])).toBeCloseTo(response.frequency[0] ?? 0, 3);
