@@ -3,7 +3,7 @@ import { airAt } from "../material/humidAir.ts";
 import type { Microphone } from "../microphone/microphone.ts";
 import { type Outcome, pathText } from "../problem.ts";
 import { demoText } from "./demo.ts";
-import { describe as describeProject, thermalTension } from "./describe.ts";
+import { describe as describeProject, partsOf, thermalTension } from "./describe.ts";
 import { changeValue, loadProject, type Project, removeValue } from "./load.ts";
 
 function loaded(text: string): Project {
@@ -77,6 +77,12 @@ describe("describing a project", () => {
     });
     expect(guides[0]).toMatchObject({ at: 0, depth: 3e-6, width: null });
     expect(film).toBeNull();
+  });
+
+  it("takes null as said, not as missing", () => {
+    const said = withValues(bare, { "microphone.readout.bias": "null" });
+    expect(partsOf(said).microphone?.readout?.bias).toBeNull();
+    expect(partsOf(bare).microphone?.readout?.bias).toBe(Math.PI / 2);
   });
 
   it("fills each missing key inside a part", () => {

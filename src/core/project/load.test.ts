@@ -130,6 +130,12 @@ describe("loading a project", () => {
     expect(project.ok && projectText(project.value)).toBe(text);
   });
 
+  it("says where a comma was read as a decimal comma and might be a group mark", () => {
+    expect(noted(loadProject(file('"microphone": { "film": { "gap": "1,500 mm" } }')))).toEqual([
+      "decimal-comma microphone.film.gap",
+    ]);
+  });
+
   it("keeps a byte-order mark, with a remark", () => {
     const bytes = bytesOf(`\ufeff${demoText}`);
     const project = loadProject(bytes);

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { type Outcome, pathText } from "../problem.ts";
 import { demoText } from "./demo.ts";
 import { describe as describeProject } from "./describe.ts";
-import { loadProject, type Project, projectText } from "./load.ts";
+import { changeValue, loadProject, type Project, projectText } from "./load.ts";
 import { fieldPaths, readPath } from "./lookUp.ts";
 import { editDistance, nearest } from "./nearest.ts";
 import { findPath, type ValuePath, vary } from "./paths.ts";
@@ -131,6 +131,12 @@ describe("varying a project", () => {
       ),
       { seed: 20261125, numRuns: 40 },
     );
+  });
+
+  it("turns one pair of edges and leaves the other as the one word for both said", () => {
+    const supported = taken(changeValue(demo, "microphone.diaphragm.edges", "supported"));
+    const variation = taken(vary(supported, ["microphone.diaphragm.edges.sides.rotation"]));
+    expect(taken(variation.at([2])).diaphragm.edges).toEqual({ sides: { rotation: 2 }, ends: "supported" });
   });
 
   it("lets everything follow that depends on a value", () => {

@@ -30,6 +30,14 @@ describe("UTF-8", () => {
     );
   });
 
+  it.each([
+    ["an overlong form of three bytes", [0xe0, 0x80, 0x80]],
+    ["an overlong form of four bytes", [0xf0, 0x80, 0x80, 0x80]],
+    ["half of a surrogate pair", [0xed, 0xa0, 0x80]],
+    ["a point beyond Unicode", [0xf4, 0x90, 0x80, 0x80]],
+    ["a cut character", [0xe2, 0x82]],
+  ])("refuses %s", (_, bytes) => expect(textOf(Uint8Array.from(bytes)).ok).toBe(false));
+
   it("reads long texts", () => {
     const text = "µ€😀x".repeat(20000);
     const back = textOf(bytesOf(text));
