@@ -98,7 +98,7 @@ test("of many values typed in a row the last one is shown", async () => {
   const answer = predicted("microphone.film.gap=45 um");
   const { page, close } = await openBench(browser);
   const gap = field(page, "microphone.film.gap");
-  for (let i = 0; i < 40; i++) await gap.fill(`${30 + i} um`);
+  for (let i = 0; i < 20; i++) await gap.fill(`${30 + i} um`);
   await change(page, "microphone.film.gap", "45 um");
   const shown = await numbers(page);
   const { resonance } = await answer;

@@ -1,5 +1,5 @@
 /** A chart drawn for the room it has, and the table behind it. */
-import { createEffect, createSignal, For, type JSX, onCleanup, onMount, Show } from "solid-js";
+import { createEffect, createMemo, createSignal, For, type JSX, onCleanup, onMount, Show } from "solid-js";
 import { benchWords as words } from "../../words/en/bench.ts";
 
 export function Chart(props: {
@@ -26,6 +26,8 @@ export interface TableColumn {
 /** Rows are written only when somebody looks. */
 export function ChartTable(props: { readonly caption: string; readonly columns: readonly TableColumn[] }): JSX.Element {
   const [open, setOpen] = createSignal(false);
+  // Each look at a property would write the whole table anew.
+  const columns = createMemo(() => (open() ? props.columns : []));
   return (
     <details class="table" onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>{words.table}</summary>
@@ -35,14 +37,14 @@ export function ChartTable(props: { readonly caption: string; readonly columns: 
             <caption>{props.caption}</caption>
             <thead>
               <tr>
-                <For each={props.columns}>{({ title }) => <th scope="col">{title}</th>}</For>
+                <For each={columns()}>{({ title }) => <th scope="col">{title}</th>}</For>
               </tr>
             </thead>
             <tbody>
-              <For each={props.columns[0]?.cells ?? []}>
+              <For each={columns()[0]?.cells ?? []}>
                 {(_, row) => (
                   <tr>
-                    <For each={props.columns}>{({ cells }) => <td>{cells[row()]}</td>}</For>
+                    <For each={columns()}>{({ cells }) => <td>{cells[row()]}</td>}</For>
                   </tr>
                 )}
               </For>
