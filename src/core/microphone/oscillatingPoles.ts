@@ -5,6 +5,7 @@
 import { absolute, add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
 import { rationalInterpolant, rationalPoles } from "../numerics/rational.ts";
 import { filmCoefficients } from "../parts/film/coefficients.ts";
+import { countPoles } from "./countPoles.ts";
 import { deflatedDeterminant, liveFactors, type PoleModel, probeCompliance } from "./poleModel.ts";
 
 /**
@@ -22,10 +23,14 @@ export function rayPoints(top: number, count: number): Float64Array {
 const samplesPerRay = 33;
 
 /**
- * Poles with |omega| < top and Re omega > 0 [rad/s]. Every start is polished on the determinant, divided by the poles that are
+ * Poles with |omega| < top and Re omega > 0 [rad/s]; with `counted` the search goes on until the argument principle agrees. Every start is polished on the determinant, divided by the poles that are
  * known already: so twins are told apart, and a film mode that hardly moves the plate is found although no force shows it.
  */
-export function oscillatingPoles(model: PoleModel, top: number, density = 1): readonly Complex[] {
+export function oscillatingPoles(
+  model: PoleModel,
+  top: number,
+  { density = 1, counted = false }: { density?: number; counted?: boolean } = {},
+): readonly Complex[] {
   const starts = [
     ...rays.flatMap((angle) => startsAlong(model, 1.2 * top, angle, density)),
     ...filmStarts(model, 1.1 * top),
@@ -35,17 +40,42 @@ export function oscillatingPoles(model: PoleModel, top: number, density = 1): re
   });
   const live = liveFactors(model, 1.3 * top).map(({ index }) => index);
   const known: Complex[] = [];
+  // From each start again and again until it leads to nothing new inside: what one pole hid, its deflation shows.
   const tryFrom = (start: Complex) => {
-    const omega = polish(model, live, known, start);
-    if (omega !== null) known.push(omega);
+    for (;;) {
+      const omega = polish(model, live, known, start);
+      if (omega === null) return;
+      known.push(omega);
+      if (absolute(omega) > 1.1 * top || omega.re <= 0) return;
+    }
   };
   starts.forEach(tryFrom);
-  // Twins: of a square's two modes of one kind the one that is weakly excited may have been missed.
-  for (const pole of [...known]) tryFrom(multiply(pole, complex(0.997, 0.002)));
+  if (counted) searchUntilCounted(model, top, known, tryFrom);
   return known.filter(({ re, im }) => {
     const size = Math.hypot(re, im);
     return size <= top && re > 1e-4 * size && im > -1e-9 * size;
   });
+}
+
+/** Poles with more damping than this lie next to the film's own singularities; they are searched, but not counted. */
+const countedBelow = 0.95;
+
+/** Where the contour counts more poles than are known, searches on from a grid of starts, finer twice. */
+function searchUntilCounted(model: PoleModel, top: number, known: Complex[], tryFrom: (start: Complex) => void): void {
+  const inside = () =>
+    known.filter(({ re, im }) => {
+      const size = Math.hypot(re, im);
+      return size <= top && re > 0 && im < countedBelow * size;
+    }).length;
+  const wanted = countPoles(model, { upTo: top / (2 * Math.PI), below: countedBelow });
+  for (const steps of [10, 23, 47]) {
+    for (const damping of [0.01, 0.08, 0.2, 0.5, 0.8]) {
+      for (let i = 1; i <= steps && inside() < wanted; i++) {
+        const size = (top * i) / steps;
+        tryFrom({ re: size * Math.sqrt(1 - damping ** 2), im: size * damping });
+      }
+    }
+  }
 }
 
 /**

@@ -53,6 +53,8 @@ export interface BasisOptions {
   readonly most: number;
   /** Remainder of the answers at which to stop earlier [-]. */
   readonly tolerance: number;
+  /** Film terms that are functions of the basis in any case: modes of the film that hardly move the plate. */
+  readonly filmTerms?: readonly number[];
 }
 
 /** Solves the snapshots in the whole basis and keeps what spans them. */
@@ -75,7 +77,13 @@ export function reducedBasis(
     }
   }
   const kept = orthonormal(plates, options);
-  const keptFilm = orthonormal(films, options);
+  const terms = prepared.film ? prepared.film.across.count * prepared.film.along.count : 0;
+  const given = (options.filmTerms ?? []).map((index) => {
+    const unit = new Float64Array(terms);
+    unit[index] = 1;
+    return unit;
+  });
+  const keptFilm = orthonormal(films, options, given);
   const plate = kept.rows.map((row) => fromEnergy(factor, row));
   return assemble(prepared, plate, keptFilm.rows, Math.max(kept.remainder, keptFilm.remainder));
 }
@@ -124,17 +132,27 @@ function addParts(list: Float64Array[], { re, im }: ComplexVector): void {
 }
 
 /** Gram-Schmidt, the largest remainder first; every chosen row is cleaned twice. */
-function orthonormal(vectors: readonly Float64Array[], { most, tolerance }: BasisOptions) {
+function orthonormal(
+  vectors: readonly Float64Array[],
+  { most, tolerance }: BasisOptions,
+  given: readonly Float64Array[] = [],
+) {
   const left = vectors.map((vector) => Float64Array.from(vector));
   const sizes = Float64Array.from(left, squared);
-  const rows: Float64Array[] = [];
+  const rows: Float64Array[] = [...given];
+  for (const row of given) {
+    left.forEach((vector, i) => {
+      subtractPart(vector, row);
+      sizes[i] = squared(vector);
+    });
+  }
   let remainder = 0;
   for (;;) {
     let index = -1;
     let largest = 0;
     for (let i = 0; i < sizes.length; i++) if (sizes[i]! > largest) [index, largest] = [i, sizes[i]!];
     remainder = Math.sqrt(largest);
-    if (index < 0 || remainder <= tolerance || rows.length === most) break;
+    if (index < 0 || remainder <= tolerance || rows.length === most + given.length) break;
     const row = left[index]!;
     for (const other of rows) subtractPart(row, other);
     const size = 1 / Math.sqrt(squared(row));
