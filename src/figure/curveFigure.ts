@@ -184,6 +184,7 @@ function write(svg: SVGSVGElement & Scaled, input: CurveFigureInput, left: numbe
       y: frame.top + 8,
       size: fontSize,
       sides: ["left", "right"] as const,
+      joined: false,
       color: colors.soft,
     })),
   ].filter((label) => label.text !== "");
@@ -193,14 +194,25 @@ function write(svg: SVGSVGElement & Scaled, input: CurveFigureInput, left: numbe
     text(svg, label.text, label.x, label.y, "start", wanted[i]?.color ?? colors.ink, colors.ground);
 }
 
+/** At any corner of the region. */
 function regionLabel(region: Region, place: (value: number, axis: "x" | "y") => number, frame: Box, colors: Colors) {
   const left = Math.max(place(region.x[0], "x"), frame.left);
+  const right = Math.min(place(region.x[1], "x"), frame.right);
+  const top = Math.max(place(region.y[1], "y"), frame.top);
+  const bottom = Math.min(place(region.y[0], "y"), frame.bottom);
   return {
     text: region.text,
     x: left,
-    y: Math.max(place(region.y[1], "y"), frame.top),
+    y: top,
+    also: [
+      { x: left, y: bottom },
+      { x: (left + right) / 2, y: top },
+      { x: (left + right) / 2, y: bottom },
+    ],
     size: fontSize,
     sides: ["above-right", "below-right"] as const,
+    onlySides: true,
+    joined: false,
     color: colors.soft,
   };
 }

@@ -15,6 +15,12 @@ export interface Wanted {
   readonly size: number;
   /** Sides to try, best first: where the label lies seen from the point. */
   readonly sides: readonly Side[];
+  /** Further points that the label may lie at, for something larger than a point. */
+  readonly also?: readonly { readonly x: number; readonly y: number }[];
+  /** No other sides than these; false where absent. */
+  readonly onlySides?: boolean;
+  /** Whether a label that had to move away is joined to its point; true where absent. */
+  readonly joined?: boolean;
 }
 
 /** Joins a label that lies away from its point to it [px]. */
@@ -81,19 +87,32 @@ export function placeLabels(
 
 function* candidates(label: Wanted, frame: Box): Generator<Placed> {
   const width = textWidth(label.text, label.size);
-  const sides = [...label.sides, ...everySide.filter((side) => !label.sides.includes(side))];
-  for (const distance of distances) for (const side of sides) yield at(label, side, distance, width, frame);
+  const others = label.onlySides === true ? [] : everySide.filter((side) => !label.sides.includes(side));
+  const sides = [...label.sides, ...others];
+  const points = [{ x: label.x, y: label.y }, ...(label.also ?? [])];
+  for (const distance of distances)
+    for (const point of points)
+      for (const side of sides) yield at({ ...label, ...point }, side, distance, width, frame);
 }
 
-function at({ text, x, y, size }: Wanted, side: Side, distance: number, width: number, frame: Box): Placed {
-  const reach = side.includes("-") ? distance / Math.SQRT2 : distance;
-  const wished = side.includes("right") ? x + reach : side.includes("left") ? x - reach - width : x - width / 2;
+function at(
+  { text, x, y, size, joined = true }: Wanted,
+  side: Side,
+  distance: number,
+  width: number,
+  frame: Box,
+): Placed {
+  const diagonal = side.includes("-");
+  const reach = diagonal ? distance / Math.SQRT2 : distance;
+  // A diagonal label stays close beside its point however far above or below it has to go.
+  const aside = diagonal ? Math.min(reach, 8) : reach;
+  const wished = side.includes("right") ? x + aside : side.includes("left") ? x - aside - width : x - width / 2;
   // Above and below a label may slide along to stay inside.
   const slides = side.startsWith("above") || side.startsWith("below");
   const left = slides ? Math.max(Math.min(wished, frame.right - width), frame.left) : wished;
   const middle = side.includes("above") ? y - reach - size / 2 : side.includes("below") ? y + reach + size / 2 : y;
   const box = { left, right: left + width, top: middle - size * 0.6, bottom: middle + size * 0.6 };
-  return { text, x: left, y: middle + size * 0.36, box, leader: leaderOf(box, x, y) };
+  return { text, x: left, y: middle + size * 0.36, box, leader: joined ? leaderOf(box, x, y) : null };
 }
 
 /** From the nearest point of the box, where that is not near. */

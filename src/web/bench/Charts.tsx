@@ -19,17 +19,29 @@ export function Charts(props: { readonly prediction: Prediction; readonly projec
         </h2>
         <Chart
           draw={(room) =>
-            levelFigure(props.prediction, { ...room, height: room.width < 480 ? 250 : 300, colors: pageColors })
+            levelFigure(props.prediction, { ...room, height: between(250, room.width / 3.4, 420), colors: pageColors })
           }
         />
-        <Chart draw={(room) => phaseFigure(props.prediction, { ...room, height: 170, colors: pageColors })} />
+        <Chart
+          draw={(room) =>
+            phaseFigure(props.prediction, { ...room, height: between(170, room.width / 6, 240), colors: pageColors })
+          }
+        />
         <ChartTable caption={words.response} columns={responseTable(props.prediction)} />
       </section>
       <section class="panel scan" aria-labelledby="scan">
         <h2 id="scan">
           {words.scan} <span class="aside">{words.scanHint}</span>
         </h2>
-        <Chart draw={(room) => scanFigure(props.prediction, guides(), { ...room, height: 240, colors: pageColors })} />
+        <Chart
+          draw={(room) =>
+            scanFigure(props.prediction, guides(), {
+              ...room,
+              height: between(240, room.width / 3, 360),
+              colors: pageColors,
+            })
+          }
+        />
         <ChartTable caption={words.scan} columns={scanTable(props.prediction)} />
       </section>
       <div class="notes">
@@ -56,6 +68,9 @@ export function Charts(props: { readonly prediction: Prediction; readonly projec
     </div>
   );
 }
+
+const between = (least: number, wanted: number, most: number): number =>
+  Math.round(Math.min(Math.max(wanted, least), most));
 
 function guidePositions(project: Project): readonly number[] {
   const guide = completed(project.file).microphone?.guide;

@@ -20,7 +20,7 @@ export function RequirementLine(props: { readonly verdict: readonly Verdict[] })
               <span class="aside">
                 {shown(line, line.got)}
                 {line.met === false && line.margin !== null
-                  ? `, ${words.missing} ${shown(line, Math.abs(line.margin))}`
+                  ? `, ${missWord(line)} ${shown(line, Math.abs(line.margin))}`
                   : ""}
               </span>
             </li>
@@ -46,6 +46,10 @@ function Sign(props: { readonly met: boolean }): JSX.Element {
     </svg>
   );
 }
+
+/** A limit from above is exceeded, any other one is not reached. */
+const missWord = ({ requirement }: Verdict): string =>
+  /\.(atMost|from)$/.test(requirement) ? words.above : words.below;
 
 const asked = ({ requirement, asked: value }: Verdict): string => asGiven(value, requirementWords(requirement).kind);
 

@@ -21,7 +21,8 @@ export const benchWords = {
   untitled: "A microphone without a title",
   met: "met:",
   notMet: "not met:",
-  missing: "short by",
+  below: "short by",
+  above: "over by",
   paper: "Paper",
   papers: { system: "as the system", light: "light", dark: "dark" },
   computing: "Computing…",
@@ -67,7 +68,7 @@ function split(text: string): [string, string] {
 }
 
 /** The few big numbers, in the order of the page. */
-export function benchNumbers({ sensitivity, resonance, decays, band }: Prediction): readonly BenchNumber[] {
+export function benchNumbers({ sensitivity, resonance, decays, band, film }: Prediction): readonly BenchNumber[] {
   const level = split(formatQuantity(sensitivity.magnitude, "phaseSensitivity", { digits: 3 }));
   const at = asGiven(sensitivity.frequency, "frequency");
   const plate = formatQuantity(sensitivity.static, "phaseSensitivity", { digits: 3 });
@@ -89,7 +90,9 @@ export function benchNumbers({ sensitivity, resonance, decays, band }: Predictio
       unit: resonating[1],
       context: resonance.overdamped
         ? `does not ring; slowest decay ${formatNumber(slowest?.rate ?? null, { digits: 3 })} 1/s`
-        : "with its air",
+        : film === null
+          ? "without an air film"
+          : "with its air film",
     },
     {
       label: "Damping ratio",
@@ -102,7 +105,7 @@ export function benchNumbers({ sensitivity, resonance, decays, band }: Predictio
       ],
       joint: "",
       unit: "",
-      context: resonance.overdamped ? "of two real poles" : "of the pole",
+      context: dampingContext(resonance),
     },
     bandNumber(band),
     {
@@ -113,6 +116,11 @@ export function benchNumbers({ sensitivity, resonance, decays, band }: Predictio
       context: `static ${formatQuantity(sensitivity.best.value, "phaseSensitivity", { digits: 3 })}`,
     },
   ];
+}
+
+function dampingContext({ dampingRatio, overdamped }: Prediction["resonance"]): string {
+  if (dampingRatio === null) return "nothing oscillates";
+  return overdamped ? "of two real poles" : "of the pole";
 }
 
 /** "50.0 Hz to 6.18 kHz"; an edge that was not found has an empty text, and the line below says so. */
