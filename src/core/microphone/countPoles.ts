@@ -1,15 +1,35 @@
-/** Counting poles by the argument principle. */
-import { absolute, type Complex, complex, multiply, scale } from "../numerics/complex.ts";
+/** Counting poles, and finding where the counted ones lie, by the argument principle. */
+import { type Complex, complex } from "../numerics/complex.ts";
 import type { PoleModel } from "./poleModel.ts";
 
+/** A sector of the omega plane: from <= |omega| / 2 pi <= upTo [Hz], damping ratio below `below`. */
+export interface Sector {
+  /** Default: a hundredth of `upTo`. */
+  readonly from?: number;
+  readonly upTo: number;
+  /** Less than 1: the film's own singularities, which lie on the imaginary axis, stay outside. */
+  readonly below: number;
+}
+
+export interface Inside {
+  readonly count: number;
+  /** Sum of the poles inside [rad/s], to about a per cent of the sector's size. */
+  readonly sum: Complex;
+}
+
+/** Number of oscillating poles in a sector. */
+export const countPoles = (model: PoleModel, sector: Sector): number => polesInside(model, sector).count;
+
 /**
- * Number of oscillating poles with |omega| / 2 pi <= upTo and damping ratio below `below`: the turns of the determinant of
- * plate and film together along the border of that sector of the omega plane. `below` < 1 keeps the film's own singularities,
- * which lie on the imaginary axis, outside.
+ * Number and sum of the zeros of the determinant of plate and film together:
+ *
+ *     count = (1 / 2 pi i) integral d(log det),   sum = (1 / 2 pi i) integral omega d(log det)
+ *
+ * along the border of the sector. Source: argument principle.
  */
-export function countPoles(model: PoleModel, sector: { readonly upTo: number; readonly below: number }): number {
+export function polesInside(model: PoleModel, sector: Sector): Inside {
   const outer = 2 * Math.PI * sector.upTo;
-  const inner = 1e-2 * outer;
+  const inner = 2 * Math.PI * (sector.from ?? sector.upTo / 100);
   // Under the real axis, so that poles without damping lie inside and turn the determinant slowly.
   const low = -0.03;
   const high = Math.asin(sector.below);
@@ -20,58 +40,91 @@ export function countPoles(model: PoleModel, sector: { readonly upTo: number; re
     (t) => at(outer + t * (inner - outer), high),
     (t) => at(inner, high + t * (low - high)),
   ];
-  const turns = sides.reduce((sum, side) => sum + turned(model, side), 0);
-  return Math.round(turns / (2 * Math.PI));
+  const total: Total = { turn: 0, re: 0, im: 0 };
+  for (const side of sides) follow(model, side, total);
+  return {
+    count: Math.round(total.turn / (2 * Math.PI)),
+    sum: { re: total.re / (2 * Math.PI), im: total.im / (2 * Math.PI) },
+  };
 }
 
-/** Directions at one frequency: of the plate's determinant with the film eliminated, and of each film factor. */
-interface Directions {
+/** Running integrals along the border: of d(arg), and of omega (d arg - i d log|det|). */
+interface Total {
+  turn: number;
+  re: number;
+  im: number;
+}
+
+/** The determinant's factors at one frequency: directions and sizes. */
+interface Factors {
+  readonly omega: Complex;
   readonly plate: Complex;
+  /** Logarithm of the whole determinant's size. */
+  readonly logarithm: number;
   readonly filmRe: Float64Array;
   readonly filmIm: Float64Array;
 }
 
-function directions(model: PoleModel, omega: Complex): Directions {
+function factors(model: PoleModel, omega: Complex): Factors {
   model.set(omega);
-  let plate = complex(1);
-  for (let i = 0; i < model.work.size; i++) {
-    const pivot = { re: model.work.pivotRe[i]!, im: -model.work.pivotIm[i]! };
-    plate = multiply(plate, scale(pivot, 1 / absolute(pivot)));
+  let [re, im, logarithm] = [1, 0, 0];
+  const { pivotRe, pivotIm, size } = model.work;
+  for (let i = 0; i < size; i++) {
+    const [pRe, pIm] = [pivotRe[i]!, -pivotIm[i]!];
+    const length = Math.hypot(pRe, pIm);
+    const next = (re * pRe - im * pIm) / length;
+    im = (re * pIm + im * pRe) / length;
+    re = next;
+    logarithm -= Math.log(length);
   }
-  return { plate, filmRe: Float64Array.from(model.filmRe), filmIm: Float64Array.from(model.filmIm) };
+  const filmRe = Float64Array.from(model.filmRe);
+  const filmIm = Float64Array.from(model.filmIm);
+  for (let m = 0; m < filmRe.length; m++) logarithm -= 0.5 * Math.log(filmRe[m]! ** 2 + filmIm[m]! ** 2);
+  return { omega, plate: { re, im }, logarithm, filmRe, filmIm };
 }
 
 /** Largest turn of one factor in one step that is believed [rad]. */
 const surely = 0.6;
 
 /**
- * Angle by which the determinant turns along a side, t = 0 .. 1. The film's factors are followed one by one, because hundreds
- * of small turns of one product could hide whole ones; steps are halved until every factor turns little.
+ * Adds one side of the border, t = 0 .. 1. The film's factors are followed one by one, because hundreds of small turns of one
+ * product could hide whole ones; steps are halved until every factor turns little.
  */
-function turned(model: PoleModel, side: (t: number) => Complex): number {
-  const between = (from: number, to: number, start: Directions, end: Directions): number => {
+function follow(model: PoleModel, side: (t: number) => Complex, total: Total): void {
+  const add = (a: Factors, b: Factors, angle: number) => {
+    const re = (a.omega.re + b.omega.re) / 2;
+    const im = (a.omega.im + b.omega.im) / 2;
+    const growth = b.logarithm - a.logarithm;
+    total.turn += angle;
+    total.re += re * angle + im * growth;
+    total.im += im * angle - re * growth;
+  };
+  const between = (from: number, to: number, start: Factors, end: Factors): void => {
     const middle = (from + to) / 2;
-    const half = directions(model, side(middle));
+    const half = factors(model, side(middle));
     const first = turn(start, half);
     const second = turn(half, end);
-    if (first !== null && second !== null) return first + second;
+    if (first !== null && second !== null) {
+      add(start, half, first);
+      add(half, end, second);
+      return;
+    }
     if (to - from < 1e-12) throw new Error("The border of the contour runs through a pole.");
-    return between(from, middle, start, half) + between(middle, to, half, end);
+    between(from, middle, start, half);
+    between(middle, to, half, end);
   };
   // So fine that two poles hardly hide in one step; what turns fast is halved further.
   const steps = 60;
-  let total = 0;
-  let start = directions(model, side(0));
+  let start = factors(model, side(0));
   for (let i = 1; i <= steps; i++) {
-    const end = directions(model, side(i / steps));
-    total += between((i - 1) / steps, i / steps, start, end);
+    const end = factors(model, side(i / steps));
+    between((i - 1) / steps, i / steps, start, end);
     start = end;
   }
-  return total;
 }
 
 /** Turn of plate and film from one point to a near one; null where some factor turns too far to be sure. */
-function turn(a: Directions, b: Directions): number | null {
+function turn(a: Factors, b: Factors): number | null {
   const plate = Math.atan2(
     a.plate.re * b.plate.im - a.plate.im * b.plate.re,
     a.plate.re * b.plate.re + a.plate.im * b.plate.im,

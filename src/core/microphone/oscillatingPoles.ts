@@ -5,7 +5,7 @@
 import { absolute, add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
 import { rationalInterpolant, rationalPoles } from "../numerics/rational.ts";
 import { filmCoefficients } from "../parts/film/coefficients.ts";
-import { countPoles } from "./countPoles.ts";
+import { polesInside } from "./countPoles.ts";
 import { deflatedDeterminant, liveFactors, type PoleModel, probeCompliance } from "./poleModel.ts";
 
 /**
@@ -60,22 +60,33 @@ export function oscillatingPoles(
 /** Poles with more damping than this lie next to the film's own singularities; they are searched, but not counted. */
 const countedBelow = 0.95;
 
-/** Where the contour counts more poles than are known, searches on from a grid of starts, finer twice. */
+/**
+ * Where the contour counts more poles than are known, halves the range until one ring misses just one; the sum of the poles in
+ * that ring then says where it is.
+ */
 function searchUntilCounted(model: PoleModel, top: number, known: Complex[], tryFrom: (start: Complex) => void): void {
-  const inside = () =>
+  const knownIn = (from: number, to: number) =>
     known.filter(({ re, im }) => {
       const size = Math.hypot(re, im);
-      return size <= top && re > 0 && im < countedBelow * size;
-    }).length;
-  const wanted = countPoles(model, { upTo: top / (2 * Math.PI), below: countedBelow });
-  for (const steps of [10, 23, 47]) {
-    for (const damping of [0.01, 0.08, 0.2, 0.5, 0.8]) {
-      for (let i = 1; i <= steps && inside() < wanted; i++) {
-        const size = (top * i) / steps;
-        tryFrom({ re: size * Math.sqrt(1 - damping ** 2), im: size * damping });
-      }
+      return size > from && size <= to && re > 0 && im > -1e-9 * size && im < countedBelow * size;
+    });
+  const search = (from: number, to: number, depth: number): void => {
+    const inside = polesInside(model, { from: from / (2 * Math.PI), upTo: to / (2 * Math.PI), below: countedBelow });
+    const already = knownIn(from, to);
+    const missing = inside.count - already.length;
+    if (missing <= 0) return;
+    if (missing === 1) {
+      const rest = already.reduce((sum, pole) => subtract(sum, pole), inside.sum);
+      tryFrom(rest);
+      if (knownIn(from, to).length >= inside.count) return;
     }
-  }
+    if (depth === 0) return;
+    // Off the middle, so that a border hardly meets a pole twice.
+    const middle = from + 0.47 * (to - from);
+    search(from, middle, depth - 1);
+    search(middle, to, depth - 1);
+  };
+  search(top / 100, top, 6);
 }
 
 /**
