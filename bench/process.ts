@@ -31,7 +31,7 @@ export function timeProcess(task: Process, kernelSeconds: number): Timed {
     overKernel: own.map((seconds) => seconds / kernelSeconds),
     notes: [
       `${task.repetitions} times, in turns with ${task.against.name}: ${(1e3 * median(other)).toFixed(1)} ms, spread ${(100 * spread(other)).toFixed(0)} %`,
-      `ratio of the medians ${ratio.toFixed(2)}`,
+      `ratio of the medians ${ratio.toFixed(2)}, of the smallest ${(Math.min(...own) / Math.min(...other)).toFixed(2)}`,
       `peak memory ${(peakMemory(task) / 1e6).toFixed(0)} MB`,
     ],
   };
