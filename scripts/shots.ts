@@ -49,7 +49,7 @@ const browser = await openBrowser();
 try {
   if (folder === "--picture") {
     const file = fileURLToPath(new URL("../docs/picture.png", import.meta.url));
-    await take(browser, app, { path: "", width: 1440, height: 900, paper: "light", whole: false, file });
+    await take(browser, app, { path: "", width: 1440, height: 900, paper: "light", whole: true, file });
   } else {
     mkdirSync(folder, { recursive: true });
     for (const { name, path } of pages)
