@@ -16,7 +16,7 @@ export type WorkerQuestions = {
 };
 
 export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
-  // biome-ignore lint/correctness/useYield: a prediction is one step; it takes some ten milliseconds
+  // biome-ignore lint/correctness/useYield: a prediction is one step
   *predict(input) {
     const { text, frequencies } = input as WorkerQuestions["predict"]["input"];
     const loaded = loadProject(text);
