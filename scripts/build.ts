@@ -16,5 +16,6 @@ function step(name: string, ...args: readonly string[]): void {
 }
 
 step("core and command", "tsc", "-p", "config/tsconfig.build.json");
+step("command in few files", "vite", "build", "--config", "config/vite.command.config.ts", "--logLevel", "warn");
 chmodSync(`${root}dist/cli/main.js`, 0o755);
 step("app", "vite", "build", "--logLevel", "warn");

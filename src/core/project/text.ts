@@ -109,13 +109,13 @@ class JsonReader {
 
   whole(): JsonReading {
     try {
-      this.skip();
+      this.passSpace();
       if (this.at === this.text.length) {
         const message = 'The file is empty; a project starts with { "format": "glassdrum-project", "version": 1 }.';
         return { root: null, problems: [{ code: "empty-file", path: [], message }] };
       }
       const root = this.value();
-      this.skip();
+      this.passSpace();
       if (this.at < this.text.length) this.stop("not-json", `Found ${this.here()} after the end of the value`);
       return { root, problems: this.problems };
     } catch (error) {
@@ -161,7 +161,7 @@ class JsonReader {
     const start = this.at++;
     const members: Member[] = [];
     const known = new Set<string>();
-    this.skip();
+    this.passSpace();
     while (!this.take("}")) {
       const keyStart = this.at;
       if (this.text[keyStart] !== '"') this.stop("not-json", `Found ${this.here()} where a key in quotes must stand`);
@@ -170,9 +170,9 @@ class JsonReader {
       this.path.push(key);
       if (known.has(key))
         this.note("repeated-key", `The key "${key}" stands here a second time; keep one of them`, keyStart);
-      this.skip();
+      this.passSpace();
       if (!this.take(":")) this.stop("not-json", `Found ${this.here()} where ":" must stand after "${key}"`);
-      this.skip();
+      this.passSpace();
       const value = this.value();
       if (!known.has(key)) members.push({ key, keySpan, value });
       known.add(key);
@@ -185,7 +185,7 @@ class JsonReader {
   private array(): JsonNode {
     const start = this.at++;
     const items: JsonNode[] = [];
-    this.skip();
+    this.passSpace();
     while (!this.take("]")) {
       this.path.push(items.length);
       items.push(this.value());
@@ -197,10 +197,10 @@ class JsonReader {
 
   /** After a value: a comma and another one, or the closing bracket. */
   private next(close: string): void {
-    this.skip();
+    this.passSpace();
     const comma = this.at;
     if (this.take(",")) {
-      this.skip();
+      this.passSpace();
       if (this.text[this.at] === close)
         this.note("trailing-comma", `There is a comma before "${close}"; take it out`, comma);
     } else if (this.text[this.at] !== close)
@@ -237,7 +237,7 @@ class JsonReader {
     }
   }
 
-  private skip(): void {
+  private passSpace(): void {
     this.match(spaces);
     while (this.text[this.at] === "/" && /[/*]/.test(this.text[this.at + 1] ?? "")) {
       const start = this.at;

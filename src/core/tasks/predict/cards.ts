@@ -60,7 +60,7 @@ export function cardsOf(microphone: Microphone): Readonly<Record<string, Card>> 
     },
     response: {
       title: "Response S(f)",
-      formula: "[(1 + iη) K_b + K_t − ω² M + Z(ω)] q = F p;  φ = cᵀ q",
+      formula: "[(1 + iη) K_b + K_t − ω² M + Z(ω)] q = F p;  φ = c · q",
       inputs: [
         ...plate,
         ...tension,

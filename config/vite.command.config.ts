@@ -1,0 +1,22 @@
+/** Bundles the command over what tsc wrote: one file a verb in place of a hundred, which halves the time to start. */
+import { fileURLToPath } from "node:url";
+import { defineConfig } from "vite";
+
+const root = fileURLToPath(new URL("../", import.meta.url));
+
+export default defineConfig({
+  root,
+  ssr: { noExternal: true, target: "node" },
+  build: {
+    ssr: true,
+    outDir: "dist",
+    emptyOutDir: false,
+    target: "node20",
+    minify: true,
+    // Names of functions stand in the stack of a fault.
+    rolldownOptions: {
+      input: { "cli/main": `${root}src/cli/main.ts` },
+      output: { entryFileNames: "[name].js", chunkFileNames: "chunks/[name].js", keepNames: true },
+    },
+  },
+});
