@@ -57,6 +57,11 @@ export function oscillatingPoles(
   });
 }
 
+/** Rings counted at most, some 500 frequencies each: a film of a micron has a crowd of strongly damped modes. */
+const mostRings = 12;
+/** And in a large basis, where each frequency costs ten times as much. */
+const fewRings = 2;
+
 /** Poles with more damping than this lie next to the film's own singularities; they are searched, but not counted. */
 const countedBelow = 0.95;
 
@@ -70,7 +75,9 @@ function searchUntilCounted(model: PoleModel, top: number, known: Complex[], try
       const size = Math.hypot(re, im);
       return size > from && size <= to && re > 0 && im > -1e-9 * size && im < countedBelow * size;
     });
+  let rings = 0;
   const search = (from: number, to: number, depth: number): void => {
+    if (rings++ >= (model.work.size <= 48 ? mostRings : fewRings)) return;
     const inside = polesInside(model, { from: from / (2 * Math.PI), upTo: to / (2 * Math.PI), below: countedBelow });
     const already = knownIn(from, to);
     const missing = inside.count - already.length;

@@ -72,7 +72,7 @@ export function resolution({ across, along }: Functions): Resolution {
  * (tests/resolution: 20 seeded devices). Two things want functions in a direction: the half waves that fit into half the side
  * at that frequency, c = k side / 2, waves on the film included; and, under tension, layers of sqrt(D / N) at the edges.
  *
- *     n = 8 .. 16, at least 4 + 0.8 c and 8 (layers / 25)^(1/2)
+ *     n = 8 .. 16, at least 4 + 0.8 c and 8 (layers / 25)^(1/2); 192 in all
  *
  * The numbers 4, 0.8, 8 and 25 are the smallest that held for 60 seeded devices; not derived.
  */
@@ -85,11 +85,15 @@ export function resolutionFor(microphone: Microphone): Resolution {
     const layers = Math.sqrt((Math.max(tension, 0) * side ** 2) / stiffness);
     return Math.min(16, Math.ceil(Math.max(8, 4 + 0.8 * waves, 8 * Math.sqrt(layers / 25))));
   };
-  return resolution({
-    across: functions(diaphragm.across, d11, diaphragm.tension.across),
-    along: functions(diaphragm.along, d22, diaphragm.tension.along),
-  });
+  const across = functions(diaphragm.across, d11, diaphragm.tension.across);
+  const along = functions(diaphragm.along, d22, diaphragm.tension.along);
+  // A film of molecules asks for more than pays: its plate hardly moves at all.
+  const share = Math.min(1, Math.sqrt(mostFunctions / (across * along)));
+  return resolution({ across: Math.max(8, Math.floor(share * across)), along: Math.max(8, Math.floor(share * along)) });
 }
+
+/** Functions in all; the time of one frequency goes with their third power. */
+const mostFunctions = 192;
 
 /** First angular frequency of the clamped plate by Rayleigh's quotient of beam shapes [rad/s]; an upper estimate. */
 function firstFrequency(diaphragm: Diaphragm): number {
