@@ -54,8 +54,8 @@ export function findPoles(prepared: Prepared, microphone: Microphone, search: Po
   // Four poles are asked for more often than four lie below four times the first: look a little farther at once.
   let reach = atLeast > 1 ? Math.max(asked, 6.7 * first) : asked;
   let found = polesUpTo(prepared, microphone, reach, first);
-  // Each step adds two thirds of the range; plates have ever more modes, so that a few steps suffice.
-  for (let step = 0; step < 6 && found.oscillating.length < atLeast; step++) {
+  // Twice two thirds more of the range, to nineteen first resonances; beyond, the functions do not reach.
+  for (let step = 0; step < 2 && found.oscillating.length < atLeast; step++) {
     reach *= 5 / 3;
     found = polesUpTo(prepared, microphone, reach, first);
   }

@@ -21,7 +21,8 @@ function downward(count: number, x: number): Float64Array {
     if (count > 2) values[2] = (x * x) / 8;
     return values;
   }
-  const start = 2 * Math.ceil((Math.max(count, x) + 40) / 2);
+  // Beyond order x the values fall over some x^(1/3) orders: 12 of those and 40 more leave no trace of the start.
+  const start = 2 * Math.ceil((Math.max(count, x + 12 * Math.cbrt(x)) + 40) / 2);
   let above = 0;
   let here = 1e-300;
   let sum = 0;

@@ -11,7 +11,7 @@ import { besselValues, hankelExpansion } from "./bessel.ts";
  */
 export function struveH1(x: number): number {
   if (x < 40) {
-    const values = besselValues(Math.ceil(x) + 30, x);
+    const values = besselValues(Math.ceil(1.5 * x) + 30, x);
     let sum = 0;
     for (let k = 1; 2 * k < values.length; k++) sum += ((k * k) / (4 * k * k - 1)) * values[2 * k]!;
     return (16 / Math.PI) * sum;
