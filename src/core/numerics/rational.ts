@@ -7,7 +7,7 @@
  * rest, so that all samples are met. Where that matrix has a lower rank the function needs fewer supports, and takes fewer.
  * Source: Antoulas and Anderson 1986; Nakatsukasa, Sete and Trefethen 2018 (from memory, to be confirmed).
  */
-import { absolute, add, type Complex, complex, divide, multiply } from "./complex.ts";
+import { add, type Complex, complex, divide, multiply } from "./complex.ts";
 
 /** Samples of a complex function of a real variable, `x` ascending. */
 export interface Samples {
@@ -183,30 +183,45 @@ export function rationalPoles({ x, weightRe, weightIm }: Rational): readonly Com
   for (let round = 0; round < 60; round++) {
     let moved = 0;
     for (let i = 0; i < count; i++) {
-      const z = { re: zRe[i]!, im: zIm[i]! };
-      let value = complex(0);
-      let slope = complex(0);
-      let inverse = complex(0);
+      const [re, im] = [zRe[i]!, zIm[i]!];
+      // value = D, slope = D', inverse = sum 1 / (z - x_j); plain numbers, because this is the innermost loop.
+      let [valueRe, valueIm, slopeRe, slopeIm, inverseRe, inverseIm] = [0, 0, 0, 0, 0, 0];
       for (let j = 0; j < x.length; j++) {
-        const one = divide(complex(1), { re: z.re - x[j]!, im: z.im });
-        const term = multiply({ re: weightRe[j]!, im: weightIm[j]! }, one);
-        value = add(value, term);
-        const squared = multiply(term, one);
-        slope = { re: slope.re - squared.re, im: slope.im - squared.im };
-        inverse = add(inverse, one);
+        const stepRe = re - x[j]!;
+        const squared = stepRe * stepRe + im * im;
+        const oneRe = stepRe / squared;
+        const oneIm = -im / squared;
+        const termRe = weightRe[j]! * oneRe - weightIm[j]! * oneIm;
+        const termIm = weightRe[j]! * oneIm + weightIm[j]! * oneRe;
+        valueRe += termRe;
+        valueIm += termIm;
+        slopeRe -= termRe * oneRe - termIm * oneIm;
+        slopeIm -= termRe * oneIm + termIm * oneRe;
+        inverseRe += oneRe;
+        inverseIm += oneIm;
       }
-      let others = complex(0);
       for (let k = 0; k < count; k++) {
-        if (k !== i) others = add(others, divide(complex(1), { re: z.re - zRe[k]!, im: z.im - zIm[k]! }));
+        if (k === i) continue;
+        const stepRe = re - zRe[k]!;
+        const stepIm = im - zIm[k]!;
+        const squared = stepRe * stepRe + stepIm * stepIm;
+        inverseRe -= stepRe / squared;
+        inverseIm += stepIm / squared;
       }
-      const logarithmic = add(divide(slope, value), inverse);
-      const step = divide(complex(1), { re: logarithmic.re - others.re, im: logarithmic.im - others.im });
-      if (!Number.isFinite(step.re) || !Number.isFinite(step.im)) continue;
-      zRe[i] = z.re - step.re;
-      zIm[i] = z.im - step.im;
-      moved = Math.max(moved, absolute(step) / (absolute(z) + 1e-300));
+      // step = 1 / (D' / D + inverse)
+      const size = valueRe * valueRe + valueIm * valueIm;
+      const sumRe = (slopeRe * valueRe + slopeIm * valueIm) / size + inverseRe;
+      const sumIm = (slopeIm * valueRe - slopeRe * valueIm) / size + inverseIm;
+      const length = sumRe * sumRe + sumIm * sumIm;
+      const moveRe = sumRe / length;
+      const moveIm = -sumIm / length;
+      if (!Number.isFinite(moveRe) || !Number.isFinite(moveIm)) continue;
+      zRe[i] = re - moveRe;
+      zIm[i] = im - moveIm;
+      moved = Math.max(moved, Math.hypot(moveRe, moveIm) / (Math.hypot(re, im) + 1e-300));
     }
-    if (moved < 1e-10) break;
+    // Starting points only: the search that follows polishes them.
+    if (moved < 1e-6) break;
   }
   return Array.from(zRe, (re, i) => ({ re, im: zIm[i]! }));
 }
