@@ -1,0 +1,58 @@
+/** Edges held by an adhesive line, and what such an edge does to a guide that lies on it. */
+import { bondRotation } from "../src/core/parts/diaphragm/bond.ts";
+import { staticPlate } from "../src/core/parts/diaphragm/statics.ts";
+import { isotropic, unitPlate } from "./devices.ts";
+import type { TruthRow } from "./row.ts";
+
+const thickness = 30e-6;
+const across = 5.5e-3;
+const d = (72.9e9 * thickness ** 3) / (12 * (1 - 0.21 ** 2));
+const bond = { modulus: 3e9, thickness: 10e-6 };
+const plate = { stiffness: isotropic(72.9e9, 0.21), thickness };
+
+/** <w_xx> along the edge itself, elastic over clamped. */
+function edgeShare(rotation: number): number {
+  const edge = (held: "clamped" | { rotation: number }) =>
+    staticPlate(unitPlate({ edges: { sides: held, ends: held } }), { functions: 24 }).line(0.5).xx;
+  return edge({ rotation }) / edge("clamped");
+}
+
+export const rows: readonly TruthRow[] = [
+  {
+    what: "adhesive of 3 GPa, 10 um under 30 um of glass, a = 5.5 mm: k_r a / D [-]",
+    got: () => (bondRotation(plate, bond).rotation * across) / d,
+    expected: 141,
+    within: 0.5 / 141,
+    why: "three digits given",
+    origin: "own derivation",
+    source: "docs/theory/bond.md",
+  },
+  {
+    what: "adhesive under a long overlap: moment over rotation, k_r [N]",
+    got: () => bondRotation(plate, bond).rotation,
+    // Rotation under an end moment: 4 M0 beta^3 / k, beta = (k / (4 D))^(1/4).
+    expected: 3e14 / (4 * (3e14 / (4 * d)) ** 0.75),
+    within: 1e-12,
+    why: "round-off; the same formula in the form that handbooks print",
+    origin: "published",
+    source: "[hetenyi-1946] semi-infinite beam with a moment at its end (from memory, to be confirmed)",
+  },
+  {
+    what: "guide on the edge, k_r a / D = 141: share of the clamped edge's strain [-]",
+    got: () => edgeShare(141),
+    expected: 1 - 0.024,
+    within: 0.0006,
+    why: "two digits of the loss given",
+    origin: "independent method",
+    source: "spectral code of another hand",
+  },
+  {
+    what: "guide on the edge, k_r a / D = 11: share of the clamped edge's strain [-]",
+    got: () => edgeShare(11),
+    expected: 1 - 0.27,
+    within: 0.007,
+    why: "two digits of the loss given",
+    origin: "independent method",
+    source: "spectral code of another hand",
+  },
+];
