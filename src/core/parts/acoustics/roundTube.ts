@@ -1,0 +1,40 @@
+/** Air in a round tube with viscosity and heat lost to its wall, per length and per area of its cross section. */
+
+import { roundFunctions } from "../../numerics/besselRatio.ts";
+import { add, type Complex, complex, multiply, scale } from "../../numerics/complex.ts";
+import type { Tone } from "./acoustics.ts";
+
+export interface TubeLine {
+  /** Pressure drop per length and mean velocity [Pa s/m2]. */
+  readonly series: Complex;
+  /** Mean velocity lost per length and pressure [1/(Pa s)]. */
+  readonly shunt: Complex;
+}
+
+/**
+ *     series = i omega rho0 / (1 - F(x)),                        F(x) = 2 J1(x) / (x J0(x))
+ *     shunt  = (i omega / (gamma P0)) (1 + (gamma - 1) F(x sqrt(Pr))),   x = r sqrt(-i omega rho0 / mu)
+ *
+ * Series is computed as (mu / r^2) / flow, which is 8 mu / r^2 at omega = 0 without cancellation.
+ * Source: [stinson-1991], [zwikker-kosten-1949] (from memory, to be confirmed); numbers in truth/.
+ * Holds: radius << wavelength; no slip at the wall (radius >> mean free path).
+ */
+export function roundTube({ diameter, air, omega }: Tone & { readonly diameter: number }): TubeLine {
+  const perArea = (diameter * diameter) / 4;
+  const iOmega = multiply(complex(0, 1), omega);
+  const kSquared = scale(iOmega, (perArea * air.density) / air.viscosity);
+  const viscous = roundFunctions(kSquared);
+  const thermal = roundFunctions(scale(kSquared, air.prandtl));
+  return {
+    series: inverse(scale(viscous.flow, perArea / air.viscosity)),
+    shunt: multiply(
+      scale(iOmega, 1 / (air.heatRatio * air.pressure)),
+      add(complex(1), scale(thermal.mean, air.heatRatio - 1)),
+    ),
+  };
+}
+
+const inverse = ({ re, im }: Complex): Complex => {
+  const size = re * re + im * im;
+  return { re: re / size, im: -im / size };
+};
