@@ -29,7 +29,7 @@ export interface CurveOptions {
   /** |S| below which errors count against this instead: 1e-3 |S static| [rad/Pa]. */
   readonly floor: number;
   readonly tolerance: number;
-  /** Samples to begin with, odd; default 17. */
+  /** Samples to begin with, odd; default 13. */
   readonly begin?: number;
   /** Samples at most; default 201. */
   readonly most?: number;
@@ -38,7 +38,7 @@ export interface CurveOptions {
 /** Samples a response between two frequencies, both > 0. */
 export function sampleCurve(respond: (frequency: number) => Complex, options: CurveOptions): Curve {
   const { from, to, floor, tolerance } = options;
-  const begin = options.begin ?? 17;
+  const begin = options.begin ?? 13;
   const most = options.most ?? 201;
   const values = new Map<number, Complex>();
   const solve = (frequency: number) => {

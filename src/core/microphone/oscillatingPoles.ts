@@ -20,7 +20,7 @@ export function rayPoints(top: number, count: number): Float64Array {
 }
 
 /** Twice what plate and film need to 1e-9 up to four resonances; times `density` for a wider range. */
-const samplesPerRay = 33;
+const samplesPerRay = 24;
 
 /**
  * Poles with |omega| < top and Re omega > 0 [rad/s]; with `counted` the search goes on until the argument principle agrees. Every start is polished on the determinant, divided by the poles that are
@@ -58,7 +58,7 @@ export function oscillatingPoles(
 }
 
 /** Rings counted at most, some 500 frequencies each: a film of a micron has a crowd of strongly damped modes. */
-const mostRings = 12;
+const mostRings = 30;
 /** And in a large basis, where each frequency costs ten times as much. */
 const fewRings = 2;
 
@@ -93,7 +93,7 @@ function searchUntilCounted(model: PoleModel, top: number, known: Complex[], try
     search(from, middle, depth - 1);
     search(middle, to, depth - 1);
   };
-  search(top / 100, top, 6);
+  search(top / 100, top, 8);
 }
 
 /**
