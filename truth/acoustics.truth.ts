@@ -120,6 +120,16 @@ function part(what: string, got: () => number, expected: number, half: number, s
   };
 }
 
+/** D of p = 2 - D e^{-ika} in the middle of a cylinder's end. */
+const rim = (ka: number) =>
+  absolute(
+    subtract(
+      complex(2),
+      bodyDiffraction({ body: cylinder, frequency: (343 * ka) / (0.02 * Math.PI), soundSpeed: 343 }).facing,
+    ),
+  );
+const cylinder = { shape: "cylinder", diameter: 0.02, length: null } as const;
+
 const omegaOfPole = at(6243.81155965423, 325.277737718783);
 
 export const rows: readonly TruthRow[] = [
@@ -525,5 +535,39 @@ export const rows: readonly TruthRow[] = [
     why: digits,
     origin: "independent method",
     source: sphereSource,
+  },
+  {
+    what: "end of a long cylinder, facing, low ka: no change [-]",
+    got: () => rim(1e-3),
+    expected: 1,
+    within: 1e-3,
+    why: "ka = 0.001",
+    origin: "exact",
+    source: "a small body leaves the pressure as it is",
+  },
+  {
+    what: "end of a long cylinder, facing: what the rim sends back, mean over ka 5 to 10 [-]",
+    got: () => Array.from({ length: 21 }, (_, i) => rim(5 + 0.25 * i)).reduce((sum, d) => sum + d, 0) / 21,
+    expected: 2 / Math.sqrt(3),
+    within: 0.03,
+    why: "waves that cross the end between its rims come and go with ka and are not in the limit",
+    origin: "exact",
+    source: "diffraction by a right-angled edge, high ka; docs/theory/acoustics.md",
+  },
+  {
+    what: "end of a long cylinder, random incidence, mean over ka 5 to 12 [dB]",
+    got: () => {
+      const level = (ka: number) =>
+        20 *
+        Math.log10(
+          bodyDiffraction({ body: cylinder, frequency: (343 * ka) / (0.02 * Math.PI), soundSpeed: 343 }).random,
+        );
+      return Array.from({ length: 29 }, (_, i) => level(5 + 0.25 * i)).reduce((sum, d) => sum + d, 0) / 29;
+    },
+    expected: 3.0103,
+    within: 0.05,
+    why: "0.15 dB: waves that cross the end come and go with ka",
+    origin: "exact",
+    source: "a wall doubles the pressure for half of all directions",
   },
 ];
