@@ -2,6 +2,7 @@
 import { sphericalHankelSlopes } from "../../numerics/besselSpherical.ts";
 import { type Complex, complex, divide, multiply } from "../../numerics/complex.ts";
 import type { Body } from "./acoustics.ts";
+import { cylinderEnd } from "./cylinderEnd.ts";
 
 /**
  * Pressure on a rigid sphere over that of the plane wave at its center without it [-].
@@ -53,16 +54,6 @@ const quarterTurns: readonly Complex[] = [complex(1), complex(0, 1), complex(-1)
 // Terms beyond order ka fall within some ka^(1/3) orders; 12 of those and 25 more leave round-off alone.
 const termsFor = (ka: number): number => Math.ceil(ka + 12 * Math.cbrt(ka) + 25);
 
-/**
- * On the middle of the flat end of a long cylinder that faces the sound, over the wave at that end without it [-]; approximate.
- *
- *     p / p_i = 2 - e^{-ika}
- *
- * Derivation: the wave doubled at a wide wall, less the wave that its rim sends back from a distance a (Kirchhoff); 1 at low ka.
- * Holds: roughly; no value for sound from other directions.
- */
-export const cylinderFacing = (ka: number): Complex => ({ re: 2 - Math.cos(ka), im: Math.sin(ka) });
-
 export interface Diffraction {
   /** Sound on axis, from the front: pressure over that without the body, at its center (sphere) or front end (cylinder) [-]. */
   readonly facing: Complex;
@@ -74,7 +65,7 @@ export interface Diffraction {
 
 /**
  * Factors of a body at a real frequency; the pressure field is the response without them. Levels: 20 log10 of the magnitude [dB].
- * The microphone is taken as a point in the front of the body. A cylinder's random incidence is that of a sphere as wide.
+ * The microphone is taken as a point in the middle of the front. A cylinder is long, and from a table: approximate.
  */
 export function bodyDiffraction(given: {
   readonly body: Body;
@@ -83,10 +74,6 @@ export function bodyDiffraction(given: {
 }): Diffraction {
   const { body, frequency, soundSpeed } = given;
   const ka = (Math.PI * frequency * body.diameter) / soundSpeed;
-  const sphere = body.shape === "sphere";
-  return {
-    facing: sphere ? spherePressure({ ka, angle: 0 }) : cylinderFacing(ka),
-    random: sphereRandom(ka),
-    approximate: !sphere,
-  };
+  if (body.shape === "cylinder") return { ...cylinderEnd(ka), approximate: true };
+  return { facing: spherePressure({ ka, angle: 0 }), random: sphereRandom(ka), approximate: false };
 }
