@@ -35,8 +35,8 @@ export interface Poles {
   readonly upTo: number;
   /** The basis that they were searched in. */
   readonly basis: ReducedBasis;
-  /** Largest relative change of a pole from the reduced basis to the whole system [-]. */
-  readonly polished: number;
+  /** Largest relative change of a pole from the reduced basis to the whole system [-]; null where they were not polished. */
+  readonly polished: number | null;
 }
 
 export interface PoleSearch {
@@ -44,6 +44,8 @@ export interface PoleSearch {
   readonly upTo?: number;
   /** And so many at least; default 1. */
   readonly atLeast?: number;
+  /** Only up to the limit, not counted by a contour, not polished: for an answer under a moving hand. */
+  readonly quick?: boolean;
 }
 
 /** Poles of the even-even class, the one that sound excites. */
@@ -52,12 +54,14 @@ export function findPoles(prepared: Prepared, microphone: Microphone, search: Po
   const first = firstMode(prepared, microphone);
   const asked = Math.max(search.upTo ?? 0, 4 * first);
   // Four poles are asked for more often than four lie below four times the first: look a little farther at once.
-  let reach = atLeast > 1 ? Math.max(asked, 6.7 * first) : asked;
-  let found = polesUpTo(prepared, microphone, reach, first);
+  const quick = search.quick ?? false;
+  let reach = atLeast > 1 && !quick ? Math.max(asked, 6.7 * first) : asked;
+  let found = polesUpTo(prepared, microphone, { upTo: reach, first, quick });
+  if (quick) return found;
   // Twice two thirds more of the range, to nineteen first resonances; beyond, the functions do not reach.
   for (let step = 0; step < 2 && found.oscillating.length < atLeast; step++) {
     reach *= 5 / 3;
-    found = polesUpTo(prepared, microphone, reach, first);
+    found = polesUpTo(prepared, microphone, { upTo: reach, first, quick });
   }
   const { oscillating } = found;
   const below = oscillating.filter(({ frequency }) => frequency <= asked).length;
@@ -77,17 +81,28 @@ function firstMode({ plate }: Prepared, { diaphragm }: Microphone): number {
   return Math.sqrt(lowest / plateScales(diaphragm).lambda) / (2 * Math.PI);
 }
 
-function polesUpTo(prepared: Prepared, microphone: Microphone, upTo: number, first: number): Poles {
+function polesUpTo(
+  prepared: Prepared,
+  microphone: Microphone,
+  { upTo, first, quick }: { readonly upTo: number; readonly first: number; readonly quick: boolean },
+): Poles {
   const top = 2 * Math.PI * upTo;
   // Points in proportion to what may ring in the range; at four times the first resonance once.
   const density = Math.min(4, upTo / (4 * first));
   const basis = poleBasis(prepared, microphone, top, density);
-  const starts = oscillatingPoles(reducedModel(prepared, basis, microphone), top * 1.02, { density, counted: true });
+  const starts = oscillatingPoles(reducedModel(prepared, basis, microphone), top * 1.02, {
+    density: quick ? 0.6 * density : density,
+    counted: !quick,
+  });
   const whole = wholeModel(prepared, microphone);
   const live = liveFactors(whole, 1.3 * top).map(({ index }) => index);
   const omegas: Complex[] = [];
   let polished = 0;
   for (const start of starts) {
+    if (quick) {
+      omegas.push(start);
+      continue;
+    }
     const polishedOne = polish(whole, live, omegas, start);
     // A mode of the film that the plate does not feel sits where the film's answer is infinite: no secant there, and none needed.
     const omega = polishedOne !== null && near(polishedOne, start, 1e-3) ? polishedOne : start;
@@ -104,7 +119,7 @@ function polesUpTo(prepared: Prepared, microphone: Microphone, upTo: number, fir
     real: realPoles(reducedModel(prepared, basis, lossless), top).map((rate) => ({ rate })),
     upTo,
     basis,
-    polished,
+    polished: quick ? null : polished,
   };
 }
 

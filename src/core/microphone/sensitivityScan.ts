@@ -1,5 +1,5 @@
 /** Static sensitivity against guide position: where the best place is, and where there is none. */
-import { staticPlate } from "../parts/diaphragm/statics.ts";
+import type { StaticPlate } from "../parts/diaphragm/statics.ts";
 import type { Microphone } from "./microphone.ts";
 import { readLine } from "./staticSensitivity.ts";
 
@@ -18,10 +18,10 @@ export interface SensitivityScan {
 /** `points` positions from side to side, then the extremum and the sign changes refined. */
 export function sensitivityScan(
   microphone: Microphone,
-  options: { functions: number; points?: number },
+  plate: StaticPlate,
+  options: { points?: number } = {},
 ): SensitivityScan {
   const { diaphragm, guides, light } = microphone;
-  const plate = staticPlate(diaphragm, { functions: options.functions });
   const read = (at: number) => readLine(plate, diaphragm, { ...guides[0], at }, light.wavelength);
   const count = options.points ?? 101;
   const side = diaphragm.across;

@@ -23,12 +23,17 @@ export interface StaticPlate {
  */
 export function staticPlate(diaphragm: Diaphragm, { functions }: { functions: number }): StaticPlate {
   const shape = plateShape(diaphragm);
-  const scales = plateScales(diaphragm);
   const even = plate(shape, { across: "even", along: "even", functions });
   const factor = bandCholesky(stiffness(even));
   if (factor === null)
     throw new Error(`Diaphragm is buckled: N a^2 / D11 = ${shape.tensionAcross}, ${shape.tensionAlong}.`);
-  const q = bandSolve(factor, even.load);
+  return staticPlateFrom(even, bandSolve(factor, even.load), diaphragm);
+}
+
+/** The same from an answer to the uniform load that is known already, on the functions of `even`. */
+export function staticPlateFrom(even: Plate, q: Float64Array, diaphragm: Diaphragm): StaticPlate {
+  const { shape } = even;
+  const scales = plateScales(diaphragm);
   const n = even.along.count;
   const sum = (x: Float64Array, y: Float64Array) => {
     let total = 0;

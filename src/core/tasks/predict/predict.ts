@@ -1,17 +1,28 @@
 /** From a project to what that microphone does. */
 import { type Band, bandAround } from "../../microphone/band.ts";
 import { notBuckled } from "../../microphone/buckling.ts";
-import { type CoupledSystem, coupledSystem, responseAt, responseWithFewer } from "../../microphone/coupled.ts";
-import { type Curve, readCurve, sampleCurve } from "../../microphone/curve.ts";
-import { type Line, prepareLine } from "../../microphone/line.ts";
+import { coupledSystem, responseAt, responseWithFewer } from "../../microphone/coupled.ts";
+import { type Curve, readCurve } from "../../microphone/curve.ts";
+import {
+  answerFor,
+  createEngine,
+  type Engine,
+  type EngineAnswer,
+  enginePoles,
+  floorShare,
+  type Manner,
+  shapeEntry,
+} from "../../microphone/engine.ts";
+import type { Line } from "../../microphone/line.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { findPoles, type Poles } from "../../microphone/poles.ts";
-import { prepare, resolutionFor } from "../../microphone/prepare.ts";
 import { reducedResponseAt, reducedSystem, reduceLine } from "../../microphone/reduced.ts";
 import { sensitivityScan } from "../../microphone/sensitivityScan.ts";
 import { poleShare } from "../../microphone/shares.ts";
+import { readLine } from "../../microphone/staticSensitivity.ts";
 import { type Complex, complex } from "../../numerics/complex.ts";
-import { plateModes } from "../../parts/diaphragm/modes.ts";
+import { plateScales } from "../../parts/diaphragm/shape.ts";
+import { staticPlate, staticPlateFrom } from "../../parts/diaphragm/statics.ts";
 import { filmRegime } from "../../parts/film/regime.ts";
 import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import { type Brief, briefDefaults, readBrief } from "../../project/brief.ts";
@@ -25,6 +36,13 @@ import { verdicts } from "./verdict.ts";
 export interface PredictOptions {
   /** Frequencies of the response [Hz], in the order wanted; a grid of 400 when absent. */
   readonly frequencies?: readonly number[];
+  /** Keeps what depends on shapes only between calls; a new one for each call when absent. */
+  readonly engine?: Engine;
+  /**
+   * "exact" (default): whole basis, poles polished and counted. "quick": for an answer under a moving hand, a reduced basis
+   * where the shape was asked for before; within 1e-6 of the exact one, or the whole basis answers.
+   */
+  readonly manner?: Manner;
 }
 
 /**
@@ -68,33 +86,26 @@ export function predictMicrophone(
   options: PredictOptions,
   remarks: readonly Problem[],
 ): Prediction {
-  const detail = resolutionFor(microphone);
-  const prepared = prepare(microphone, detail);
-  const system = coupledSystem(prepared, microphone);
-  const line = prepareLine(prepared, microphone);
-  const modes = plateModes(microphone.diaphragm, { functions: modeFunctions(microphone), upTo: 6 }).map(
-    ({ omega, parity }) => ({
-      frequency: omega / (2 * Math.PI),
-      parity,
-    }),
-  );
+  const engine = options.engine ?? createEngine();
+  const manner = options.manner ?? "exact";
+  const entry = shapeEntry(engine, microphone);
+  const { lambda } = plateScales(microphone.diaphragm);
+  const modes = entry.modes.map((mode) => ({
+    frequency: Math.sqrt(mode.lambda / lambda) / (2 * Math.PI),
+    parity: mode.parity,
+  }));
   const first = modes[0]?.frequency ?? 0;
   const range = curveRange(first, brief, options.frequencies ?? []);
-  const respond = (frequency: number) => responseAt(system, line, complex(2 * Math.PI * frequency));
-  const floor = 1e-3 * Math.abs(line.static);
-  const curve = sampleCurve(respond, { ...range, floor, tolerance: curveTolerance });
+  const answered = answerFor(engine, entry, microphone, { ...range, tolerance: curveTolerance, manner });
+  const { curve, line } = answered;
+  const respond = (frequency: number) => answered.respond(complex(2 * Math.PI * frequency));
 
   const frequencies = options.frequencies ?? defaultGrid(range, first);
-  const poles = findPoles(system.prepared, microphone, {
-    upTo: Math.max(4 * first, 2 * (brief.band?.to ?? 0)),
-    atLeast: 4,
-  });
+  const poles = polesFor(answered, microphone, manner, Math.max(4 * first, 2 * (brief.band?.to ?? 0)));
   const shared = withShares(poles, microphone, line);
   const atReference = respond(brief.reference);
   const magnitude = Math.hypot(atReference.re, atReference.im);
-  const scan = sensitivityScan(microphone, {
-    functions: 2 * Math.max(detail.functions.across, detail.functions.along),
-  });
+  const scan = sensitivityScan(microphone, staticPlateFrom(entry.prepared.fine, entry.static, microphone.diaphragm));
   const within = brief.band?.withinDb ?? briefDefaults.withinDb;
   const edges: Band =
     magnitude > 0 ? bandAround(curve, { reference: brief.reference, within }) : { from: null, to: null };
@@ -113,14 +124,12 @@ export function predictMicrophone(
     band: { within, reference: brief.reference, level: 20 * Math.log10(magnitude), ...edges },
     film: regimeOf(microphone, shared.resonance.frequency ?? first),
     resolution: {
-      functions: Math.min(detail.functions.across, detail.functions.along),
-      filmTerms: detail.filmTerms,
-      change: changeFrom(system, line, [first / 4, 1.3 * first], {
-        scan: scan.here * microphone.guides[0].weight,
-        floor,
-      }),
+      functions: Math.min(entry.detail.functions.across, entry.detail.functions.along),
+      filmTerms: entry.detail.filmTerms,
+      change: manner === "quick" ? (answered.checked ?? 0) : changeFrom(answered, microphone, [first / 4, 1.3 * first]),
       samples: curve.samples,
       curveError: curve.error,
+      route: answered.route,
     },
   };
   return {
@@ -133,11 +142,10 @@ export function predictMicrophone(
   };
 }
 
-/** Five polynomials of a parity see the modes of a square to 2e-6; a long side holds more of them below six times the lowest mode. */
-function modeFunctions({ diaphragm }: Microphone): { readonly across: number; readonly along: number } {
-  const aspect = diaphragm.along / diaphragm.across;
-  const along = (slender: number) => Math.min(18, Math.ceil(2.5 + 2.5 * Math.max(1, slender)));
-  return { across: along(1 / aspect), along: along(aspect) };
+function polesFor({ entry }: EngineAnswer, microphone: Microphone, manner: Manner, upTo: number): Poles {
+  if (manner === "exact") return findPoles(entry.prepared, microphone, { upTo, atLeast: 4 });
+  if (entry.uses > 1) return enginePoles(entry, microphone, { upTo, atLeast: 4 });
+  return findPoles(entry.prepared, microphone, { upTo, atLeast: 1, quick: true });
 }
 
 /** From below everything asked to above it, and past the second resonance's foot [Hz]. */
@@ -224,23 +232,25 @@ function regimeOf({ film, air, diaphragm }: Microphone, frequency: number) {
 }
 
 /**
- * Largest relative change of S against one function fewer a direction, at a few frequencies, and of the static output against
- * the scan's smaller basis: upper estimates of the error.
+ * Largest relative change of S against one function fewer a direction at a few frequencies, and of the static output against
+ * two thirds of the functions: upper estimates of the error.
  */
-function changeFrom(
-  system: CoupledSystem,
-  line: Line,
-  frequencies: readonly number[],
-  statics: { readonly scan: number; readonly floor: number },
-): number {
-  const size = Math.max(Math.abs(line.static), statics.floor);
-  let change = system.microphone.guides.length > 1 ? 0 : Math.abs(line.static - statics.scan) / size;
+function changeFrom({ entry, line }: EngineAnswer, microphone: Microphone, frequencies: readonly number[]): number {
+  const system = coupledSystem(entry.prepared, microphone);
+  const floor = floorShare * Math.abs(line.static);
+  const { across, along } = entry.detail.functions;
+  const coarse = staticPlate(microphone.diaphragm, { functions: 2 * Math.max(across, along) });
+  const statics = microphone.guides.reduce(
+    (sum, guide) => sum + guide.weight * readLine(coarse, microphone.diaphragm, guide, microphone.light.wavelength),
+    0,
+  );
+  let change = Math.abs(line.static - statics) / Math.max(Math.abs(line.static), Number.MIN_VALUE);
   for (const frequency of frequencies) {
     const omega = complex(2 * Math.PI * frequency);
     const value = responseAt(system, line, omega);
-    const coarse = responseWithFewer(system, line, omega);
-    const off = Math.hypot(coarse.re - value.re, coarse.im - value.im);
-    change = Math.max(change, off / Math.max(Math.hypot(value.re, value.im), statics.floor));
+    const fewer = responseWithFewer(system, line, omega);
+    const off = Math.hypot(fewer.re - value.re, fewer.im - value.im);
+    change = Math.max(change, off / Math.max(Math.hypot(value.re, value.im), floor, Number.MIN_VALUE));
   }
   return change;
 }

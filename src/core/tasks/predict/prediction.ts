@@ -83,6 +83,8 @@ export interface Prediction {
     /** Frequencies solved for the curve, and the curve's largest relative error at those that tested it [-]. */
     readonly samples: number;
     readonly curveError: number;
+    /** Whether the response was computed in a reduced basis or in the whole one. */
+    readonly route: "reduced" | "whole";
   };
   readonly noise: null;
   readonly loudest: null;

@@ -1,0 +1,315 @@
+/**
+ * The engine: prepared shapes that are kept between questions, and the fast way to a whole response.
+ *
+ * A shape asked for once is sampled in the whole basis. Asked for again, it gets two reduced bases, made from forced answers over
+ * gaps and frequencies and checked against the whole basis at random points; from then on a new gap, thickness, guide, air or
+ * loss costs a millisecond. Every answer is checked against the whole basis at one more frequency; where that check fails the
+ * whole basis answers, and the engine counts it. Derivation: docs/theory/engine.md.
+ */
+import { type Complex, complex } from "../numerics/complex.ts";
+import { bandSolve } from "../numerics/kronecker.ts";
+import { seededUniform } from "../numerics/random.ts";
+import { type PlateMode, plateModes } from "../parts/diaphragm/modes.ts";
+import { type PlateShape, plateScales, plateShape } from "../parts/diaphragm/shape.ts";
+import { coupledSystem, responseAt } from "./coupled.ts";
+import { type Curve, type CurveOptions, sampleCurve } from "./curve.ts";
+import { type Line, prepareLine } from "./line.ts";
+import type { Microphone } from "./microphone.ts";
+import { oscillatingPoles } from "./oscillatingPoles.ts";
+import { probeForce, reducedModel } from "./poleModel.ts";
+import { asPole, type Poles } from "./poles.ts";
+import { type Functions, type Prepared, prepare, type Resolution, resolution, resolutionFor } from "./prepare.ts";
+import { realPoles } from "./realPoles.ts";
+import { reducedResponseAt, reducedSystem, reduceLine } from "./reduced.ts";
+import { type ReducedBasis, reducedBasis, type Snapshot } from "./reducedBasis.ts";
+
+/** A reduced basis with what its checks at building said. */
+export interface CheckedBasis {
+  readonly basis: ReducedBasis;
+  /** Largest relative error of the response at the random points it was checked at [-]. */
+  readonly estimate: number;
+}
+
+/** Everything kept for one shape. */
+export interface ShapeEntry {
+  readonly prepared: Prepared;
+  readonly detail: Resolution;
+  /** Modes in vacuum as Lambda = omega^2 m a^4 / (16 D11), with their class. */
+  readonly modes: readonly { readonly lambda: number; readonly parity: PlateMode["parity"] }[];
+  response: CheckedBasis | null;
+  poles: ReducedBasis | null;
+  uses: number;
+  /** Answer of the larger basis to a uniform load. */
+  readonly static: Float64Array;
+  /** The last line of light, by what it depends on. */
+  line: { readonly key: string; readonly line: Line } | null;
+  /** Numbers of the microphone at the last check against the whole basis, and the error found [-]. */
+  checked: { readonly numbers: readonly number[]; readonly error: number } | null;
+}
+
+export interface Engine {
+  readonly shapes: Map<string, ShapeEntry>;
+  /** Largest size of all kept shapes together [bytes]. */
+  readonly limit: number;
+  /** Answers by each route so far, and how often a check sent an answer back to the whole basis. */
+  readonly count: { reduced: number; whole: number; fallBack: number };
+}
+
+export const createEngine = (options: { readonly limit?: number } = {}): Engine => ({
+  shapes: new Map(),
+  limit: options.limit ?? 64e6,
+  count: { reduced: 0, whole: 0, fallBack: 0 },
+});
+
+/** The shape's entry, made where it is new or known too coarsely; the oldest are dropped beyond the byte limit. */
+export function shapeEntry(engine: Engine, microphone: Microphone): ShapeEntry {
+  const key = shapeKey(microphone);
+  const known = engine.shapes.get(key);
+  const wanted = resolutionFor(microphone).functions;
+  engine.shapes.delete(key);
+  const entry = known && covers(known.detail.functions, wanted) ? known : newEntry(microphone, wanted, known);
+  entry.uses++;
+  engine.shapes.set(key, entry);
+  for (const [oldest] of engine.shapes) {
+    if (engine.shapes.size === 1 || bytesOf(engine) <= engine.limit) break;
+    engine.shapes.delete(oldest);
+  }
+  return entry;
+}
+
+const covers = (has: Functions, wanted: Functions): boolean => has.across >= wanted.across && has.along >= wanted.along;
+
+function newEntry(microphone: Microphone, wanted: Functions, coarser: ShapeEntry | undefined): ShapeEntry {
+  const before = coarser?.detail.functions ?? wanted;
+  const detail = resolution({
+    across: Math.max(before.across, wanted.across),
+    along: Math.max(before.along, wanted.along),
+  });
+  const { lambda } = plateScales(microphone.diaphragm);
+  const modes = plateModes(microphone.diaphragm, { functions: modeFunctions(microphone), upTo: 6 });
+  const prepared = prepare(microphone, detail);
+  return {
+    prepared,
+    detail,
+    static: bandSolve(prepared.fineFactor, prepared.fine.load),
+    modes: coarser?.modes ?? modes.map(({ omega, parity }) => ({ lambda: omega ** 2 * lambda, parity })),
+    response: null,
+    poles: null,
+    uses: coarser?.uses ?? 0,
+    line: null,
+    checked: null,
+  };
+}
+
+/** Five polynomials of a parity see the modes of a square to 2e-6; a long side holds more of them below six times the lowest. */
+function modeFunctions({ diaphragm }: Microphone): { readonly across: number; readonly along: number } {
+  const aspect = diaphragm.along / diaphragm.across;
+  const functions = (slender: number) => Math.min(18, Math.ceil(2.5 + 2.5 * Math.max(1, slender)));
+  return { across: functions(1 / aspect), along: functions(aspect) };
+}
+
+function shapeKey(microphone: Microphone): string {
+  const shape: PlateShape = plateShape(microphone.diaphragm);
+  const edges = microphone.film?.edges;
+  const numbers = Object.values(shape).map((value: number) => value.toPrecision(13));
+  return [...numbers, edges?.sides ?? "none", edges?.ends ?? "none"].join(" ");
+}
+
+/** The line of light of a microphone; the last one is kept, because a gap or the air does not move it. */
+export function lineOf(entry: ShapeEntry, microphone: Microphone): Line {
+  const { diaphragm, guides, light } = microphone;
+  const key = JSON.stringify([diaphragm, guides, light.wavelength]);
+  if (entry.line?.key === key) return entry.line.line;
+  const line = prepareLine(entry.prepared, microphone);
+  entry.line = { key, line };
+  return line;
+}
+
+/** Size of what is kept: all typed arrays of all entries [bytes]. */
+export function bytesOf(engine: Engine): number {
+  let total = 0;
+  for (const entry of engine.shapes.values()) total += bytesIn(entry);
+  return total;
+}
+
+function bytesIn(value: unknown): number {
+  if (ArrayBuffer.isView(value)) return value.byteLength;
+  if (typeof value !== "object" || value === null) return 0;
+  return Object.values(value).reduce<number>((sum, part) => sum + bytesIn(part), 0);
+}
+
+/** A whole response, and how it was come by. */
+export interface EngineAnswer {
+  readonly entry: ShapeEntry;
+  readonly curve: Curve;
+  readonly line: Line;
+  readonly route: "reduced" | "whole";
+  /** Largest relative error at the frequencies where it was checked against the whole basis; null: it is the whole basis. */
+  readonly checked: number | null;
+  /** One frequency by the same route [rad/Pa]; may be complex [rad/s]. */
+  readonly respond: (omega: Complex) => Complex;
+}
+
+/** How an answer is wanted: "exact" in the whole basis, or "quick" in a reduced one where the shape is known. */
+export type Manner = "exact" | "quick";
+
+export interface EngineQuestion extends Pick<CurveOptions, "from" | "to" | "tolerance"> {
+  /** Error against the whole basis above which the whole basis answers; default ten times the tolerance. */
+  readonly trust?: number;
+  readonly manner: Manner;
+}
+
+/** |S| below which errors count against this share of the static output. */
+export const floorShare = 1e-3;
+
+/** The response between two frequencies [Hz]. */
+export function engineAnswer(engine: Engine, microphone: Microphone, question: EngineQuestion): EngineAnswer {
+  return answerFor(engine, shapeEntry(engine, microphone), microphone, question);
+}
+
+/** The same for a shape that is at hand. */
+export function answerFor(
+  engine: Engine,
+  entry: ShapeEntry,
+  microphone: Microphone,
+  question: EngineQuestion,
+): EngineAnswer {
+  const line = lineOf(entry, microphone);
+  const floor = floorShare * Math.abs(line.static);
+  const options = { ...question, floor };
+  const basis = question.manner === "quick" && entry.uses > 1 ? responseBasis(entry, microphone) : null;
+  if (basis) {
+    const system = reducedSystem(basis.basis, microphone);
+    const reduced = reduceLine(basis.basis, line);
+    const respond = (omega: Complex) => reducedResponseAt(system, reduced, omega);
+    const curve = sampleCurve((frequency) => respond(complex(2 * Math.PI * frequency)), options);
+    const checked = checkNow(entry, microphone, line, respond, question, floor);
+    if (checked <= (question.trust ?? 10 * question.tolerance)) {
+      engine.count.reduced++;
+      return { entry, curve, line, route: "reduced", checked, respond };
+    }
+    engine.count.fallBack++;
+  }
+  engine.count.whole++;
+  const whole = coupledSystem(entry.prepared, microphone);
+  const respond = (omega: Complex) => responseAt(whole, line, omega);
+  const curve = sampleCurve((frequency) => respond(complex(2 * Math.PI * frequency)), options);
+  return { entry, curve, line, route: "whole", checked: null, respond };
+}
+
+/** Numbers may drift by so much before an answer is checked against the whole basis again. */
+const drift = 1.25;
+
+/** Error against the whole basis at one frequency; the last one found where the microphone has hardly changed since. */
+function checkNow(
+  entry: ShapeEntry,
+  microphone: Microphone,
+  line: Line,
+  respond: (omega: Complex) => Complex,
+  { from, to }: { readonly from: number; readonly to: number },
+  floor: number,
+): number {
+  const { diaphragm, film, air } = microphone;
+  const { lambda, deflection } = plateScales(diaphragm);
+  const numbers = [film?.gap ?? 1, lambda, deflection, diaphragm.across, air.density, air.viscosity, air.pressure, to];
+  const last = entry.checked;
+  const near = last?.numbers.every((value, i) => value < drift * numbers[i]! && numbers[i]! < drift * value);
+  if (last && near) return last.error;
+  const omega = complex(2 * Math.PI * (from + 0.618 * (to - from)));
+  const value = responseAt(coupledSystem(entry.prepared, microphone), line, omega);
+  const fast = respond(omega);
+  const error = Math.hypot(fast.re - value.re, fast.im - value.im) / Math.max(Math.hypot(value.re, value.im), floor);
+  entry.checked = { numbers, error };
+  return error;
+}
+
+/** Gaps that a basis is made for [m]. */
+const gapsFrom = 5e-6;
+const gapsTo = 0.5e-3;
+const gapCount = 7;
+
+/** Basis for the response to uniform pressure, over gaps and up to 2.4 times the first resonance, checked when it is made. */
+function responseBasis(entry: ShapeEntry, microphone: Microphone): CheckedBasis {
+  if (entry.response) return entry.response;
+  const first = firstOmega(entry, microphone);
+  const load = entry.prepared.plate.load;
+  const snapshots = overGaps(microphone, (gap) => [
+    ...[2e-3, 2e-2, 0.1, 0.3].map((share): Snapshot => ({ gap, omega: complex(share * first), force: load })),
+    ...[0.55, 0.8, 1, 1.25, 1.55, 1.85, 2.15, 2.4].map(
+      (share): Snapshot => ({ gap, omega: complex(share * first), force: load }),
+    ),
+  ]);
+  const basis = reducedBasis(entry.prepared, microphone, snapshots, { most: 28, tolerance: 2e-8 });
+  entry.response = { basis, estimate: checkBasis(entry, basis, microphone, first) };
+  return entry.response;
+}
+
+/** Basis for the poles up to seven times the first resonance: answers to the probe along the real axis and above it. */
+export function poleBasisOf(entry: ShapeEntry, microphone: Microphone): ReducedBasis {
+  if (entry.poles) return entry.poles;
+  const first = firstOmega(entry, microphone);
+  const force = probeForce(entry.prepared);
+  const snapshots = overGaps(microphone, (gap) => [
+    ...[0.3, 0.8, 1.3, 2, 2.7, 3.3, 3.7, 4.3, 5.1, 5.8, 6.4, 7].map(
+      (share): Snapshot => ({ gap, omega: complex(share * first), force }),
+    ),
+    ...[0.5, 1, 2, 3.5].map(
+      (share): Snapshot => ({ gap, omega: complex(0.8 * share * first, 0.6 * share * first), force }),
+    ),
+    { gap, omega: complex(0, 0.2 * first), force },
+  ]);
+  entry.poles = reducedBasis(entry.prepared, microphone, snapshots, { most: 40, tolerance: 1e-5 });
+  return entry.poles;
+}
+
+/** Poles of a microphone whose shape has been asked for before: searched in the shape's own basis, not polished. */
+export function enginePoles(
+  entry: ShapeEntry,
+  microphone: Microphone,
+  search: { upTo: number; atLeast: number },
+): Poles {
+  const first = firstOmega(entry, microphone) / (2 * Math.PI);
+  const basis = poleBasisOf(entry, microphone);
+  const asked = Math.max(search.upTo, 4 * first);
+  const reach = Math.max(asked, 6.7 * first);
+  const top = 2 * Math.PI * reach;
+  const model = reducedModel(entry.prepared, basis, microphone);
+  // Half the samples that an unknown shape gets: the basis is known to be smooth.
+  const found = oscillatingPoles(model, top, { density: (0.6 * reach) / (4 * first) })
+    .map(asPole)
+    .sort((a, b) => a.frequency - b.frequency);
+  const below = found.filter(({ frequency }) => frequency <= asked).length;
+  const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
+  return {
+    oscillating: found.slice(0, Math.max(below, search.atLeast)),
+    real: realPoles(reducedModel(entry.prepared, basis, lossless), 2 * Math.PI * asked).map((rate) => ({ rate })),
+    upTo: asked,
+    basis,
+    polished: null,
+  };
+}
+
+function overGaps({ film }: Microphone, at: (gap: number) => readonly Snapshot[]): readonly Snapshot[] {
+  if (!film) return at(0);
+  return Array.from({ length: gapCount }, (_, i) => at(gapsFrom * (gapsTo / gapsFrom) ** (i / (gapCount - 1)))).flat();
+}
+
+const firstOmega = (entry: ShapeEntry, { diaphragm }: Microphone): number =>
+  Math.sqrt((entry.modes[0]?.lambda ?? 0) / plateScales(diaphragm).lambda);
+
+/** Largest relative error of the mean deflection at two random gaps and frequencies inside the basis's range. */
+function checkBasis(entry: ShapeEntry, basis: ReducedBasis, microphone: Microphone, first: number): number {
+  const random = seededUniform(20261);
+  let worst = 0;
+  for (let i = 0; i < 2; i++) {
+    const gap = gapsFrom * (gapsTo / gapsFrom) ** random();
+    const there = microphone.film ? { ...microphone, film: { ...microphone.film, gap } } : microphone;
+    const line = prepareLine(entry.prepared, there);
+    const omega = complex(first * 2.2 * random());
+    const value = responseAt(coupledSystem(entry.prepared, there), line, omega);
+    const fast = reducedResponseAt(reducedSystem(basis, there), reduceLine(basis, line), omega);
+    const size = Math.max(Math.hypot(value.re, value.im), floorShare * Math.abs(line.static));
+    worst = Math.max(worst, Math.hypot(fast.re - value.re, fast.im - value.im) / size);
+  }
+  return worst;
+}
