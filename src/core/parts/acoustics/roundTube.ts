@@ -1,7 +1,7 @@
 /** Air in a round tube with viscosity and heat lost to its wall, per length and per area of its cross section. */
 
 import { roundFunctions } from "../../numerics/besselRatio.ts";
-import { add, type Complex, complex, multiply, scale } from "../../numerics/complex.ts";
+import { add, type Complex, complex, divide, multiply, scale } from "../../numerics/complex.ts";
 import type { Tone } from "./acoustics.ts";
 
 export interface TubeLine {
@@ -19,14 +19,14 @@ export interface TubeLine {
  * Source: [stinson-1991], [zwikker-kosten-1949] (from memory, to be confirmed); numbers in truth/.
  * Holds: radius << wavelength; no slip at the wall (radius >> mean free path).
  */
-export function roundTube({ diameter, air, omega }: Tone & { readonly diameter: number }): TubeLine {
-  const perArea = (diameter * diameter) / 4;
+export function roundTube(given: Tone & { readonly diameter: number }): TubeLine {
+  const { diameter, air, omega } = given;
   const iOmega = multiply(complex(0, 1), omega);
-  const kSquared = scale(iOmega, (perArea * air.density) / air.viscosity);
-  const viscous = roundFunctions(kSquared);
-  const thermal = roundFunctions(scale(kSquared, air.prandtl));
+  const thermal = roundFunctions(
+    scale(iOmega, (diameter * diameter * air.density * air.prandtl) / (4 * air.viscosity)),
+  );
   return {
-    series: inverse(scale(viscous.flow, perArea / air.viscosity)),
+    series: tubeSeries(given),
     shunt: multiply(
       scale(iOmega, 1 / (air.heatRatio * air.pressure)),
       add(complex(1), scale(thermal.mean, air.heatRatio - 1)),
@@ -34,7 +34,9 @@ export function roundTube({ diameter, air, omega }: Tone & { readonly diameter: 
   };
 }
 
-const inverse = ({ re, im }: Complex): Complex => {
-  const size = re * re + im * im;
-  return { re: re / size, im: -im / size };
-};
+/** The series part alone, all that a short hole needs [Pa s/m2]. */
+export function tubeSeries({ diameter, air, omega }: Tone & { readonly diameter: number }): Complex {
+  const perViscosity = (diameter * diameter) / (4 * air.viscosity);
+  const { flow } = roundFunctions(scale(multiply(complex(0, 1), omega), perViscosity * air.density));
+  return divide(complex(1 / perViscosity), flow);
+}

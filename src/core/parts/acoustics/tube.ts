@@ -1,7 +1,7 @@
 /** Acoustic impedance, pressure over volume flow [Pa s/m3], of holes, vents and slits that are short against the wavelength. */
 import { add, type Complex, complex, divide, multiply, scale, slitFunctions } from "../../numerics/complex.ts";
 import type { Hole, HoleEnds, Leak, Tone, Vent } from "./acoustics.ts";
-import { roundTube } from "./roundTube.ts";
+import { tubeSeries } from "./roundTube.ts";
 
 /**
  * Added length at one end of a round hole, over its radius [-].
@@ -31,7 +31,7 @@ export function holeImpedance(
 ): Complex {
   const { diameter, length, ends, air, omega, openness = 1 } = given;
   const area = (Math.PI * diameter * diameter) / 4;
-  const { series } = roundTube({ diameter, air, omega });
+  const series = tubeSeries({ diameter, air, omega });
   const added = endCorrections[ends] * diameter * openness;
   return add(scale(series, length / area), scale(multiply(complex(0, 1), omega), (air.density * added) / area));
 }
