@@ -109,6 +109,7 @@ export const rows: readonly TruthRow[] = [
       [1, both],
       [1, overAcross],
       [2.3, overAlong],
+      [0.45, overAcross],
       [2.3, both],
     ] as const
   ).map(
