@@ -5,6 +5,7 @@ export { type AirState, airAt, meanFreePath, speedOfSound } from "./material/hum
 export type { Certainty, Material, Sourced } from "./material/material.ts";
 export { type BuiltInName, builtInMaterial, builtInMaterials } from "./material/materials.ts";
 export { photoelasticDifference, photoelasticPair, stressOpticConstant } from "./material/stressOptic.ts";
+export { createEngine, type Engine, type Manner } from "./microphone/engine.ts";
 export type { Microphone } from "./microphone/microphone.ts";
 export { answer, type Outcome, type Problem, pathText, refuse } from "./problem.ts";
 export { type Brief, readBrief } from "./project/brief.ts";
@@ -28,5 +29,6 @@ export { starterText } from "./project/starter.ts";
 export { decimalSignOf, formatNumber, formatQuantity, plainQuantity, printedUnit } from "./quantity/format.ts";
 export { type KindName, kinds } from "./quantity/kinds.ts";
 export { readQuantity } from "./quantity/read.ts";
+export { type DampingCurve, dampingAgainstGap } from "./tasks/predict/dampingAgainstGap.ts";
 export { type PredictOptions, predict, predictMicrophone } from "./tasks/predict/predict.ts";
 export type { Card, FilmRegime, Parity, Prediction, Verdict } from "./tasks/predict/prediction.ts";

@@ -16,10 +16,9 @@ import {
 import type { Line } from "../../microphone/line.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { findPoles, type Poles } from "../../microphone/poles.ts";
-import { reducedResponseAt, reducedSystem, reduceLine } from "../../microphone/reduced.ts";
 import { sensitivityScan } from "../../microphone/sensitivityScan.ts";
-import { poleShare } from "../../microphone/shares.ts";
 import { readLine } from "../../microphone/staticSensitivity.ts";
+import { type PoleWithResidue, ringDown, stepAnswer, timeModel } from "../../microphone/timeAnswers.ts";
 import { type Complex, complex } from "../../numerics/complex.ts";
 import { plateScales } from "../../parts/diaphragm/shape.ts";
 import { staticPlate, staticPlateFrom } from "../../parts/diaphragm/statics.ts";
@@ -29,6 +28,7 @@ import { type Brief, briefDefaults, readBrief } from "../../project/brief.ts";
 import { describe } from "../../project/describe.ts";
 import type { Project } from "../../project/load.ts";
 import { cardsOf } from "./cards.ts";
+import { mainResonance, sharesOf } from "./mainResonance.ts";
 import type { Prediction } from "./prediction.ts";
 import { remarksOn } from "./remarks.ts";
 import { verdicts } from "./verdict.ts";
@@ -102,7 +102,8 @@ export function predictMicrophone(
 
   const frequencies = options.frequencies ?? defaultGrid(range, first);
   const poles = polesFor(answered, microphone, manner, Math.max(4 * first, 2 * (brief.band?.to ?? 0)));
-  const shared = withShares(poles, microphone, line);
+  const { resonances, decays, withResidues } = sharesOf(poles, microphone, line);
+  const resonance = mainResonance(resonances, decays);
   const atReference = respond(brief.reference);
   const magnitude = Math.hypot(atReference.re, atReference.im);
   const scan = sensitivityScan(microphone, staticPlateFrom(entry.prepared.fine, entry.static, microphone.diaphragm));
@@ -120,9 +121,12 @@ export function predictMicrophone(
       nulls: scan.nulls,
     },
     modes,
-    ...shared,
+    resonances,
+    decays,
+    resonance,
+    time: timeOf(withResidues, { poles, line, resonance, respond }),
     band: { within, reference: brief.reference, level: 20 * Math.log10(magnitude), ...edges },
-    film: regimeOf(microphone, shared.resonance.frequency ?? first),
+    film: regimeOf(microphone, resonance.frequency ?? first),
     resolution: {
       functions: Math.min(entry.detail.functions.across, entry.detail.functions.along),
       filmTerms: entry.detail.filmTerms,
@@ -169,60 +173,65 @@ function defaultGrid({ from, to }: { from: number; to: number }, first: number):
   return Array.from({ length: count }, (_, i) => Math.max(from, start * (to / start) ** (i / (count - 1))));
 }
 
-function responseOver(frequencies: readonly number[], curve: Curve, respond: (frequency: number) => Complex) {
+function responseOver(
+  frequencies: readonly number[],
+  curve: Curve,
+  respond: (frequency: number) => Complex,
+): Prediction["response"] {
   const inside = (frequency: number) => frequency >= curve.from && frequency <= curve.to;
-  if (frequencies.length <= solvedOneByOne || !curve.converged || !frequencies.every(inside)) {
+  const readable = curve.converged && frequencies.every(inside);
+  const groupDelay = readable ? groupDelayOf(curve, frequencies) : null;
+  if (frequencies.length <= solvedOneByOne || !readable) {
     const values = frequencies.map(respond);
-    return { frequency: [...frequencies], re: values.map(({ re }) => re), im: values.map(({ im }) => im) };
+    return { frequency: [...frequencies], re: values.map(({ re }) => re), im: values.map(({ im }) => im), groupDelay };
   }
   const { re, im } = readCurve(curve, Float64Array.from(frequencies));
-  return { frequency: [...frequencies], re: [...re], im: [...im] };
+  return { frequency: [...frequencies], re: [...re], im: [...im], groupDelay };
 }
 
-/** Poles with their share of the static output, and which of them one calls the resonance. */
-function withShares(
-  poles: Poles,
-  microphone: Microphone,
-  line: Line,
-): Pick<Prediction, "resonances" | "decays" | "resonance"> {
-  const all = [...poles.oscillating.map(({ omega }) => omega), ...poles.real.map(({ rate }) => complex(0, rate))];
-  // A guide in a null has no static output to share; then shares are absolute.
-  const output = line.static === 0 ? 1 : line.static;
-  const system = reducedSystem(poles.basis, microphone);
-  const reduced = reduceLine(poles.basis, line);
-  const share = (omega: Complex) => poleShare((at) => reducedResponseAt(system, reduced, at), omega, all, output);
-  const resonances = poles.oscillating.map(({ omega, frequency, dampingRatio }) => ({
-    frequency,
-    dampingRatio,
-    share: share(omega),
-  }));
-  const decays = poles.real.map(({ rate }) => ({ rate, share: share(complex(0, rate)) }));
-  return { resonances, decays, resonance: mainResonance(resonances, decays) };
-}
-
-/** Poles with at least this share of the strongest one's compete for the name of resonance; the slowest of them gets it. */
-const competing = 0.25;
-
-function mainResonance(resonances: Prediction["resonances"], decays: Prediction["decays"]): Prediction["resonance"] {
-  const strongest = Math.max(
-    0,
-    ...resonances.map(({ share }) => Math.abs(share)),
-    ...decays.map(({ share }) => Math.abs(share)),
+/** -d arg S / d omega [s], from the curve a part in 10,000 to either side. */
+function groupDelayOf(curve: Curve, frequencies: readonly number[]): number[] {
+  const step = 1e-4;
+  const below = readCurve(
+    curve,
+    Float64Array.from(frequencies, (frequency) => frequency * (1 - step)),
   );
-  const strong = ({ share }: { share: number }) => Math.abs(share) >= competing * strongest;
-  const ringing = resonances.find(strong);
-  const creeping = decays.filter(strong);
-  const [slow, fast] = creeping;
-  if (ringing && (slow === undefined || slow.rate > 2 * Math.PI * ringing.frequency)) {
-    return { frequency: ringing.frequency, dampingRatio: ringing.dampingRatio, overdamped: false };
-  }
-  if (slow === undefined) return { frequency: null, dampingRatio: null, overdamped: false };
-  if (fast === undefined) return { frequency: null, dampingRatio: null, overdamped: true };
-  const product = Math.sqrt(slow.rate * fast.rate);
+  const above = readCurve(
+    curve,
+    Float64Array.from(frequencies, (frequency) => frequency * (1 + step)),
+  );
+  return frequencies.map((frequency, i) => {
+    const [re, im] = [
+      above.re[i]! * below.re[i]! + above.im[i]! * below.im[i]!,
+      above.im[i]! * below.re[i]! - above.re[i]! * below.im[i]!,
+    ];
+    return -Math.atan2(im, re) / (2 * step * 2 * Math.PI * frequency);
+  });
+}
+
+/** Ring-down and step over some decay times of the resonance, 300 points each. */
+function timeOf(
+  poles: readonly PoleWithResidue[],
+  given: {
+    readonly poles: Poles;
+    readonly line: Line;
+    readonly resonance: Prediction["resonance"];
+    readonly respond: (frequency: number) => Complex;
+  },
+): Prediction["time"] {
+  const { line, resonance, respond } = given;
+  const model = timeModel(poles, line.static, 2 * given.poles.upTo);
+  const frequency = resonance.frequency;
+  if (frequency === null || poles.length === 0) return null;
+  const slowest = Math.min(...poles.filter(({ omega }) => omega.im > 0).map(({ omega }) => omega.im));
+  // Seven decay times, but no more than forty periods: what hardly decays is not drawn to its end.
+  const length = Math.min(Number.isFinite(slowest) ? 7 / slowest : Number.POSITIVE_INFINITY, 40 / frequency);
+  const count = 300;
+  const time = Array.from({ length: count }, (_, i) => (length * i) / (count - 1));
+  const tone = { omega: 2 * Math.PI * frequency, response: respond(frequency) };
   return {
-    frequency: product / (2 * Math.PI),
-    dampingRatio: (slow.rate + fast.rate) / (2 * product),
-    overdamped: true,
+    ringDown: { time, value: ringDown(model, tone, time) },
+    step: { time, value: stepAnswer(model, time) },
   };
 }
 

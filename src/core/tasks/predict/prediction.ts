@@ -32,6 +32,8 @@ export interface Prediction {
     readonly frequency: readonly number[];
     readonly re: readonly number[];
     readonly im: readonly number[];
+    /** -d arg S / d omega [s]; null where a frequency lies outside the computed curve. */
+    readonly groupDelay: readonly number[] | null;
   };
   readonly sensitivity: {
     /** The plate alone, uniform unit pressure, no loss [rad/Pa]; signed. */
@@ -64,6 +66,14 @@ export interface Prediction {
     readonly overdamped: boolean;
   };
   /** Where the level stays within +-`within` dB of the level at `reference` [Hz]; null: no lower or no upper edge found. */
+  /**
+   * In time, from poles and residues; null where there is no resonance. Times [s]; ring-down of the phase after a tone at the
+   * resonance stops, 1 at the stop; phase after a step of 1 Pa [rad].
+   */
+  readonly time: {
+    readonly ringDown: { readonly time: readonly number[]; readonly value: readonly number[] };
+    readonly step: { readonly time: readonly number[]; readonly value: readonly number[] };
+  } | null;
   readonly band: {
     readonly within: number;
     readonly reference: number;

@@ -1,0 +1,60 @@
+/** Damping ratio and resonance over the gap of the air film: the curve that a designer must see. */
+import { notBuckled } from "../../microphone/buckling.ts";
+import { createEngine, type Engine, enginePoles, lineOf, shapeEntry } from "../../microphone/engine.ts";
+import { answer, type Outcome, refuse } from "../../problem.ts";
+import { describe } from "../../project/describe.ts";
+import type { Project } from "../../project/load.ts";
+import { mainResonance, sharesOf } from "./mainResonance.ts";
+
+export interface DampingCurve {
+  /** [m], in equal ratios. */
+  readonly gap: readonly number[];
+  /** Of the resonance [-]; above 1 where two real poles make it; null where nothing does. */
+  readonly dampingRatio: readonly (number | null)[];
+  /** [Hz] */
+  readonly frequency: readonly (number | null)[];
+}
+
+/**
+ * Yields after every gap what is there so far. Refused where the project is, where it has no film (`no-film`), or is buckled.
+ */
+export function* dampingAgainstGap(
+  project: Project,
+  options: { readonly from: number; readonly to: number; readonly count: number; readonly engine?: Engine },
+): Generator<{ readonly done: number; readonly of: number; readonly soFar: DampingCurve }, Outcome<DampingCurve>> {
+  const described = describe(project);
+  if (!described.ok) return described;
+  const microphone = described.value;
+  const { film } = microphone;
+  if (!film) {
+    return refuse({
+      code: "no-film",
+      path: ["microphone", "film"],
+      message: "This microphone has no air film; damping over its gap needs one. Add microphone.film.",
+    });
+  }
+  const flat = notBuckled(microphone.diaphragm);
+  if (!flat.ok) return flat;
+  const engine = options.engine ?? createEngine();
+  const { from, to, count } = options;
+  const gap: number[] = [];
+  const dampingRatio: (number | null)[] = [];
+  const frequency: (number | null)[] = [];
+  for (let i = 0; i < count; i++) {
+    const here = from * (to / from) ** (i / Math.max(1, count - 1));
+    const there = { ...microphone, film: { ...film, gap: here } };
+    const entry = shapeEntry(engine, there);
+    const poles = enginePoles(entry, there, { upTo: 0, atLeast: 1 });
+    const { resonances, decays } = sharesOf(poles, there, lineOf(entry, there));
+    const resonance = mainResonance(resonances, decays);
+    gap.push(here);
+    dampingRatio.push(resonance.dampingRatio);
+    frequency.push(resonance.frequency);
+    yield {
+      done: i + 1,
+      of: count,
+      soFar: { gap: [...gap], dampingRatio: [...dampingRatio], frequency: [...frequency] },
+    };
+  }
+  return answer({ gap, dampingRatio, frequency });
+}

@@ -1,0 +1,60 @@
+/** Shares of the poles in the output, and which of them one calls the resonance. */
+import type { Line } from "../../microphone/line.ts";
+import type { Microphone } from "../../microphone/microphone.ts";
+import type { Poles } from "../../microphone/poles.ts";
+import { reducedResponseAt, reducedSystem, reduceLine } from "../../microphone/reduced.ts";
+import { poleResidue, poleShare } from "../../microphone/shares.ts";
+import type { PoleWithResidue } from "../../microphone/timeAnswers.ts";
+import { type Complex, complex } from "../../numerics/complex.ts";
+import type { Prediction } from "./prediction.ts";
+
+/** Poles with their residues and their shares of the static output, read in the basis that they were searched in. */
+export function sharesOf(
+  poles: Poles,
+  microphone: Microphone,
+  line: Line,
+): Pick<Prediction, "resonances" | "decays"> & { readonly withResidues: readonly PoleWithResidue[] } {
+  const all = [...poles.oscillating.map(({ omega }) => omega), ...poles.real.map(({ rate }) => complex(0, rate))];
+  // A guide in a null has no static output to share; then shares are absolute.
+  const output = line.static === 0 ? 1 : line.static;
+  const system = reducedSystem(poles.basis, microphone);
+  const reduced = reduceLine(poles.basis, line);
+  const respond = (omega: Complex) => reducedResponseAt(system, reduced, omega);
+  const withResidues = all.map((omega) => ({ omega, residue: poleResidue(respond, omega, all) }));
+  const share = (i: number) => poleShare(withResidues[i]!.residue, all[i]!, output);
+  const count = poles.oscillating.length;
+  return {
+    resonances: poles.oscillating.map(({ frequency, dampingRatio }, i) => ({
+      frequency,
+      dampingRatio,
+      share: share(i),
+    })),
+    decays: poles.real.map(({ rate }, i) => ({ rate, share: share(count + i) })),
+    withResidues,
+  };
+}
+
+/** Poles with at least this share of the strongest one's compete for the name of resonance; the slowest of them gets it. */
+const competing = 0.25;
+
+export function mainResonance(
+  resonances: Prediction["resonances"],
+  decays: Prediction["decays"],
+): Prediction["resonance"] {
+  const sizes = [...resonances, ...decays].map(({ share }) => Math.abs(share));
+  const strongest = Math.max(0, ...sizes);
+  const strong = ({ share }: { share: number }) => Math.abs(share) >= competing * strongest;
+  const ringing = resonances.find(strong);
+  const [slow, fast] = decays.filter(strong);
+  if (ringing && (slow === undefined || slow.rate > 2 * Math.PI * ringing.frequency)) {
+    return { frequency: ringing.frequency, dampingRatio: ringing.dampingRatio, overdamped: false };
+  }
+  if (slow === undefined) return { frequency: null, dampingRatio: null, overdamped: false };
+  if (fast === undefined) return { frequency: null, dampingRatio: null, overdamped: true };
+  const product = Math.sqrt(slow.rate * fast.rate);
+  return {
+    frequency: product / (2 * Math.PI),
+    dampingRatio: (slow.rate + fast.rate) / (2 * product),
+    overdamped: true,
+  };
+}
