@@ -10,21 +10,31 @@ export interface Axis {
   /** Grid lines without a label. */
   readonly minor: readonly number[];
   readonly tickText: (value: number) => string;
+  /** The same axis over another range, to its very ends. */
+  readonly over: (domain: readonly [number, number]) => Axis;
 }
 
-/** Width that one label of a frequency needs [px]. */
-const frequencyRoom = 34;
+/** Width that one label of a logarithmic axis needs [px]. */
+const labelRoom = 34;
 
 /**
  * Logarithmic axis of frequencies [Hz] for an axis `length` [px] long.
  * Frequencies must be positive: the caller has refused others.
  */
-export function frequencyAxis(domain: readonly [number, number], length: number): Axis {
-  const [low, high] = domain;
+export const frequencyAxis = (domain: readonly [number, number], length: number): Axis =>
+  logAxis("Frequency (Hz)", domain, { length, text: frequencyText });
+
+/** Logarithmic axis of positive values; `per`: size of the axis' unit in that of the values. */
+export function logAxis(
+  label: string,
+  domain: readonly [number, number],
+  options: { readonly length: number; readonly per?: number; readonly text?: (value: number) => string },
+): Axis {
+  const { length, per = 1, text = trimmed } = options;
+  const [low, high] = [domain[0] / per, domain[1] / per];
   const decades = Math.log10(high / low);
   const perDecade = length / Math.max(decades, 1e-9);
-  const labeled =
-    perDecade * Math.log10(2) >= frequencyRoom ? [1, 2, 5] : perDecade >= 2 * frequencyRoom ? [1, 3] : [1];
+  const labeled = perDecade * Math.log10(2) >= labelRoom ? [1, 2, 5] : perDecade >= 2 * labelRoom ? [1, 3] : [1];
   const within = (digits: readonly number[]): number[] => {
     const values: number[] = [];
     for (let power = Math.floor(Math.log10(low)); power <= Math.ceil(Math.log10(high)); power++)
@@ -34,9 +44,26 @@ export function frequencyAxis(domain: readonly [number, number], length: number)
       }
     return values;
   };
-  const ticks = within(labeled);
+  // Less than half a decade holds too few of the round ones.
+  const round = within(labeled);
+  const ticks = round.length > 1 ? round : stepsBetween(low, high, length);
   const minor = within([1, 2, 3, 4, 5, 6, 7, 8, 9]).filter((value) => !ticks.includes(value));
-  return { label: "Frequency (Hz)", scale: "log", domain, ticks, minor, tickText: frequencyText };
+  return {
+    label,
+    scale: "log",
+    domain,
+    ticks: ticks.map((value) => value * per),
+    minor: minor.map((value) => value * per),
+    tickText: (value) => text(value / per),
+    over: (other) => logAxis(label, other, options),
+  };
+}
+
+function stepsBetween(low: number, high: number, length: number): number[] {
+  const step = niceStep((high - low) / Math.max(2, Math.floor(length / 90)));
+  const first = Math.ceil(low / step - 1e-9);
+  const last = Math.floor(high / step + 1e-9);
+  return Array.from({ length: Math.max(last - first + 1, 0) }, (_, i) => (first + i) * step);
 }
 
 /** 20, 500, 1k, 20k, 2M. */
@@ -47,7 +74,7 @@ export function frequencyText(value: number): string {
 
 /**
  * Linear axis over at least the given range, ending on ticks. `per`: size of the axis' unit in that of the values
- * (1e-3 for millimeters where the values are meters). `step`: a fixed distance of ticks.
+ * (1e-3 for millimeters where the values are meters). `step`: a fixed distance of ticks. `tight`: to the very ends.
  */
 export function linearAxis(
   label: string,
@@ -61,11 +88,19 @@ export function linearAxis(
   const last = tight ? Math.floor(high / step + 1e-9) : Math.ceil(high / step - 1e-9);
   const ticks = Array.from({ length: Math.max(last - first + 1, 0) }, (_, i) => (first + i) * step);
   const domain: readonly [number, number] = tight ? [low, high] : [first * step, last * step];
-  return { label, scale: "linear", domain, ticks, minor: [], tickText: (value) => trimmed(value / per) };
+  return {
+    label,
+    scale: "linear",
+    domain,
+    ticks,
+    minor: [],
+    tickText: (value) => trimmed(value / per),
+    over: (other) => linearAxis(label, other, { count, per, tight: true }),
+  };
 }
 
 /** 1, 2 or 5 times a power of ten, not below the wanted distance. */
-function niceStep(wanted: number): number {
+export function niceStep(wanted: number): number {
   const power = 10 ** Math.floor(Math.log10(wanted));
   const digit = [1, 2, 5, 10].find((one) => one * power >= wanted * (1 - 1e-9)) ?? 10;
   return digit * power;

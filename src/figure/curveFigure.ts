@@ -2,6 +2,7 @@
 import * as Plot from "@observablehq/plot";
 import type { Axis } from "./axis.ts";
 import { type Colors, dashes } from "./colors.ts";
+import { pathData, type Scale, scaleOf, traceOf } from "./curvePath.ts";
 import { type Box, type Leader, placeLabels, type Side, type Trace, textWidth, type Wanted } from "./labels.ts";
 
 export interface Curve {
@@ -35,30 +36,61 @@ export interface Rule {
   readonly color: string;
 }
 
+/** The part of the axes that is looked at; an axis that is missing shows everything. */
+export interface View {
+  readonly x?: readonly [number, number];
+  readonly y?: readonly [number, number];
+}
+
 export interface CurveFigureInput {
   readonly document: Document;
   /** Outer size [px]; texts keep their size whatever it is. */
   readonly width: number;
   readonly height: number;
   readonly colors: Colors;
+  readonly view?: View | undefined;
   /** What it shows, in a sentence, for those who can't see it. */
   readonly description: string;
   readonly x: Axis;
   readonly y: Axis;
+  /** The first one is the present state and lies on top. */
   readonly curves: readonly Curve[];
   readonly markers?: readonly Marker[];
   readonly region?: Region | null;
   readonly rules?: readonly Rule[];
 }
 
+/** A drawn figure that stands still while its first curve moves. */
+export interface Figure {
+  readonly svg: SVGSVGElement;
+  readonly frame: Box;
+  readonly x: Axis;
+  readonly y: Axis;
+  readonly xScale: Scale;
+  readonly yScale: Scale;
+  readonly curve: Curve;
+  /** Gives the first curve other points; what was written beside the old ones goes until the next drawing. */
+  readonly move: (x: readonly number[], y: readonly (number | null)[]) => void;
+}
+
 /** Room round the axes [px]. */
 export const margins = { top: 28, right: 14, bottom: 42, left: 44 };
 export const fontSize = 12;
+/** Class of what belongs to the curves as they were drawn. */
+const atRest = "at-rest";
 
-export function curveFigure(input: CurveFigureInput): SVGSVGElement {
-  const { document, width, height, colors, x, y, curves, markers = [], region = null, rules = [] } = input;
+export function curveFigure(asked: CurveFigureInput): Figure {
+  const input = {
+    ...asked,
+    x: asked.view?.x === undefined ? asked.x : asked.x.over(asked.view.x),
+    y: asked.view?.y === undefined ? asked.y : asked.y.over(asked.view.y),
+  };
+  const { document, width, height, colors, x, y, curves, region = null } = input;
+  const rules = (input.rules ?? []).filter((rule) => inside(rule.x, x));
+  const markers = (input.markers ?? []).filter((marker) => inside(marker.x, x) && inside(marker.y, y));
   const left = leftMargin(y);
-  const right = margins.right + curves.reduce((widest, { name }) => Math.max(widest, nameWidth(name)), 0);
+  const longest = 0.24 * width;
+  const right = margins.right + curves.reduce((widest, { name }) => Math.max(widest, nameWidth(name, longest)), 0);
   const svg = Plot.plot({
     document,
     width,
@@ -76,37 +108,70 @@ export function curveFigure(input: CurveFigureInput): SVGSVGElement {
       ...(y.domain[0] < 0 && y.domain[1] > 0 && y.scale === "linear"
         ? [Plot.ruleY([0], { stroke: colors.hairline })]
         : []),
-      ...rules.map((rule) => Plot.ruleX([rule.x], { stroke: rule.color, strokeWidth: 1.25 })),
+      ...rules.map((rule) =>
+        Plot.ruleX([rule.x], { stroke: rule.color, strokeWidth: 1.25, className: `${atRest} rule` }),
+      ),
       ...markers
         .filter(({ dropped }) => dropped === true)
         .map((marker) =>
-          Plot.ruleX([marker.x], { y1: y.domain[0], y2: marker.y, stroke: colors.soft, strokeDasharray: "2 3" }),
+          Plot.ruleX([marker.x], {
+            y1: y.domain[0],
+            y2: marker.y,
+            stroke: colors.soft,
+            strokeDasharray: "2 3",
+            className: `${atRest} drop`,
+          }),
         ),
-      ...curves.map((curve, i) => curveMark(curve, i, colors)),
-      ...markers.map(({ x: at, y: height }) => Plot.dot([[at, height]], { r: 3.5, fill: colors.ink })),
+      ...curves.map((curve, i) => curveMark(curve, i, colors)).reverse(),
+      ...markers.map(({ x: at, y: height }) =>
+        Plot.dot([[at, height]], { r: 3.5, fill: colors.ink, className: `${atRest} dot` }),
+      ),
     ],
-  }) as unknown as SVGSVGElement & Scaled;
+  }) as unknown as SVGSVGElement;
   dress(svg, input);
-  write(svg, input, left, right);
-  return svg;
+  const frame: Box = { left, right: width - right, top: margins.top, bottom: height - margins.bottom };
+  const xScale = scaleOf(x, frame.left, frame.right);
+  const yScale = scaleOf(y, frame.bottom, frame.top);
+  write(svg, { ...input, markers, rules, region }, { frame, xScale, yScale, longest });
+  const moving = svg.querySelector<SVGPathElement>(".curve-1 path");
+  return {
+    svg,
+    frame,
+    x,
+    y,
+    xScale,
+    yScale,
+    curve: curves[0] ?? { name: "", x: [], y: [] },
+    move: (xs, ys) => {
+      moving?.setAttribute("d", pathData(traceOf(xs, ys, xScale, yScale)));
+      for (const old of [...svg.querySelectorAll(`.${atRest}`)]) old.remove();
+    },
+  };
 }
 
-interface Scaled {
-  scale(name: string): { apply(value: number): number } | undefined;
-}
+const inside = (value: number, { domain: [low, high] }: Axis): boolean => value >= low && value <= high;
 
 /** Room for the widest tick. */
 const leftMargin = (y: Axis): number =>
   y.ticks.reduce((widest, tick) => Math.max(widest, textWidth(y.tickText(tick), fontSize) + 12), margins.left);
 
-const nameWidth = (name: string): number => (name === "" ? 0 : textWidth(name, fontSize) + 4);
+/** A name as it fits beside the curves. */
+function shortened(name: string, longest: number): string {
+  if (textWidth(name, fontSize) <= longest) return name;
+  let kept = name;
+  while (kept.length > 1 && textWidth(`${kept}…`, fontSize) > longest) kept = kept.slice(0, -1);
+  return `${kept.trimEnd()}…`;
+}
+
+const nameWidth = (name: string, longest: number): number =>
+  name === "" ? 0 : textWidth(shortened(name, longest), fontSize) + 4;
 
 function curveMark({ x, y }: Curve, i: number, colors: Colors) {
   return Plot.line(
     x.map((value, k) => [value, y[k] ?? Number.NaN]),
     {
       stroke: colors.series[i % 4] ?? colors.ink,
-      strokeWidth: 1.75,
+      strokeWidth: i === 0 ? 1.75 : 1.5,
       strokeDasharray: dashes[i % 4] ?? "none",
       clip: true,
       className: `curve curve-${i + 1}`,
@@ -140,24 +205,27 @@ function dress(svg: SVGSVGElement, { description, colors }: CurveFigureInput): v
   svg.setAttribute("aria-label", description);
 }
 
+interface Places {
+  readonly frame: Box;
+  readonly xScale: Scale;
+  readonly yScale: Scale;
+  /** Longest name of a curve [px]. */
+  readonly longest: number;
+}
+
 /** Axis labels, then the labels of what is drawn, each where it covers nothing. */
-function write(svg: SVGSVGElement & Scaled, input: CurveFigureInput, left: number, right: number): void {
-  const { width, height, colors, x, y, curves, markers = [], region = null, rules = [] } = input;
-  const place = (value: number, axis: "x" | "y") => svg.scale(axis)?.apply(value) ?? 0;
-  const frame: Box = { left, right: width - right, top: margins.top, bottom: height - margins.bottom };
-  const traces: Trace[] = curves.map((curve) =>
-    curve.x.map((value, i) => {
-      const level = curve.y[i];
-      return level === null || level === undefined ? null : { x: place(value, "x"), y: place(level, "y") };
-    }),
-  );
+function write(svg: SVGSVGElement, input: CurveFigureInput, { frame, xScale, yScale, longest }: Places): void {
+  const { height, colors, x, y, curves, markers = [], region = null, rules = [] } = input;
+  const place = (value: number, axis: "x" | "y") => (axis === "x" ? xScale : yScale).place(value);
+  const traces: Trace[] = curves.map((curve) => traceOf(curve.x, curve.y, xScale, yScale));
   for (const tick of x.ticks) text(svg, x.tickText(tick), place(tick, "x"), frame.bottom + 16, "middle", colors.soft);
   for (const tick of y.ticks) text(svg, y.tickText(tick), frame.left - 8, place(tick, "y") + 4, "end", colors.soft);
   text(svg, y.label, 0, margins.top - 13, "start", colors.soft);
-  text(svg, x.label, width - right, height - 6, "end", colors.soft);
-  for (const [i, { name }] of curves.entries()) {
-    const last = traces[i]?.findLast((point) => point !== null);
-    if (name !== "" && last) text(svg, name, last.x + 6, last.y + 4, "start", colors.series[i % 4] ?? colors.ink);
+  text(svg, x.label, frame.right, height - 6, "end", colors.soft);
+  for (const name of endNames(curves, traces, frame)) {
+    const color = colors.series[name.index % 4] ?? colors.ink;
+    const said = text(svg, shortened(name.text, longest), frame.right + 6, name.y + 4, "start", color);
+    if (name.index === 0) said.setAttribute("class", atRest);
   }
   const drops = markers.map((marker) => [
     { x: place(marker.x, "x"), y: place(marker.y, "y") },
@@ -177,7 +245,7 @@ function write(svg: SVGSVGElement & Scaled, input: CurveFigureInput, left: numbe
       sides: marker.sides ?? (["above-right", "right", "above-left"] as const),
       color: colors.ink,
     })),
-    ...(region === null ? [] : [regionLabel(region, place, frame, colors)]),
+    ...(region === null ? [] : regionLabel(region, input, place, frame)),
     ...rules.map((rule) => ({
       text: rule.text,
       x: place(rule.x, "x"),
@@ -190,31 +258,67 @@ function write(svg: SVGSVGElement & Scaled, input: CurveFigureInput, left: numbe
   ].filter((label) => label.text !== "");
   const placed = placeLabels(wanted, { frame, traces: [...traces, ...drops, ...lines], taken: dots });
   for (const label of placed) if (label.leader !== null) leader(svg, label.leader, colors.soft);
-  for (const [i, label] of placed.entries())
-    text(svg, label.text, label.x, label.y, "start", wanted[i]?.color ?? colors.ink, colors.ground);
+  for (const [i, label] of placed.entries()) {
+    const color = wanted[i]?.color ?? colors.ink;
+    const said = text(svg, label.text, label.x, label.y, "start", color, colors.ground);
+    said.setAttribute("class", atRest);
+  }
 }
 
-/** At any corner of the region. */
-function regionLabel(region: Region, place: (value: number, axis: "x" | "y") => number, frame: Box, colors: Colors) {
+/** Distance of two names [px]. */
+const nameStep = 15;
+
+/** Names stand beside the last point in sight, pushed apart from top to bottom and back into the frame. */
+function endNames(curves: readonly Curve[], traces: readonly Trace[], frame: Box) {
+  const names = curves.flatMap(({ name }, index) => {
+    const last = traces[index]?.findLast((point) => point !== null && point.x <= frame.right + 1);
+    if (name === "" || !last) return [];
+    return [{ text: name, index, y: Math.min(Math.max(last.y, frame.top), frame.bottom) }];
+  });
+  names.sort((a, b) => a.y - b.y);
+  for (const [i, name] of names.entries()) {
+    const above = names[i - 1];
+    if (above !== undefined) name.y = Math.max(name.y, above.y + nameStep);
+  }
+  const over = (names.at(-1)?.y ?? 0) - frame.bottom;
+  if (over > 0)
+    for (let i = names.length - 1, limit = frame.bottom; i >= 0; i--, limit -= nameStep) {
+      const name = names[i];
+      if (name !== undefined) name.y = Math.min(name.y, limit);
+    }
+  return names;
+}
+
+/** At any corner of the region; nowhere if it lies out of sight. */
+function regionLabel(
+  region: Region,
+  { x, y, colors }: CurveFigureInput,
+  place: (value: number, axis: "x" | "y") => number,
+  frame: Box,
+): (Wanted & { readonly color: string })[] {
+  const seen = (range: readonly [number, number], { domain }: Axis) => range[0] < domain[1] && range[1] > domain[0];
+  if (!seen(region.x, x) || !seen(region.y, y)) return [];
   const left = Math.max(place(region.x[0], "x"), frame.left);
   const right = Math.min(place(region.x[1], "x"), frame.right);
   const top = Math.max(place(region.y[1], "y"), frame.top);
   const bottom = Math.min(place(region.y[0], "y"), frame.bottom);
-  return {
-    text: region.text,
-    x: left,
-    y: top,
-    also: [
-      { x: left, y: bottom },
-      { x: (left + right) / 2, y: top },
-      { x: (left + right) / 2, y: bottom },
-    ],
-    size: fontSize,
-    sides: ["above-right", "below-right"] as const,
-    onlySides: true,
-    joined: false,
-    color: colors.soft,
-  };
+  return [
+    {
+      text: region.text,
+      x: left,
+      y: top,
+      also: [
+        { x: left, y: bottom },
+        { x: (left + right) / 2, y: top },
+        { x: (left + right) / 2, y: bottom },
+      ],
+      size: fontSize,
+      sides: ["above-right", "below-right"] as const,
+      onlySides: true,
+      joined: false,
+      color: colors.soft,
+    },
+  ];
 }
 
 /** A thin line from a label that had to move away to what it names. */
@@ -225,6 +329,7 @@ function leader(svg: SVGSVGElement, { from, to }: Leader, color: string): void {
   line.setAttribute("x2", to.x.toFixed(1));
   line.setAttribute("y2", to.y.toFixed(1));
   line.setAttribute("stroke", color);
+  line.setAttribute("class", atRest);
   svg.append(line);
 }
 
@@ -238,7 +343,7 @@ function text(
   anchor: "start" | "middle" | "end",
   color: string,
   halo: string | null = null,
-): void {
+): SVGTextElement {
   const element = svg.ownerDocument.createElementNS("http://www.w3.org/2000/svg", "text");
   element.setAttribute("x", x.toFixed(1));
   element.setAttribute("y", y.toFixed(1));
@@ -252,4 +357,5 @@ function text(
   }
   element.textContent = said;
   svg.append(element);
+  return element;
 }

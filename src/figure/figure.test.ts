@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import type { Prediction } from "../core/tasks/predict/prediction.ts";
 import { frequencyAxis, frequencyText, linearAxis } from "./axis.ts";
 import { paperColors } from "./colors.ts";
+import type { Figure } from "./curveFigure.ts";
 import { placeLabels, textWidth } from "./labels.ts";
 import { levelFigure, phaseFigure } from "./responseFigures.ts";
 import { scanFigure } from "./scanFigure.ts";
@@ -21,7 +22,7 @@ function prediction(dampingRatio = 0.4): Prediction {
   });
   const at = Array.from({ length: 81 }, (_, i) => (i / 80 - 0.5) * 5e-3);
   return {
-    response: { frequency, re: points.map(({ re }) => re), im: points.map(({ im }) => im) },
+    response: { frequency, re: points.map(({ re }) => re), im: points.map(({ im }) => im), groupDelay: null },
     sensitivity: {
       static: -2e-4,
       frequency: 1000,
@@ -36,7 +37,8 @@ function prediction(dampingRatio = 0.4): Prediction {
     resonance: { frequency: 9000, dampingRatio, overdamped: false },
     band: { within: 2, reference: 1000, level: -64.4, from: 20, to: 7300 },
     film: null,
-    resolution: { functions: 8, filmTerms: 28, change: 1e-7, samples: 20, curveError: 1e-8 },
+    resolution: { functions: 8, filmTerms: 28, change: 1e-7, samples: 20, curveError: 1e-8, route: "whole" },
+    time: null,
     noise: null,
     loudest: null,
     verdict: [
@@ -48,7 +50,7 @@ function prediction(dampingRatio = 0.4): Prediction {
   };
 }
 
-const texts = (svg: SVGSVGElement): string[] => [...svg.querySelectorAll("text")].map((one) => one.textContent ?? "");
+const texts = ({ svg }: Figure): string[] => [...svg.querySelectorAll("text")].map((one) => one.textContent ?? "");
 
 describe("the level figure", () => {
   test("names what it draws: axes with units, the resonance, the requirement", () => {
@@ -60,7 +62,7 @@ describe("the level figure", () => {
   });
 
   test("needs no style sheet, and names no class or id that a page could mistake", () => {
-    const svg = levelFigure(prediction(), room);
+    const { svg } = levelFigure(prediction(), room);
     expect(svg.querySelector("style")).toBeNull();
     expect(svg.getAttribute("xmlns")).toBe("http://www.w3.org/2000/svg");
     expect(svg.getAttribute("aria-label")).toContain("within ±2");
@@ -71,7 +73,7 @@ describe("the level figure", () => {
     const [re, im] = [[...response.re], [...response.im]];
     re[100] = 0;
     im[100] = 0;
-    const svg = levelFigure({ ...rest, response: { ...response, re, im } }, room);
+    const { svg } = levelFigure({ ...rest, response: { ...response, re, im } }, room);
     const path =
       svg.querySelector(".curve-1 path")?.getAttribute("d") ?? svg.querySelector(".curve-1")?.outerHTML ?? "";
     expect(path).not.toMatch(/NaN|Infinity/);
@@ -79,7 +81,7 @@ describe("the level figure", () => {
   });
 
   test("an overdamped response has no marker, and still a curve", () => {
-    const svg = levelFigure(
+    const { svg } = levelFigure(
       {
         ...prediction(),
         resonance: { frequency: 9000, dampingRatio: 1.4, overdamped: true },
@@ -94,7 +96,7 @@ describe("the level figure", () => {
     const wide = texts(levelFigure(prediction(), { ...room, width: 900 })).length;
     const narrow = levelFigure(prediction(), { ...room, width: 280 });
     expect(texts(narrow).length).toBeLessThan(wide);
-    expect(narrow.getAttribute("font-size")).toBe("12");
+    expect(narrow.svg.getAttribute("font-size")).toBe("12");
   });
 });
 
@@ -108,7 +110,7 @@ describe("the phase figure", () => {
 
 describe("the scan figure", () => {
   test("marks where the guide lies and where the best position is", () => {
-    const said = texts(scanFigure(prediction(), [1.7e-3], room)).join("|");
+    const said = texts(scanFigure(prediction(), { at: [1.7e-3], reach: 2.5e-3 }, room)).join("|");
     expect(said).toContain("Guide position (mm)");
     expect(said).toContain("Static sensitivity (µrad/Pa)");
     expect(said).toMatch(/best −525.µrad\/Pa/);
@@ -117,7 +119,7 @@ describe("the scan figure", () => {
   });
 
   test("a guide at the best position is marked once", () => {
-    const said = texts(scanFigure(prediction(), [2.5e-3], room)).join("|");
+    const said = texts(scanFigure(prediction(), { at: [2.5e-3], reach: 2.5e-3 }, room)).join("|");
     expect(said).not.toContain("best");
   });
 });

@@ -5,7 +5,7 @@ import type { Prediction, Verdict } from "../core/tasks/predict/prediction.ts";
 import { asGiven } from "../words/asGiven.ts";
 import { type Axis, frequencyAxis, linearAxis } from "./axis.ts";
 import type { Colors } from "./colors.ts";
-import { curveFigure, type Marker, margins, type Region } from "./curveFigure.ts";
+import { curveFigure, type Figure, type Marker, margins, type Region, type View } from "./curveFigure.ts";
 
 export interface FigureRoom {
   readonly document: Document;
@@ -13,6 +13,23 @@ export interface FigureRoom {
   readonly width: number;
   readonly height: number;
   readonly colors: Colors;
+  /** Part of the axes to look at; everything where absent. */
+  readonly view?: View | undefined;
+}
+
+/** A kept design's prediction, laid over the present one under its name. */
+export interface Named {
+  readonly name: string;
+  readonly prediction: Prediction;
+}
+
+/** What the present state is called where it is not alone. */
+export const presentName = (kept: readonly Named[]): string => (kept.length > 0 ? "now" : "");
+
+/** Points of a curve. */
+export interface Points {
+  readonly x: readonly number[];
+  readonly y: readonly (number | null)[];
 }
 
 /** Levels are drawn re this [rad/Pa]: 1 mrad/Pa. */
@@ -20,35 +37,68 @@ const reference = 1e-3;
 /** At most so far below the level at the reference frequency, so that a null does not flatten everything else [dB]. */
 const deepest = 50;
 
-export function levelFigure(prediction: Prediction, room: FigureRoom): SVGSVGElement {
+/** Level over frequency [dB re 1 mrad/Pa, Hz]. */
+export const levelPoints = ({ response }: Prediction): Points => ({
+  x: response.frequency,
+  y: levelsDb(response, reference),
+});
+
+/** Unwrapped phase over frequency [degree, Hz]. */
+export const phasePoints = ({ response }: Prediction): Points => ({
+  x: response.frequency,
+  y: unwrappedPhase(response).map((radians) => (radians * 180) / Math.PI),
+});
+
+export function levelFigure(prediction: Prediction, room: FigureRoom, kept: readonly Named[] = []): Figure {
   const { response, band } = prediction;
-  const level = levelsDb(response, reference);
+  const { y: level } = levelPoints(prediction);
   const atReference = levelsDb({ re: [10 ** (band.level / 20)], im: [0] }, reference)[0] ?? 0;
   const region = bandRegion(prediction, atReference);
-  const y = levelAxis(level, atReference, region);
+  const others = kept.map((one) => ({ name: one.name, ...levelPoints(one.prediction) }));
+  const y = levelAxis(
+    [...level, ...others.flatMap((one) => withinReach(one, response.frequency))],
+    atReference,
+    region,
+  );
   return curveFigure({
     ...room,
     description: levelWords(prediction),
     x: sharedAxis(response.frequency, room.width),
     y,
-    curves: [{ name: "", x: response.frequency, y: level }],
+    curves: [{ name: presentName(kept), x: response.frequency, y: level }, ...others],
     markers: resonanceMarkers(prediction, level, y),
     region,
   });
 }
 
-export function phaseFigure({ response }: Prediction, room: FigureRoom): SVGSVGElement {
-  const degrees = unwrappedPhase(response).map((radians) => (radians * 180) / Math.PI);
-  const [low, high] = extent(degrees);
+export function phaseFigure(prediction: Prediction, room: FigureRoom, kept: readonly Named[] = []): Figure {
+  const { x, y } = phasePoints(prediction);
+  const others = kept.map((one) => ({ name: one.name, ...phasePoints(one.prediction) }));
+  const seen = [...y, ...others.flatMap((one) => withinReach(one, x))].filter((value) => value !== null);
+  const [low, high] = extent(seen);
   const step = high - low > 720 ? 360 : high - low > 200 ? 90 : 45;
   return curveFigure({
     ...room,
     description: "Phase of the response over frequency.",
-    x: sharedAxis(response.frequency, room.width),
+    x: sharedAxis(x, room.width),
     y: linearAxis("Phase (°)", [low, high], { count: 4, step }),
-    curves: [{ name: "", x: response.frequency, y: degrees }],
+    curves: [{ name: presentName(kept), x, y }, ...others],
   });
 }
+
+/** Heights of another curve above the axis of the present one. */
+function withinReach({ x, y }: Points, axis: readonly number[]): readonly (number | null)[] {
+  const [low, high] = extent(axis);
+  return y.filter((_, i) => (x[i] ?? 0) >= low && (x[i] ?? 0) <= high);
+}
+
+/** "1.02 kHz: −2.41 dB" */
+export const sayLevel = (frequency: number, level: number | null): string =>
+  `${formatQuantity(frequency, "frequency", { digits: 4 })}: ${formatNumber(level, { digits: 4 })} dB re 1 mrad/Pa`;
+
+/** "1.02 kHz: 178.3°" */
+export const sayPhase = (frequency: number, degrees: number | null): string =>
+  `${formatQuantity(frequency, "frequency", { digits: 4 })}: ${formatNumber(degrees, { digits: 4 })}°`;
 
 function sharedAxis(frequency: readonly number[], width: number): Axis {
   const [low, high] = extent(frequency);
@@ -98,7 +148,7 @@ function between(x: readonly number[], y: readonly (number | null)[], at: number
   return y0 + ((y1 - y0) * Math.log(at / x0)) / Math.log(x1 / x0);
 }
 
-function extent(values: readonly number[]): [number, number] {
+export function extent(values: readonly number[]): [number, number] {
   return values.reduce<[number, number]>(
     ([low, high], value) => [Math.min(low, value), Math.max(high, value)],
     [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY],

@@ -1,5 +1,13 @@
-/** What a worker can be asked, by name. */
-import { loadProject, type Prediction, predict } from "../core/index.ts";
+/** What a worker can be asked, by name. Shapes that were prepared once are kept between questions. */
+import {
+  createEngine,
+  type DampingCurve,
+  dampingAgainstGap,
+  loadProject,
+  type Manner,
+  type Prediction,
+  predict,
+} from "../core/index.ts";
 import type { Task } from "./run.ts";
 
 export type WorkerQuestions = {
@@ -10,17 +18,30 @@ export type WorkerQuestions = {
       readonly text: string;
       /** Frequencies of the response [Hz]; a grid where absent. */
       readonly frequencies?: readonly number[];
+      /** "quick" under a hand; "exact" where absent. */
+      readonly manner?: Manner;
     };
     readonly value: Prediction;
   };
+  /** Gaps from `from` to `to` [m]. Problems: those of `loadProject` and of `dampingAgainstGap`. */
+  readonly dampingAgainstGap: {
+    readonly input: { readonly text: string; readonly from: number; readonly to: number; readonly count: number };
+    readonly value: DampingCurve;
+  };
 };
+
+const engine = createEngine();
 
 export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
   // biome-ignore lint/correctness/useYield: a prediction is one step
   *predict(input) {
-    const { text, frequencies } = input as WorkerQuestions["predict"]["input"];
+    const { text, ...options } = input as WorkerQuestions["predict"]["input"];
     const loaded = loadProject(text);
-    if (!loaded.ok) return loaded;
-    return predict(loaded.value, frequencies === undefined ? {} : { frequencies });
+    return loaded.ok ? predict(loaded.value, { ...options, engine }) : loaded;
+  },
+  *dampingAgainstGap(input) {
+    const { text, ...range } = input as WorkerQuestions["dampingAgainstGap"]["input"];
+    const loaded = loadProject(text);
+    return loaded.ok ? yield* dampingAgainstGap(loaded.value, { ...range, engine }) : loaded;
   },
 };

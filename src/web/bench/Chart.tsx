@@ -1,57 +1,197 @@
-/** A chart drawn for the room it has, and the table behind it. */
-import { createEffect, createMemo, createSignal, For, type JSX, onCleanup, onMount, Show } from "solid-js";
+/**
+ * A chart drawn for the room it has. It is drawn anew at rest only; under a hand its curve moves along axes that stand still.
+ * Read by pointer or arrow keys, zoomed by a box, by + and − or by the wheel where it has the focus.
+ */
+import { createEffect, createMemo, createSignal, type JSX, on, onCleanup, onMount, Show } from "solid-js";
+import type { Figure, View } from "../../figure/curveFigure.ts";
+import type { Points } from "../../figure/responseFigures.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 
+export interface ChartRoom {
+  readonly document: Document;
+  readonly width: number;
+  readonly view: View | undefined;
+}
+
+interface Place {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Least size of a zoom box [px]. */
+const leastBox = 8;
+
 export function Chart(props: {
-  readonly draw: (room: { readonly document: Document; readonly width: number }) => SVGSVGElement;
+  readonly name: string;
+  readonly draw: (room: ChartRoom) => Figure;
+  /** Where the curve is now; null: as drawn. */
+  readonly live: Points | null;
+  readonly say: (x: number, y: number | null) => string;
 }): JSX.Element {
   let place!: HTMLDivElement;
+  let box!: HTMLDivElement;
+  let cross!: HTMLDivElement;
   const [width, setWidth] = createSignal(0);
+  const [view, setView] = createSignal<View | undefined>();
+  const [read, setRead] = createSignal<number | null>(null);
+  const [figure, setFigure] = createSignal<Figure | null>(null);
   onMount(() => {
     const observer = new ResizeObserver(([entry]) => setWidth(Math.floor(entry?.contentRect.width ?? 0)));
     observer.observe(place);
     onCleanup(() => observer.disconnect());
   });
   createEffect(() => {
-    if (width() > 0) place.replaceChildren(props.draw({ document, width: width() }));
+    if (width() <= 0) return;
+    const drawn = props.draw({ document, width: width(), view: view() });
+    place.replaceChildren(drawn.svg);
+    setFigure(drawn);
   });
-  return <div class="chart" ref={place} />;
-}
+  createEffect(
+    on(
+      () => props.live,
+      (points) => {
+        if (points !== null) figure()?.move(points.x, points.y);
+      },
+    ),
+  );
+  const points = createMemo<Points>(() => props.live ?? figure()?.curve ?? { x: [], y: [] });
+  const said = () => {
+    const i = read();
+    const x = i === null ? undefined : points().x[i];
+    return i === null || x === undefined ? "" : props.say(x, points().y[i] ?? null);
+  };
+  createEffect(() => {
+    const [i, drawn] = [read(), figure()];
+    const x = i === null ? undefined : points().x[i];
+    const y = i === null ? undefined : points().y[i];
+    const shown = drawn !== null && x !== undefined && y !== null && y !== undefined;
+    cross.hidden = !shown;
+    if (!shown) return;
+    const px = drawn.xScale.place(x);
+    const py = drawn.yScale.place(y);
+    cross.hidden = !(px >= drawn.frame.left - 1 && px <= drawn.frame.right + 1);
+    cross.style.setProperty("left", `${px}px`);
+    cross.style.setProperty("top", `${drawn.frame.top}px`);
+    cross.style.setProperty("height", `${drawn.frame.bottom - drawn.frame.top}px`);
+    cross.style.setProperty(
+      "--dot",
+      `${Math.min(Math.max(py, drawn.frame.top), drawn.frame.bottom) - drawn.frame.top}px`,
+    );
+  });
 
-export interface TableColumn {
-  readonly title: string;
-  readonly cells: readonly string[];
-}
+  /** The point of the curve nearest to a place across. */
+  function nearest(px: number): number | null {
+    const drawn = figure();
+    if (drawn === null) return null;
+    let best: number | null = null;
+    let least = Number.POSITIVE_INFINITY;
+    for (const [i, x] of points().x.entries()) {
+      const away = Math.abs(drawn.xScale.place(x) - px);
+      if (away < least) [best, least] = [i, away];
+    }
+    return best;
+  }
+  const placeOf = (event: MouseEvent): Place => {
+    const outer = place.getBoundingClientRect();
+    return { x: event.clientX - outer.left, y: event.clientY - outer.top };
+  };
 
-/** Rows are written only when somebody looks. */
-export function ChartTable(props: { readonly caption: string; readonly columns: readonly TableColumn[] }): JSX.Element {
-  const [open, setOpen] = createSignal(false);
-  // Each look at a property would write the whole table anew.
-  const columns = createMemo(() => (open() ? props.columns : []));
+  let from: Place | null = null;
+  function down(event: PointerEvent): void {
+    if (event.button !== 0 || event.pointerType === "touch") return;
+    from = placeOf(event);
+    place.setPointerCapture(event.pointerId);
+  }
+  function move(event: PointerEvent): void {
+    const to = placeOf(event);
+    setRead(nearest(to.x));
+    if (from === null) return;
+    box.hidden = Math.abs(to.x - from.x) < leastBox;
+    box.style.setProperty("left", `${Math.min(from.x, to.x)}px`);
+    box.style.setProperty("width", `${Math.abs(to.x - from.x)}px`);
+    box.style.setProperty("top", `${Math.min(from.y, to.y)}px`);
+    box.style.setProperty("height", `${Math.abs(to.y - from.y)}px`);
+  }
+  function up(event: PointerEvent): void {
+    const [start, to, drawn] = [from, placeOf(event), figure()];
+    from = null;
+    box.hidden = true;
+    if (start === null || drawn === null || Math.abs(to.x - start.x) < leastBox) return;
+    const { frame, xScale, yScale } = drawn;
+    const inside = (value: number, low: number, high: number) => Math.min(Math.max(value, low), high);
+    const across = [start.x, to.x].map((px) => xScale.value(inside(px, frame.left, frame.right))).sort((a, b) => a - b);
+    const flat = Math.abs(to.y - start.y) < leastBox;
+    const up = [start.y, to.y].map((py) => yScale.value(inside(py, frame.top, frame.bottom))).sort((a, b) => a - b);
+    const [left = 0, right = 0] = across;
+    const [low = 0, high = 0] = up;
+    if (right > left) setView({ ...view(), x: [left, right], ...(flat || high <= low ? {} : { y: [low, high] }) });
+  }
+  /** Makes the axis `by` times as long around a place. */
+  function zoom(by: number, px: number): void {
+    const drawn = figure();
+    if (drawn === null) return;
+    const { frame, xScale } = drawn;
+    const middle = Math.min(Math.max(px, frame.left), frame.right);
+    const ends = [frame.left, frame.right].map((end) => xScale.value(middle + (end - middle) / by));
+    const [left = 0, right = 0] = ends;
+    const whole = points().x;
+    const [first, last] = [Math.min(...whole), Math.max(...whole)];
+    const [low, high] = [Math.max(left, first), Math.min(right, last)];
+    if (low <= first && high >= last) setView(undefined);
+    else if (high > low) setView({ ...view(), x: [low, high] });
+  }
+  function wheel(event: WheelEvent): void {
+    // A page that scrolls must not stop at each chart.
+    if (document.activeElement !== place && !event.ctrlKey) return;
+    event.preventDefault();
+    zoom(event.deltaY < 0 ? 1.25 : 0.8, placeOf(event).x);
+  }
+  function key(event: KeyboardEvent): void {
+    const drawn = figure();
+    if (drawn === null || event.ctrlKey || event.metaKey || event.altKey) return;
+    const count = points().x.length;
+    const steps: Readonly<Record<string, number>> = { ArrowRight: 1, ArrowLeft: -1, PageUp: 20, PageDown: -20 };
+    const step = steps[event.key];
+    const present = read() ?? nearest((drawn.frame.left + drawn.frame.right) / 2) ?? 0;
+    if (step !== undefined) {
+      const by = step * (event.shiftKey ? 10 : 1);
+      setRead(read() === null ? present : Math.min(Math.max(present + by, 0), count - 1));
+    } else if (event.key === "Home" || event.key === "End") setRead(event.key === "Home" ? 0 : count - 1);
+    else if (event.key === "+" || event.key === "=") zoom(1.5, drawn.xScale.place(points().x[present] ?? 0));
+    else if (event.key === "-" || event.key === "−") zoom(1 / 1.5, drawn.xScale.place(points().x[present] ?? 0));
+    else if (event.key === "0" || event.key === "Escape") setView(undefined);
+    else return;
+    event.preventDefault();
+  }
+
   return (
-    <details class="table" onToggle={(event) => setOpen(event.currentTarget.open)}>
-      <summary>{words.table}</summary>
-      <Show when={open()}>
-        <section class="scroll" tabindex="0" aria-label={props.caption}>
-          <table>
-            <caption>{props.caption}</caption>
-            <thead>
-              <tr>
-                <For each={columns()}>{({ title }) => <th scope="col">{title}</th>}</For>
-              </tr>
-            </thead>
-            <tbody>
-              <For each={columns()[0]?.cells ?? []}>
-                {(_, row) => (
-                  <tr>
-                    <For each={columns()}>{({ cells }) => <td>{cells[row()]}</td>}</For>
-                  </tr>
-                )}
-              </For>
-            </tbody>
-          </table>
-        </section>
-      </Show>
-    </details>
+    <div class="chart">
+      {/* biome-ignore lint/a11y/useSemanticElements: no element is a drawing that can be read along */}
+      <div
+        ref={place}
+        class="plot"
+        role="group"
+        tabindex="0"
+        aria-label={`${props.name}. ${words.chartKeys}`}
+        onPointerDown={down}
+        onPointerMove={move}
+        onPointerUp={up}
+        onPointerLeave={() => from === null && document.activeElement !== place && setRead(null)}
+        onDblClick={() => setView(undefined)}
+        on:wheel={{ handleEvent: wheel, passive: false }}
+        onKeyDown={key}
+        onBlur={() => setRead(null)}
+      />
+      <div ref={cross} class="cross" hidden />
+      <div ref={box} class="zoom-box" hidden />
+      <p class="readout">
+        <output>{said()}</output>
+        <Show when={view() !== undefined}>
+          <button type="button" class="word" onClick={() => setView(undefined)}>
+            {words.wholeChart}
+          </button>
+        </Show>
+      </p>
+    </div>
   );
 }

@@ -1,16 +1,56 @@
-/** Response and guide position, drawn; what is to be said about the answer beside them. */
-import { createMemo, For, type JSX, Show } from "solid-js";
-import { completed, findPath, type Prediction, type Project, pathText } from "../../core/index.ts";
+/** The curves of the present answer, with kept designs laid over them. */
+import { createMemo, type JSX, Show } from "solid-js";
+import { findPath, type Prediction, type Project } from "../../core/index.ts";
 import { pageColors } from "../../figure/colors.ts";
-import { levelFigure, phaseFigure } from "../../figure/responseFigures.ts";
-import { scanFigure } from "../../figure/scanFigure.ts";
+import { dampingFigure, dampingTable, sayDamping } from "../../figure/dampingFigure.ts";
+import {
+  levelFigure,
+  levelPoints,
+  type Named,
+  phaseFigure,
+  phasePoints,
+  sayLevel,
+  sayPhase,
+} from "../../figure/responseFigures.ts";
+import { type GuidePlaces, sayScan, scanFigure, scanPoints } from "../../figure/scanFigure.ts";
 import { responseTable, scanTable } from "../../figure/tables.ts";
-import { resolutionWords, benchWords as words } from "../../words/en/bench.ts";
-import { Cards } from "./Cards.tsx";
-import { Chart, ChartTable } from "./Chart.tsx";
+import type { InTime } from "../../figure/timeFigures.ts";
+import { benchWords as words } from "../../words/en/bench.ts";
+import { shapeOf } from "../drawing/shapeOf.ts";
+import { Chart } from "./Chart.tsx";
+import { ChartTable } from "./ChartTable.tsx";
+import { Kept } from "./Kept.tsx";
+import type { Answer, BenchState } from "./state.ts";
+import { TimeCharts } from "./TimeCharts.tsx";
 
-export function Charts(props: { readonly prediction: Prediction; readonly project: Project }): JSX.Element {
-  const guides = createMemo(() => guidePositions(props.project));
+/** A kept design, laid over the present one. */
+interface KeptCurves extends Named {
+  readonly reach: number;
+}
+
+export interface ChartsProps {
+  readonly bench: BenchState;
+  /** The answer that axes are drawn for. */
+  readonly rested: Answer;
+  readonly kept: readonly KeptCurves[];
+  /** The answer under a hand; null: the same. */
+  readonly live: Answer | null;
+}
+
+export function Charts(props: { readonly bench: BenchState; readonly rested: Answer }): JSX.Element {
+  const kept = createMemo<readonly KeptCurves[]>(() =>
+    props.bench
+      .kept()
+      .flatMap(({ name, project, prediction }) =>
+        project === null || prediction === null ? [] : [{ name, prediction, reach: guidePlaces(project).reach }],
+      ),
+  );
+  const live = createMemo(() => {
+    const newest = props.bench.answer();
+    return newest === null || newest === props.rested ? null : newest;
+  });
+  const guides = createMemo(() => guidePlaces(props.rested.project));
+  const all = () => ({ bench: props.bench, rested: props.rested, kept: kept(), live: live() });
   return (
     <div class="charts">
       <section class="panel response" aria-labelledby="response">
@@ -18,71 +58,115 @@ export function Charts(props: { readonly prediction: Prediction; readonly projec
           {words.response} <span class="aside">{words.responseHint}</span>
         </h2>
         <Chart
+          name={words.responseLevel}
           draw={(room) =>
-            levelFigure(props.prediction, { ...room, height: between(250, room.width / 3.4, 420), colors: pageColors })
+            levelFigure(
+              props.rested.prediction,
+              { ...room, height: between(240, room.width / 3.2, 420), colors: pageColors },
+              kept(),
+            )
           }
+          live={live() && levelPoints((live() as Answer).prediction)}
+          say={sayLevel}
         />
         <Chart
+          name={words.responsePhase}
           draw={(room) =>
-            phaseFigure(props.prediction, { ...room, height: between(170, room.width / 6, 240), colors: pageColors })
+            phaseFigure(
+              props.rested.prediction,
+              { ...room, height: between(165, room.width / 5.5, 240), colors: pageColors },
+              kept(),
+            )
           }
+          live={live() && phasePoints((live() as Answer).prediction)}
+          say={sayPhase}
         />
-        <ChartTable caption={words.response} columns={responseTable(props.prediction)} />
+        <Kept bench={props.bench} />
+        <ChartTable caption={words.response} columns={responseTable(props.rested.prediction)} />
       </section>
+      <Show when={inTime(props.rested.prediction)}>
+        {(present) => (
+          <TimeCharts
+            present={present()}
+            live={live() && inTime((live() as Answer).prediction)}
+            kept={kept().flatMap(({ name, prediction }) => {
+              const known = inTime(prediction);
+              return known === null ? [] : [{ name, prediction: known }];
+            })}
+          />
+        )}
+      </Show>
       <section class="panel scan" aria-labelledby="scan">
         <h2 id="scan">
           {words.scan} <span class="aside">{words.scanHint}</span>
         </h2>
         <Chart
+          name={words.scan}
           draw={(room) =>
-            scanFigure(props.prediction, guides(), {
-              ...room,
-              height: between(240, room.width / 3, 360),
-              colors: pageColors,
-            })
+            scanFigure(
+              props.rested.prediction,
+              guides(),
+              { ...room, height: between(230, room.width / 2, 320), colors: pageColors },
+              kept(),
+            )
           }
+          live={live() && scanPoints((live() as Answer).prediction, guidePlaces((live() as Answer).project).reach)}
+          say={sayScan}
         />
-        <ChartTable caption={words.scan} columns={scanTable(props.prediction)} />
+        <ChartTable caption={words.scan} columns={scanTable(props.rested.prediction)} />
       </section>
-      <div class="notes">
-        <section class="panel remarks" aria-labelledby="remarks">
-          <h2 id="remarks">{words.remarks}</h2>
-          <Show when={props.prediction.remarks.length > 0} fallback={<p>{words.noRemarks}</p>}>
-            <ul>
-              <For each={props.prediction.remarks}>
-                {({ path, message }) => (
-                  <li>
-                    <Show when={path.length > 0}>
-                      <span class="aside">{labelOf(path)}: </span>
-                    </Show>
-                    {message}
-                  </li>
-                )}
-              </For>
-            </ul>
-          </Show>
-          <p class="aside">{resolutionWords(props.prediction.resolution)}</p>
-        </section>
-        <Cards prediction={props.prediction} />
-      </div>
+      <DampingChart {...all()} />
     </div>
   );
 }
 
-const between = (least: number, wanted: number, most: number): number =>
-  Math.round(Math.min(Math.max(wanted, least), most));
+/** The answer over time, where it has one. */
+const inTime = ({ time }: Prediction): InTime | null => (time === null ? null : { time });
 
-function guidePositions(project: Project): readonly number[] {
-  const guide = completed(project.file).microphone?.guide;
-  const paths = Array.isArray(guide) ? guide.map((_, i) => `microphone.guide[${i}].at`) : ["microphone.guide.at"];
-  return paths.flatMap((path) => {
-    const found = findPath(path);
-    const value = found.ok ? found.value.read(project) : found;
-    return value.ok ? [value.value] : [];
-  });
+function DampingChart(props: ChartsProps): JSX.Element {
+  const here = () => {
+    const { film } = shapeOf(props.rested.project);
+    return film === null ? null : { gap: film.gap, dampingRatio: props.rested.prediction.resonance.dampingRatio };
+  };
+  return (
+    <Show when={props.bench.damping()}>
+      {(damping) => (
+        <section class="panel damping" aria-labelledby="damping" data-done={damping().done === damping().of}>
+          <h2 id="damping">
+            {words.damping}{" "}
+            <span class="aside">
+              {damping().done < damping().of ? words.progress(damping().done, damping().of) : words.dampingHint}
+            </span>
+          </h2>
+          <Chart
+            name={words.damping}
+            draw={(room) =>
+              dampingFigure(
+                damping().curve,
+                { from: damping().from, to: damping().to, here: here() },
+                props.rested.prediction.verdict,
+                { ...room, height: between(230, room.width / 2, 320), colors: pageColors },
+              )
+            }
+            live={null}
+            say={sayDamping}
+          />
+          <ChartTable caption={words.damping} columns={dampingTable(damping().curve)} />
+        </section>
+      )}
+    </Show>
+  );
 }
 
-function labelOf(path: readonly (string | number)[]): string {
-  const found = findPath(path);
-  return found.ok ? found.value.label : pathText(path);
+export const between = (least: number, wanted: number, most: number): number =>
+  Math.round(Math.min(Math.max(wanted, least), most));
+
+function guidePlaces(project: Project): GuidePlaces {
+  const { across, guides } = shapeOf(project);
+  const width = guides.map(({ path }) => {
+    const found = findPath(`${path}.width`);
+    const value = found.ok ? found.value.read(project) : found;
+    return value.ok ? value.value : 0;
+  });
+  return { at: guides.map(({ at }) => at), reach: across / 2 - Math.max(...width, 0) / 2 };
 }

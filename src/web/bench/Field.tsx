@@ -1,9 +1,9 @@
 /** One value of the project: its label, where it is typed or chosen, and what is wrong with it. */
 import { createMemo, createSignal, createUniqueId, For, type JSX, Show } from "solid-js";
-import { completed, fileValue, findPath, type Problem, type Project, readPath } from "../../core/index.ts";
-import { benchWords as words } from "../../words/en/bench.ts";
+import { findPath, type Problem } from "../../core/index.ts";
 import type { FieldSpec } from "./fieldList.ts";
 import { type BenchState, problemsAt } from "./state.ts";
+import { valueText } from "./valueText.ts";
 
 export function Field(props: { readonly spec: FieldSpec; readonly bench: BenchState }): JSX.Element {
   const id = createUniqueId();
@@ -77,25 +77,4 @@ export function Field(props: { readonly spec: FieldSpec; readonly bench: BenchSt
 function labelOf(path: string): string {
   const found = findPath(path);
   return found.ok ? found.value.label : path;
-}
-
-/** What the file says at a path, else the default; one word for all edges holds for each pair. */
-function valueText(project: Project, path: string): string {
-  const steps = readPath(path);
-  if (!steps.ok) return "";
-  const own = fileValue(project, steps.value);
-  const value = own ?? within(completed(project.file), steps.value);
-  if (value === null || value === undefined) return "";
-  if (typeof value !== "object") return String(value);
-  return path.includes(".edges.") ? words.elastic : words.ownMaterial;
-}
-
-function within(document: unknown, steps: readonly (string | number)[]): unknown {
-  let value = document;
-  for (const step of steps) {
-    if (typeof value === "string" && (step === "sides" || step === "ends")) return value;
-    if (typeof value !== "object" || value === null) return undefined;
-    value = (value as Record<string | number, unknown>)[step];
-  }
-  return value;
 }

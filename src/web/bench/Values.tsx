@@ -1,36 +1,66 @@
-/** The values of the project, by part. */
+/** The values of the part that is looked at; parts with a problem stay in sight. */
 import { createMemo, For, type JSX, Show } from "solid-js";
 import { filmWords, benchWords as words } from "../../words/en/bench.ts";
 import { Field } from "./Field.tsx";
-import { type FieldGroup, fieldGroups } from "./fieldList.ts";
-import type { BenchState } from "./state.ts";
+import { type FieldGroup, fieldGroups, type Part } from "./fieldList.ts";
+import { type BenchState, problemsAt } from "./state.ts";
 
-export function Values(props: { readonly bench: BenchState }): JSX.Element {
+const parts: readonly Part[] = ["diaphragm", "guide", "film", "air", "light"];
+
+export function Values(props: {
+  readonly bench: BenchState;
+  readonly part: Part;
+  readonly choose: (part: Part) => void;
+}): JSX.Element {
   // The list is made anew only where other fields are needed: what is typed must not lose its place.
   const groups = createMemo(() => fieldGroups(props.bench.project()), undefined, { equals: sameFields });
+  const wrong = (part: Part) =>
+    groups().some(
+      (group) =>
+        group.part === part &&
+        group.fields.some(
+          ({ path }) => props.bench.drafts()[path] !== undefined || problemsAt(path, props.bench.failure()).length > 0,
+        ),
+    );
   const film = () => props.bench.answer()?.prediction.film ?? null;
   return (
     <section class="panel values" aria-labelledby="values">
       <h2 id="values">
         {words.values} <span class="aside">{words.valuesHint}</span>
       </h2>
-      <div class="groups">
-        <For each={groups()}>
-          {(group) => (
-            <fieldset>
-              <legend>{group.title}</legend>
-              <For each={group.fields}>{(spec) => <Field spec={spec} bench={props.bench} />}</For>
-              <Show when={group.title === words.groups.film && film()}>
-                {(regime) => (
-                  <p class="regime">
-                    {filmWords(regime()).names} <span class="aside">{filmWords(regime()).numbers}</span>
-                  </p>
-                )}
-              </Show>
-            </fieldset>
+      <ul class="parts" aria-label={words.parts}>
+        <For each={parts}>
+          {(part) => (
+            <li>
+              <button
+                type="button"
+                class="word"
+                classList={{ wrong: wrong(part) }}
+                aria-pressed={props.part === part}
+                data-part={part}
+                onClick={() => props.choose(part)}
+              >
+                {words.groups[part]}
+              </button>
+            </li>
           )}
         </For>
-      </div>
+      </ul>
+      <For each={groups()}>
+        {(group) => (
+          <fieldset hidden={group.part !== props.part && !wrong(group.part)} data-group={group.part}>
+            <legend>{group.title}</legend>
+            <For each={group.fields}>{(spec) => <Field spec={spec} bench={props.bench} />}</For>
+            <Show when={group.part === "film" && film()}>
+              {(regime) => (
+                <p class="regime">
+                  {filmWords(regime()).names} <span class="aside">{filmWords(regime()).numbers}</span>
+                </p>
+              )}
+            </Show>
+          </fieldset>
+        )}
+      </For>
     </section>
   );
 }

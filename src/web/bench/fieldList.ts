@@ -13,7 +13,11 @@ export interface FieldSpec {
   readonly empty?: { readonly path: string; readonly value: string; readonly says: string };
 }
 
+/** What of the microphone and its surroundings is looked at; the drawing's parts among them. */
+export type Part = "diaphragm" | "guide" | "film" | "air" | "light";
+
 export interface FieldGroup {
+  readonly part: Part;
   readonly title: string;
   readonly fields: readonly FieldSpec[];
 }
@@ -28,6 +32,7 @@ export function fieldGroups(project: Project): readonly FieldGroup[] {
   const { film } = microphone ?? {};
   return [
     {
+      part: "diaphragm",
       title: words.groups.diaphragm,
       fields: [
         { path: `${plate}.material`, label: words.words.material, choices: materialNames(project) },
@@ -42,10 +47,12 @@ export function fieldGroups(project: Project): readonly FieldGroup[] {
       ],
     },
     ...guides.map((index, i) => ({
+      part: "guide" as const,
       title: guides.length > 1 ? `${words.groups.guide} ${i + 1}` : words.groups.guide,
       fields: guideFields(`microphone.guide${index}`),
     })),
     {
+      part: "film",
       title: words.groups.film,
       fields: [
         { path: "microphone.film.gap", empty: { path: "microphone.film", value: "null", says: words.emptyFilm } },
@@ -62,10 +69,11 @@ export function fieldGroups(project: Project): readonly FieldGroup[] {
       ],
     },
     {
+      part: "air",
       title: words.groups.air,
       fields: [{ path: "air.temperature" }, { path: "air.pressure" }, { path: "air.humidity" }],
     },
-    { title: words.groups.light, fields: [{ path: "microphone.light.wavelength" }] },
+    { part: "light", title: words.groups.light, fields: [{ path: "microphone.light.wavelength" }] },
   ];
 }
 

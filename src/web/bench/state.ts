@@ -1,9 +1,10 @@
-/** What the Bench knows: the project, what was typed and could not be taken, and the last answer. Everything else follows. */
-import { batch, createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
-import { changeValue, type Prediction, type Problem, type Project, pathText, projectText } from "../../core/index.ts";
-import { type Asker, asker } from "../../worker/asker.ts";
-import { startBrowserThread } from "../../worker/browserPort.ts";
-import type { WorkerQuestions } from "../../worker/tasks.ts";
+/** What the Bench knows: the project and its past, what was typed and could not be taken, and the last answers. Everything else follows. */
+import { batch, createEffect, createMemo, createSignal, on } from "solid-js";
+import { changeValue, findPath, type Prediction, type Problem, type Project, pathText } from "../../core/index.ts";
+import { benchWords as words } from "../../words/en/bench.ts";
+import { createHistory, type History } from "./history.ts";
+import { createQuestions, type Questions } from "./questions.ts";
+import { valueText } from "./valueText.ts";
 
 /** What stands in a field and is not in the project, with the reasons. */
 export interface Draft {
@@ -13,7 +14,7 @@ export interface Draft {
 
 /** An answer and the project that it belongs to. */
 export interface Answer {
-  /** Counts up with every question. */
+  /** Sequence number of the change that it answers. */
   readonly id: number;
   readonly project: Project;
   readonly prediction: Prediction;
@@ -21,9 +22,16 @@ export interface Answer {
 
 export type Freshness = "none" | "computing" | "current" | "old";
 
-export interface BenchState {
+export interface BenchState extends Pick<Questions, "kept" | "damping"> {
+  /** The project as it stands, under a hand too. */
   readonly project: () => Project;
+  /** Sequence number of its last change. */
+  readonly asked: () => number;
+  readonly history: History;
+  /** The newest answer, during a drag too. */
   readonly answer: () => Answer | null;
+  /** The answer at the last rest: what charts draw their axes for. */
+  readonly rested: () => Answer | null;
   /** "old": the numbers shown do not belong to what is typed. */
   readonly freshness: () => Freshness;
   readonly drafts: () => Readonly<Record<string, Draft>>;
@@ -31,40 +39,76 @@ export interface BenchState {
   readonly failure: () => readonly Problem[];
   /** Takes a typed value if it is good. `settled`: the hand has left the field, so that a bad value is said and kept. */
   readonly type: (path: string, text: string, target: { path: string; value: string }, settled: boolean) => void;
+  /** Whether a hand holds a part: then axes and scales stand still. */
+  readonly held: () => boolean;
+  readonly grab: () => void;
+  /** A value [SI] follows the hand that holds it. What can't be written stays undone. */
+  readonly drag: (path: string, value: number) => void;
+  /** The hand lets go: one step of the history. */
+  readonly release: () => void;
+  /** One step by key: a change and its step of the history. */
+  readonly step: (path: string, value: number) => void;
+  /** Another project in place of this one, as a step of the history. */
+  readonly replace: (project: Project, says: string) => void;
+  /** To an earlier or later project of the history. */
+  readonly go: (index: number) => void;
 }
 
+/** Digits of a value that was dragged. */
+const draggedDigits = 6;
+
 export function createBench(first: Project): BenchState {
-  const [project, setProject] = createSignal(first);
+  const history = createHistory(first, words.opened);
+  /** What a hand or a half-typed field makes of the present step; null: nothing. */
+  const [moving, setMoving] = createSignal<{ project: Project; path: string } | null>(null);
+  const project = createMemo(() => moving()?.project ?? history.project());
+  const [held, setHeld] = createSignal(false);
   const [drafts, setDrafts] = createSignal<Readonly<Record<string, Draft>>>({});
+  const [asked, setAsked] = createSignal(1);
   const [answer, setAnswer] = createSignal<Answer | null>(null);
-  const [failure, setFailure] = createSignal<readonly Problem[]>([]);
-  const [failed, setFailed] = createSignal<Project | null>(null);
-  const worker: Asker<WorkerQuestions> = asker<WorkerQuestions>(startBrowserThread);
-  onCleanup(() => worker.close());
+  const [rested, setRested] = createSignal<Answer | null>(null);
+  const [failed, setFailed] = createSignal<{ project: Project; problems: readonly Problem[] } | null>(null);
+  const questions = createQuestions({
+    project,
+    held,
+    answered: (id, of, prediction, atRest) =>
+      batch(() => {
+        const known: Answer = { id, project: of, prediction };
+        setAnswer(known);
+        if (atRest) setRested(known);
+        setFailed(null);
+      }),
+    refused: (of, problems) => setFailed({ project: of, problems }),
+  });
 
   createEffect(
-    on(project, async (asked) => {
-      const reply = await worker.ask("prediction", "predict", { text: projectText(asked) });
-      if (reply.kind === "answer")
-        batch(() => {
-          setAnswer({ id: reply.id, project: asked, prediction: reply.value });
-          setFailed(null);
-          setFailure([]);
-        });
-      if (reply.kind === "refused")
-        batch(() => {
-          setFailed(asked);
-          setFailure(reply.problems);
-        });
-    }),
+    on(
+      project,
+      () => {
+        setAsked(asked() + 1);
+        questions.ask(asked());
+      },
+      { defer: true },
+    ),
   );
+  questions.ask(asked());
 
   const freshness = createMemo<Freshness>(() => {
     const shown = answer();
-    if (failed() === project()) return shown === null ? "none" : "old";
-    if (Object.keys(drafts()).length > 0) return shown === null ? "none" : "old";
-    return shown?.project === project() ? "current" : "computing";
+    const old = shown === null ? "none" : "old";
+    if (failed()?.project === project() || Object.keys(drafts()).length > 0) return old;
+    const last = held() ? shown : rested();
+    return last?.project === project() ? "current" : "computing";
   });
+
+  function settle(): void {
+    const present = moving();
+    batch(() => {
+      setMoving(null);
+      if (present !== null && present.project.text !== history.project().text)
+        history.push(present.project, changeWords(present.project, present.path));
+    });
+  }
 
   function type(path: string, text: string, target: { path: string; value: string }, settled: boolean): void {
     const changed = changeValue(project(), target.path, target.value);
@@ -72,11 +116,77 @@ export function createBench(first: Project): BenchState {
     batch(() => {
       const { [path]: _, ...others } = drafts();
       setDrafts(changed.ok ? others : { ...others, [path]: { text, problems: changed.problems } });
-      if (changed.ok && changed.value.text !== project().text) setProject(changed.value);
+      if (changed.ok && changed.value.text !== project().text) setMoving({ project: changed.value, path });
+      if (settled) settle();
     });
   }
 
-  return { project, answer, freshness, drafts, failure, type };
+  function drag(path: string, value: number): void {
+    const found = findPath(path);
+    const changed = found.ok ? found.value.write(project(), value, { digits: draggedDigits }) : found;
+    if (changed.ok && changed.value.text !== project().text) setMoving({ project: changed.value, path });
+  }
+
+  function undraft(path: string): void {
+    const { [path]: _, ...others } = drafts();
+    setDrafts(others);
+  }
+
+  return {
+    project,
+    asked,
+    history,
+    answer,
+    rested,
+    freshness,
+    drafts,
+    failure: () => failed()?.problems ?? [],
+    kept: questions.kept,
+    damping: questions.damping,
+    type,
+    held,
+    grab: () => setHeld(true),
+    drag: (path, value) =>
+      batch(() => {
+        undraft(path);
+        drag(path, value);
+      }),
+    release: () => {
+      batch(() => {
+        setHeld(false);
+        settle();
+      });
+      const last = answer();
+      if (last?.project === project()) setRested(last);
+      else if (failed()?.project !== project()) questions.ask(asked());
+    },
+    step: (path, value) =>
+      batch(() => {
+        undraft(path);
+        drag(path, value);
+        settle();
+      }),
+    replace: (changed, says) =>
+      batch(() => {
+        setMoving(null);
+        setDrafts({});
+        history.push(changed, says);
+      }),
+    go: (index) =>
+      batch(() => {
+        settle();
+        setDrafts({});
+        history.go(index);
+      }),
+  };
+}
+
+/** "Air gap 40 um": what a step did, in the words of the file. */
+function changeWords(project: Project, path: string): string {
+  const found = findPath(path);
+  const label = found.ok ? found.value.label : path.replace(/^microphone\./, "");
+  const value = valueText(project, path);
+  return value === "" ? label : `${label} ${value}`;
 }
 
 /** Problems that belong to a field: those at its path, or inside it. */

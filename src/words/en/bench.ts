@@ -1,6 +1,6 @@
 /** What the Bench says. */
 import { formatNumber, formatQuantity } from "../../core/quantity/format.ts";
-import type { Prediction } from "../../core/tasks/predict/prediction.ts";
+import type { Card, Prediction } from "../../core/tasks/predict/prediction.ts";
 import { asGiven } from "../asGiven.ts";
 
 /** A number of the page: what it is called, where it stands in the prediction, how it is written, and a line about it. */
@@ -13,6 +13,8 @@ export interface BenchNumber {
   readonly joint: string;
   readonly unit: string;
   readonly context: string;
+  /** Key of its card. */
+  readonly card: string;
 }
 
 export const benchWords = {
@@ -33,11 +35,61 @@ export const benchWords = {
   cards: "Where the numbers come from",
   noRemarks: "None: every value lies within what the formulas hold for.",
   values: "Values",
-  valuesHint: "type a value with its unit",
+  valuesHint: "touch a part, or choose one",
   response: "Response",
   responseHint: "phase per pressure over frequency",
+  responseLevel: "Level of the response over frequency",
+  responsePhase: "Phase of the response over frequency",
+  time: "In time",
+  timeHint: "after a tone at the resonance stops, and after a step of pressure",
+  ringDown: "Ring-down",
+  step: "Step",
   scan: "Guide position",
   scanHint: "the plate alone, static",
+  damping: "Damping against gap",
+  dampingHint: "everything else as it is",
+  progress: (done: number, of: number) => `${done} of ${of} computed`,
+  chartKeys: "Arrow keys read it, plus and minus zoom, zero shows all.",
+  wholeChart: "show all",
+  section: "Section",
+  sectionHint: (raised: number) =>
+    `across the guide; ${raised === 1 ? "heights to scale" : `heights drawn ${raised} times`}, deflection as a shape only`,
+  plan: "Plan",
+  planHint: "from the side of the sound, to scale",
+  thick: "thick",
+  gap: "gap",
+  across: "across",
+  along: "along",
+  guideAt: "guide at",
+  otherFace: "turn to the other face",
+  toggles: "Edges and face",
+  sides: "sides",
+  ends: "ends",
+  filmSides: "film at the sides",
+  filmEnds: "film at the ends",
+  guideFace: "guide in face",
+  makeIt: "make it",
+  parts: "Part to look at",
+  openCard: "formula, inputs, source",
+  close: "close",
+  /** What a number depends on most; empty where that is not known. */
+  mostSensitive: (_card: Card): string => "",
+  open: "Open file",
+  opened: "as opened",
+  openedFile: "opened",
+  notOpened: "Not opened:",
+  undo: "Undo",
+  redo: "Redo",
+  past: "Earlier",
+  keep: "Keep",
+  keepAs: "Keep this design as",
+  keptName: (number: number) => `design ${number}`,
+  keptDesigns: "Kept designs",
+  kept: "kept",
+  forgot: "forgot",
+  forget: "forget",
+  bringBack: "bring back",
+  broughtBack: "brought back",
   table: "As a table",
   brief: "Brief",
   notComputed: "Not computed yet",
@@ -78,6 +130,7 @@ export function benchNumbers({ sensitivity, resonance, decays, band, film }: Pre
   return [
     {
       label: "Sensitivity",
+      card: "response",
       values: [{ key: "sensitivity.magnitude", value: sensitivity.magnitude, text: level[0] }],
       joint: "",
       unit: level[1],
@@ -85,6 +138,7 @@ export function benchNumbers({ sensitivity, resonance, decays, band, film }: Pre
     },
     {
       label: "Resonance",
+      card: "resonance",
       values: [{ key: "resonance.frequency", value: resonance.frequency, text: resonating[0] }],
       joint: "",
       unit: resonating[1],
@@ -96,6 +150,7 @@ export function benchNumbers({ sensitivity, resonance, decays, band, film }: Pre
     },
     {
       label: "Damping ratio",
+      card: "resonance",
       values: [
         {
           key: "resonance.dampingRatio",
@@ -110,6 +165,7 @@ export function benchNumbers({ sensitivity, resonance, decays, band, film }: Pre
     bandNumber(band),
     {
       label: "Best guide position",
+      card: "bestGuide",
       values: [{ key: "sensitivity.best.at", value: sensitivity.best.at, text: best[0] }],
       joint: "",
       unit: best[1],
@@ -131,6 +187,7 @@ function bandNumber({ from, to, within }: Prediction["band"]): BenchNumber {
   const missing = [...(from === null ? ["no lower edge"] : []), ...(to === null ? ["no upper edge"] : [])];
   return {
     label: "Band",
+    card: "band",
     before: from === null ? (to === null ? "no edge" : "up to ") : to === null ? "from " : "",
     values: [
       { key: "band.from", value: from, text: sameUnit || from === null ? (low[0] ?? "") : low.join("\u202f") },

@@ -51,7 +51,7 @@ const line = (requirement: string, asked: number, got: number | null, must = fal
 });
 
 const prediction: Prediction = {
-  response: { frequency: [100, 1000], re: [-7e-4, -7.1e-4], im: [1e-6, 2e-5] },
+  response: { frequency: [100, 1000], re: [-7e-4, -7.1e-4], im: [1e-6, 2e-5], groupDelay: null },
   sensitivity: {
     static: -0.75e-3,
     frequency: 1000,
@@ -70,7 +70,8 @@ const prediction: Prediction = {
   decays: [],
   band: { within: 2, reference: 1000, level: -63, from: null, to: 7.4e3 },
   film: { frequency: 1000, squeezeNumber: 28, gapOverViscousLayer: 0.55, knudsen: 0.0018, names: ["viscous"] },
-  resolution: { functions: 8, filmTerms: 28, change: 3e-7, samples: 30, curveError: 1e-8 },
+  resolution: { functions: 8, filmTerms: 28, change: 3e-7, samples: 30, curveError: 1e-8, route: "whole" },
+  time: null,
   noise: null,
   loudest: null,
   verdict: [

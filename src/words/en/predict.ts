@@ -1,9 +1,10 @@
 /** The answer of `predict` in words: one screen, and the kind of text that one pastes into a mail. */
 import type { Microphone } from "../../core/microphone/microphone.ts";
 import type { Edge } from "../../core/parts/diaphragm/diaphragm.ts";
-import { formatNumber, formatQuantity, plainQuantity, printedUnit, thinSpace } from "../../core/quantity/format.ts";
+import { formatNumber, formatQuantity } from "../../core/quantity/format.ts";
 import type { KindName } from "../../core/quantity/kinds.ts";
 import type { Prediction, Verdict } from "../../core/tasks/predict/prediction.ts";
+import { asGiven } from "../asGiven.ts";
 import { hanging } from "../wrap.ts";
 import { counted, problemLines } from "./problems.ts";
 import { requirementWords } from "./requirements.ts";
@@ -41,35 +42,29 @@ export function predictLines({ title, microphone, prediction, listed }: PredictT
 
 const labeled = (label: string, text: string): string[] => hanging(label.padEnd(labelWidth), text, screen.width);
 
-/** A value that somebody gave, with the digits that it has. */
-function plain(value: number, kind: KindName): string {
-  const [number = "", ...unit] = plainQuantity(value, kind, { digits: 6 }).split(" ");
-  return [number.replace("-", "−"), ...(unit.length === 0 ? [] : [printedUnit(unit.join(" "))])].join(thinSpace);
-}
-
 const shown = (value: number, kind: KindName): string => formatQuantity(value, kind, { digits: 3 });
 
 function assumedLines({ diaphragm, guides, light, air, film }: Microphone): string[] {
   const { across, along, thickness, edges, lossFactor } = diaphragm;
-  const loss = lossFactor > 0 ? `, loss factor ${plain(lossFactor, "number")}` : "";
+  const loss = lossFactor > 0 ? `, loss factor ${asGiven(lossFactor, "number")}` : "";
   const [guide] = guides;
   const more = guides.length > 1 ? ` and ${counted(guides.length - 1, "other")}` : "";
   const filmWords =
     film === null
       ? "nothing behind it"
-      : `air film ${plain(film.gap, "length")}, ${pair(film.edges.sides, film.edges.ends)}`;
+      : `air film ${asGiven(film.gap, "length")}, ${pair(film.edges.sides, film.edges.ends)}`;
   return [
     ...labeled(
       "Diaphragm",
-      `${plain(across, "length")} across, ${plain(along, "length")} along the guide, ${plain(thickness, "length")} thick, ${pair(edgeWords(edges.sides), edgeWords(edges.ends))}${loss}; ${filmWords}`,
+      `${asGiven(across, "length")} across, ${asGiven(along, "length")} along the guide, ${asGiven(thickness, "length")} thick, ${pair(edgeWords(edges.sides), edgeWords(edges.ends))}${loss}; ${filmWords}`,
     ),
     ...labeled(
       "Guide",
-      `${plain(guide.at, "length")} from the middle${more}, ${plain(guide.depth, "length")} under the ${guide.face} face; ${plain(light.wavelength, "length")}, index ${plain(guide.optics.index, "number")}, p11 − p12 ${formatNumber(guide.optics.p11 - guide.optics.p12)}`,
+      `${asGiven(guide.at, "length")} from the middle${more}, ${asGiven(guide.depth, "length")} under the ${guide.face} face; ${asGiven(light.wavelength, "length")}, index ${asGiven(guide.optics.index, "number")}, p11 − p12 ${formatNumber(guide.optics.p11 - guide.optics.p12)}`,
     ),
     ...labeled(
       "Air",
-      `${plain(air.temperature, "temperature")}, ${plain(air.pressure, "pressure")}, ${plain(air.humidity, "fraction")}: ${formatQuantity(air.density, "density")}, ${formatQuantity(air.viscosity, "viscosity")}`,
+      `${asGiven(air.temperature, "temperature")}, ${asGiven(air.pressure, "pressure")}, ${asGiven(air.humidity, "fraction")}: ${formatQuantity(air.density, "density")}, ${formatQuantity(air.viscosity, "viscosity")}`,
     ),
   ];
 }
@@ -77,7 +72,7 @@ function assumedLines({ diaphragm, guides, light, air, film }: Microphone): stri
 const pair = (sides: string, ends: string) => (sides === ends ? sides : `sides ${sides}, ends ${ends}`);
 
 function edgeWords(edge: Edge): string {
-  return typeof edge === "string" ? edge : `held with ${plain(edge.rotation, "rotationStiffness")}`;
+  return typeof edge === "string" ? edge : `held with ${asGiven(edge.rotation, "rotationStiffness")}`;
 }
 
 function sensitivityLines({ sensitivity }: Prediction): string[] {
@@ -86,7 +81,7 @@ function sensitivityLines({ sensitivity }: Prediction): string[] {
   return [
     ...labeled(
       "Sensitivity",
-      `${shown(sensitivity.magnitude, "phaseSensitivity")} at ${plain(sensitivity.frequency, "frequency")}; plate alone, static ${shown(sensitivity.static, "phaseSensitivity")}`,
+      `${shown(sensitivity.magnitude, "phaseSensitivity")} at ${asGiven(sensitivity.frequency, "frequency")}; plate alone, static ${shown(sensitivity.static, "phaseSensitivity")}`,
     ),
     ...labeled("", `best guide position ${positions([best.at])}: ${shown(best.value, "phaseSensitivity")}; ${none}`),
   ];
@@ -124,7 +119,7 @@ function resonanceText({ resonance, resonances, decays }: Prediction): string {
 function bandText({ within, reference, level, from, to }: Prediction["band"]): string {
   const low = from === null ? "no lower edge found" : `from ${shown(from, "frequency")}`;
   const high = to === null ? "no upper edge found" : `up to ${shown(to, "frequency")}`;
-  return `${low}, ${high}: within ±${plain(within, "decibel")} of ${formatQuantity(level, "decibel")} re 1 rad/Pa at ${plain(reference, "frequency")}`;
+  return `${low}, ${high}: within ±${asGiven(within, "decibel")} of ${formatQuantity(level, "decibel")} re 1 rad/Pa at ${asGiven(reference, "frequency")}`;
 }
 
 function filmText(film: Prediction["film"]): string {
@@ -192,7 +187,7 @@ function responseLines({ response }: Prediction): string[] {
     const magnitude = Math.hypot(re, im);
     const level = magnitude > 0 ? `${formatNumber(20 * Math.log10(magnitude))} dB` : "none";
     return [
-      plain(frequency, "frequency").padStart(14),
+      asGiven(frequency, "frequency").padStart(14),
       formatQuantity(magnitude, "phaseSensitivity").padStart(18),
       level.padStart(12),
       formatQuantity(Math.atan2(im, re), "angle").padStart(12),

@@ -1,0 +1,24 @@
+/** What the file says at a path, as a person would type it. */
+import { completed, fileValue, type Project, readPath } from "../../core/index.ts";
+import { benchWords as words } from "../../words/en/bench.ts";
+
+/** What the file says at a path, else the default; one word for all edges holds for each pair. Empty: nothing. */
+export function valueText(project: Project, path: string): string {
+  const steps = readPath(path);
+  if (!steps.ok) return "";
+  const own = fileValue(project, steps.value);
+  const value = own ?? within(completed(project.file), steps.value);
+  if (value === null || value === undefined) return "";
+  if (typeof value !== "object") return String(value);
+  return path.includes(".edges.") ? words.elastic : words.ownMaterial;
+}
+
+function within(document: unknown, steps: readonly (string | number)[]): unknown {
+  let value = document;
+  for (const step of steps) {
+    if (typeof value === "string" && (step === "sides" || step === "ends")) return value;
+    if (typeof value !== "object" || value === null) return undefined;
+    value = (value as Record<string | number, unknown>)[step];
+  }
+  return value;
+}

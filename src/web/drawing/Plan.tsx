@@ -1,0 +1,146 @@
+/** Plan from the side of the sound, to scale. */
+import { createMemo, For, type JSX, Show } from "solid-js";
+import { benchWords as words } from "../../words/en/bench.ts";
+import { problemsAt } from "../bench/state.ts";
+import { Dimension } from "./Dimension.tsx";
+import type { DrawingProps } from "./Drawing.tsx";
+import { guideGrip, sideGrip } from "./grips.ts";
+import { Ring } from "./Ring.tsx";
+import { hearTouches } from "./touching.ts";
+
+const plate = "microphone.diaphragm";
+
+export function Plan(props: DrawingProps): JSX.Element {
+  const at = createMemo(() => {
+    const { shape, scale } = props;
+    const [across, along] = [shape.across * scale.perMeter, shape.along * scale.perMeter];
+    const { middle } = scale.plan;
+    return {
+      across,
+      along,
+      left: scale.middle - across / 2,
+      right: scale.middle + across / 2,
+      top: middle - along / 2,
+      bottom: middle + along / 2,
+      edge: scale.middle + across / 2 + scale.land + 10,
+    };
+  });
+  const guides = createMemo(() =>
+    props.shape.guides.map(({ path, at: x }, i) => ({
+      path,
+      value: x,
+      x: props.scale.middle + x * props.scale.perMeter,
+      y: props.scale.plan.middle + (at().along / 5) * (1 - (i % 3)),
+    })),
+  );
+  const wrong = (path: string) => problemsAt(path, props.bench.failure()).length > 0;
+  const below = () => props.scale.plan.height;
+  return (
+    <div class="sheet">
+      {/* biome-ignore lint/a11y/useSemanticElements: a drawing with handles in it is no fieldset */}
+      <svg
+        ref={(one) => hearTouches(one, props.touch, () => {})}
+        width={props.scale.width}
+        height={props.scale.plan.height + 44}
+        role="group"
+        aria-label={words.plan}
+      >
+        <rect
+          class="frame"
+          x={at().left - props.scale.land}
+          y={at().top - props.scale.land}
+          width={at().across + 2 * props.scale.land}
+          height={at().along + 2 * props.scale.land}
+          data-touch="diaphragm"
+        />
+        <rect
+          class="plate"
+          classList={{ wrong: wrong(plate) }}
+          x={at().left}
+          y={at().top}
+          width={at().across}
+          height={at().along}
+          data-touch="diaphragm"
+        />
+        <path
+          class="edges"
+          classList={{ held: props.shape.sides === "clamped" }}
+          d={`M${at().left},${at().top}V${at().bottom}M${at().right},${at().top}V${at().bottom}`}
+        />
+        <path
+          class="edges"
+          classList={{ held: props.shape.ends === "clamped" }}
+          d={`M${at().left},${at().top}H${at().right}M${at().left},${at().bottom}H${at().right}`}
+        />
+        <path class="center" d={`M${props.scale.middle},${at().top - 4}V${below() + 14}`} />
+        <For each={guides()}>
+          {({ path, x }) => (
+            <path
+              class="light-line"
+              classList={{ wrong: wrong(path) }}
+              d={`M${x.toFixed(2)},${at().top - props.scale.land}V${at().bottom + props.scale.land}`}
+              data-touch="guide"
+            />
+          )}
+        </For>
+        <g class="dimension-lines">
+          <path
+            d={`M${at().edge - 5},${at().top}H${at().edge + 5}M${at().edge - 5},${at().bottom}H${at().edge + 5}M${at().edge},${at().top}V${at().bottom}`}
+          />
+          <Show when={guides()[0]}>
+            {(first) => (
+              <path d={`M${props.scale.middle},${below() + 8}H${first().x}M${first().x},${below() + 2}v12`} />
+            )}
+          </Show>
+        </g>
+        <Ring
+          bench={props.bench}
+          grip={sideGrip(`${plate}.along`, props.scale, "y", props.shape.along)}
+          x={at().left + at().across / 4}
+          y={at().top}
+          onTouch={() => props.touch("diaphragm")}
+        />
+        <Ring
+          bench={props.bench}
+          grip={sideGrip(`${plate}.across`, props.scale, "x", props.shape.across)}
+          x={at().right}
+          y={at().top + at().along / 4}
+          onTouch={() => props.touch("diaphragm")}
+        />
+        <For each={props.shape.guides.map(({ path }) => path)}>
+          {(path, i) => (
+            <Ring
+              bench={props.bench}
+              grip={guideGrip(`${path}.at`, props.scale, props.shape.across)}
+              x={guides()[i()]?.x ?? 0}
+              y={guides()[i()]?.y ?? 0}
+              onTouch={() => props.touch("guide")}
+            />
+          )}
+        </For>
+      </svg>
+      <Dimension
+        bench={props.bench}
+        path={`${plate}.along`}
+        after={words.along}
+        x={at().edge + 10}
+        y={props.scale.plan.middle}
+        anchor="start"
+        onTouch={() => props.touch("diaphragm")}
+      />
+      <Show when={props.shape.guides[0]}>
+        {(first) => (
+          <Dimension
+            bench={props.bench}
+            path={`${first().path}.at`}
+            before={words.guideAt}
+            x={props.scale.middle}
+            y={below() + 28}
+            anchor="middle"
+            onTouch={() => props.touch("guide")}
+          />
+        )}
+      </Show>
+    </div>
+  );
+}

@@ -1,0 +1,52 @@
+/** Project files from a picker, or dropped anywhere on the page. */
+import { onCleanup, onMount } from "solid-js";
+import { loadProject, type Problem, type Project } from "../../core/index.ts";
+
+interface Taken {
+  readonly opened: (project: Project, name: string) => void;
+  readonly refused: (name: string, problems: readonly Problem[]) => void;
+}
+
+/** Listens for dropped files; gives the function that takes a chosen one. */
+export function takeFiles({ opened, refused }: Taken): (file: File) => Promise<void> {
+  async function take(file: File): Promise<void> {
+    let bytes: Uint8Array;
+    try {
+      bytes = new Uint8Array(await file.arrayBuffer());
+    } catch (error) {
+      const reason = error instanceof Error ? error.message : String(error);
+      return refused(file.name, [{ code: "not-readable", path: [], message: `The file can't be read: ${reason}` }]);
+    }
+    const loaded = loadProject(bytes);
+    if (loaded.ok) opened(loaded.value, file.name);
+    else refused(file.name, loaded.problems);
+  }
+  const carriesFiles = (event: DragEvent) => event.dataTransfer?.types.includes("Files") === true;
+  function over(event: DragEvent): void {
+    if (!carriesFiles(event)) return;
+    event.preventDefault();
+    document.documentElement.dataset["dropping"] = "";
+  }
+  function leave(event: DragEvent): void {
+    // Leaving the window, not only one element of it.
+    if (event.relatedTarget === null) delete document.documentElement.dataset["dropping"];
+  }
+  function drop(event: DragEvent): void {
+    delete document.documentElement.dataset["dropping"];
+    if (!carriesFiles(event)) return;
+    event.preventDefault();
+    const file = event.dataTransfer?.files[0];
+    if (file !== undefined) void take(file);
+  }
+  onMount(() => {
+    window.addEventListener("dragover", over);
+    window.addEventListener("dragleave", leave);
+    window.addEventListener("drop", drop);
+  });
+  onCleanup(() => {
+    window.removeEventListener("dragover", over);
+    window.removeEventListener("dragleave", leave);
+    window.removeEventListener("drop", drop);
+  });
+  return take;
+}
