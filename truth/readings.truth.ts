@@ -1,20 +1,7 @@
 /** What one reads off a response or a ring-down as damping, against the damping ratio of the pole itself. */
 
 import { decrementDamping, halfPowerDamping, secondOrderDamping } from "../src/core/microphone/dampingReadings.ts";
-import { createEngine, engineAnswer } from "../src/core/microphone/engine.ts";
-import { complex } from "../src/core/numerics/complex.ts";
-import { workedMicrophone } from "./devices.ts";
 import type { TruthRow } from "./row.ts";
-
-const source = "air: mu 1.83e-5, rho 1.186, gamma 1.4, Pr 0.71, no slip; computed by another hand";
-const pole = 18652;
-
-/** 10 mm square, 0.22 mm, open film of 0.2 mm, guide at the center. */
-function response() {
-  const microphone = workedMicrophone({ across: 10e-3, thickness: 0.22e-3, gap: 0.2e-3 });
-  const answer = engineAnswer(createEngine(), microphone, { from: 10, to: 44000, tolerance: 1e-9, manner: "exact" });
-  return (frequency: number) => answer.respond(complex(2 * Math.PI * frequency));
-}
 
 /** A plain second-order section with its pole at 1 Hz. */
 const section = (dampingRatio: number) => (frequency: number) => {
@@ -24,24 +11,6 @@ const section = (dampingRatio: number) => (frequency: number) => {
 };
 
 export const rows: readonly TruthRow[] = [
-  {
-    what: "10 mm, 0.22 mm, open 0.2 mm: damping by half-power width [-]",
-    got: () => halfPowerDamping(response(), pole) ?? Number.NaN,
-    expected: 0.0172,
-    within: 0.003,
-    why: "three digits given",
-    origin: "independent method",
-    source,
-  },
-  {
-    what: "10 mm, 0.22 mm, open 0.2 mm: damping by a second-order fit over +-2 % [-]",
-    got: () => secondOrderDamping(response(), pole, 0.02) ?? Number.NaN,
-    expected: 0.0176,
-    within: 0.003,
-    why: "three digits given",
-    origin: "independent method",
-    source,
-  },
   {
     what: "half-power width over twice the resonance, damping ratio 0.1 [-]",
     got: () => halfPowerDamping(section(0.1), 1) ?? Number.NaN,
