@@ -66,6 +66,17 @@ describe("a plate that stretches while it bends", () => {
       expect((after[key] - before[key]) / (2 * step) / slope[key]).toBeCloseTo(1, 4);
   });
 
+  test("the series in pressure is what small pressures show", () => {
+    const made = largeDeflection(unit());
+    const { linear, quadratic, cubic } = made.series(0.45);
+    const [one, two] = [made.at(1).line(0.45), made.at(2).line(0.45)];
+    expect(one.stretchX / quadratic.stretchX).toBeCloseTo(1, 3);
+    expect(one.stretchY / quadratic.stretchY).toBeCloseTo(1, 3);
+    // The linear term cancels in two - 2 one; p^5 is left.
+    expect((two.xx - 2 * one.xx) / (6 * cubic.xx)).toBeCloseTo(1, 2);
+    expect((one.xx - cubic.xx) / linear.xx).toBeCloseTo(1, 6);
+  });
+
   test("more polynomials move the answer by less than 2e-6", () => {
     const coarse = largeDeflection(unit()).at(300);
     const fine = largeDeflection(unit(), { functions: 12 }).at(300);

@@ -1,0 +1,234 @@
+/** What a loaded plate shows: deflection, curvature, stretch along the guide, and how they change with pressure. */
+import { type BandCholesky, bandSolve } from "../../numerics/kronecker.ts";
+import type { Diaphragm } from "./diaphragm.ts";
+import { addChange, addForce, changed, type Shapes, type Stretched, slopesOf } from "./largeDeflectionForce.ts";
+import type { Grid } from "./largeDeflectionGrid.ts";
+import { type InPlaneEdges, inPlane, lineMotion, motionStrain } from "./largeDeflectionPlane.ts";
+import { dot, type Equations, type Solution, tangentSolve } from "./largeDeflectionSolve.ts";
+import { type SoundAbout, soundAbout } from "./largeDeflectionSound.ts";
+import type { Plate } from "./plate.ts";
+import { curvaturesAt, valuesAt } from "./polynomials.ts";
+import type { PlateShape } from "./shape.ts";
+
+/** Averages along the guide at one x, from end to end. */
+export interface StretchedLine {
+  /** <w_xx>, <w_yy> [1/m]. */
+  readonly xx: number;
+  readonly yy: number;
+  /** Strain of the middle plane, <eps_x0>, <eps_y0> [-]. <eps_y0> = <w_y^2> / 2, because the ends don't move apart. */
+  readonly stretchX: number;
+  readonly stretchY: number;
+}
+
+/** The plate at rest under one pressure. */
+export interface LoadedPlate {
+  /** [Pa], positive from the front. */
+  readonly pressure: number;
+  /** [m] */
+  deflection(x: number, y: number): number;
+  /** Mean over the area [m]. */
+  readonly meanDeflection: number;
+  /** w_xx, w_yy [1/m]. */
+  curvature(x: number, y: number): { readonly xx: number; readonly yy: number };
+  /** Strain of the middle plane from stretching [-]. */
+  strain(x: number, y: number): { readonly x: number; readonly y: number; readonly shear: number };
+  line(x: number): StretchedLine;
+  /** Change of `line` with pressure at this state, per Pa. */
+  slope(x: number): StretchedLine;
+  /** What a small motion about this state feels, for a plate of any class and size built on the same shape. */
+  about(plate: Plate): SoundAbout;
+  /** Evidence: Newton steps on the whole equations after the prepared shapes, residual in energy norm, whether it is enough. */
+  readonly steps: number;
+  readonly residual: number;
+  readonly converged: boolean;
+}
+
+/** First terms in pressure of what the guide at one x sees, without static load: p, p^2, p^3 [per Pa, Pa^2, Pa^3]. */
+export interface LineSeries {
+  /** <w_xx>, <w_yy> of p. */
+  readonly linear: { readonly xx: number; readonly yy: number };
+  /** <eps_x0>, <eps_y0> of p^2: the first even term of the phase. */
+  readonly quadratic: { readonly stretchX: number; readonly stretchY: number };
+  /** <w_xx>, <w_yy> of p^3: the stiffening. */
+  readonly cubic: { readonly xx: number; readonly yy: number };
+}
+
+/** A diaphragm made ready for loads. */
+export interface Prepared {
+  readonly diaphragm: Diaphragm;
+  readonly shape: PlateShape;
+  readonly grid: Grid;
+  readonly even: Plate;
+  readonly equations: Equations;
+  readonly edges: InPlaneEdges;
+  readonly count: number;
+  readonly fine: { readonly plate: Plate; readonly factor: BandCholesky; readonly shapes: Shapes };
+  /** Size of the load per pressure, a^4 / (16 D11 h) [1/Pa]. */
+  readonly load: number;
+}
+
+/** A deflection at a point, in its own units. */
+export function valueAt({ across, along }: Plate, unknowns: Float64Array, xi: number, eta: number): number {
+  return bilinear(unknowns, valuesAt(across, xi).value, valuesAt(along, eta).value);
+}
+
+function bilinear(c: Float64Array, x: Float64Array, y: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < x.length; i++) for (let j = 0; j < y.length; j++) sum += c[i * y.length + j]! * x[i]! * y[j]!;
+  return sum;
+}
+
+/** The plate under `pressure` [Pa], from the equilibrium found. */
+export function loaded(prepared: Prepared, solution: Solution, pressure: number): LoadedPlate {
+  const { diaphragm, shape, grid, even, equations, fine } = prepared;
+  const { across: a, along: b, thickness: h } = diaphragm;
+  const { state } = solution;
+  const { plane } = equations;
+  const alpha = 1 / shape.aspect;
+  const curving = (4 * h) / (a * a);
+  const straining = (h * h) / (a * a);
+  const read = once(() => finer(prepared, state, pressure * prepared.load));
+  const change = once(() => {
+    const unknowns = tangentSolve(equations, state, equations.load, 1e-10);
+    const moved = changed(plane, state.slopes, slopesOf(grid, equations.shapes, unknowns));
+    const force = new Float64Array(fine.plate.size);
+    addChange(plane, { mu: equations.mu, about: state, change: moved, shapes: fine.shapes }, force);
+    const curved = bandSolve(
+      fine.factor,
+      fine.plate.load.map((value, i) => value - force[i]!),
+    );
+    return { unknowns, moved, curved };
+  });
+  return {
+    pressure,
+    deflection: (x, y) => h * valueAt(even, state.unknowns, (2 * x) / a, (2 * y) / b),
+    meanDeflection: (h * dot(state.unknowns, even.load)) / 4,
+    curvature: (x, y) => {
+      const { across, along } = fine.plate;
+      const [xi, eta] = [(2 * x) / a, (2 * y) / b];
+      const [ax, ay] = [valuesAt(across, xi), valuesAt(along, eta)];
+      return {
+        xx: curving * bilinear(read(), ax.curvature, ay.value),
+        yy: curving * alpha ** 2 * bilinear(read(), ax.value, ay.curvature),
+      };
+    },
+    strain: (x, y) => {
+      const [xi, eta] = [(2 * x) / a, (2 * y) / b];
+      const [ax, ay] = [valuesAt(even.across, xi), valuesAt(even.along, eta)];
+      const wx = bilinear(state.unknowns, ax.slope, ay.value);
+      const wy = bilinear(state.unknowns, ax.value, ay.slope);
+      const moved = motionStrain(plane, state.motion, xi, eta);
+      return {
+        x: straining * (moved.x + 2 * wx * wx),
+        y: straining * (moved.y + 2 * alpha ** 2 * wy * wy),
+        shear: straining * (moved.xy + 4 * alpha * wx * wy),
+      };
+    },
+    line: (x) => {
+      const xi = (2 * x) / a;
+      const slopes = lineSlopes(grid, even, state.unknowns, xi);
+      return {
+        ...lineCurvature(fine.plate, read(), xi, curving, alpha),
+        stretchX: straining * (lineMotion(plane, state.motion, xi) + 2 * mean(grid, slopes.across, slopes.across)),
+        stretchY: straining * 2 * alpha ** 2 * mean(grid, slopes.along, slopes.along),
+      };
+    },
+    slope: (x) => {
+      const xi = (2 * x) / a;
+      const { unknowns, moved, curved } = change();
+      const at = lineSlopes(grid, even, state.unknowns, xi);
+      const by = lineSlopes(grid, even, unknowns, xi);
+      const { load } = prepared;
+      return {
+        ...lineCurvature(fine.plate, curved, xi, curving * load, alpha),
+        stretchX: straining * load * (lineMotion(plane, moved.motion, xi) + 4 * mean(grid, at.across, by.across)),
+        stretchY: straining * load * 4 * alpha ** 2 * mean(grid, at.along, by.along),
+      };
+    },
+    about: (plate) =>
+      soundAbout(plate, {
+        state,
+        even,
+        mu: equations.mu,
+        thickness: h,
+        across: a,
+        plane: (across, along) =>
+          inPlane(grid, { alpha, ratios: plane.ratios, edges: prepared.edges, across, along, count: prepared.count }),
+      }),
+    steps: solution.steps,
+    residual: solution.error,
+    converged: solution.converged,
+  };
+}
+
+/** First terms in pressure; `flat` is the flat plate's answer to a load of size one. */
+export function lineSeries(prepared: Prepared, flat: Stretched, x: number): LineSeries {
+  const { diaphragm, shape, grid, even, equations, fine, load } = prepared;
+  const { across: a, thickness: h } = diaphragm;
+  const xi = (2 * x) / a;
+  const alpha = 1 / shape.aspect;
+  const curving = (4 * h) / (a * a);
+  const straining = ((h * h) / (a * a)) * load ** 2;
+  const slopes = lineSlopes(grid, even, flat.unknowns, xi);
+  const linear = bandSolve(fine.factor, fine.plate.load);
+  const both = finer(prepared, flat, 1);
+  const cubic = both.map((value, i) => value - linear[i]!);
+  return {
+    linear: lineCurvature(fine.plate, linear, xi, curving * load, alpha),
+    quadratic: {
+      stretchX:
+        straining * (lineMotion(equations.plane, flat.motion, xi) + 2 * mean(grid, slopes.across, slopes.across)),
+      stretchY: straining * 2 * alpha ** 2 * mean(grid, slopes.along, slopes.along),
+    },
+    cubic: lineCurvature(fine.plate, cubic, xi, curving * load ** 3, alpha),
+  };
+}
+
+/** Bending answer in the finer basis: K w = load - membrane force. */
+function finer({ equations, fine }: Prepared, state: Stretched, size: number): Float64Array {
+  const force = new Float64Array(fine.plate.size);
+  addForce(
+    equations.plane,
+    { mu: equations.mu, stress: state.stress, slopes: state.slopes, shapes: fine.shapes },
+    force,
+  );
+  return bandSolve(
+    fine.factor,
+    fine.plate.load.map((value, i) => size * value - force[i]!),
+  );
+}
+
+/** <w_xx>, <w_yy> on the line at xi; `curving` is the curvature of a unit of w_xixi. */
+function lineCurvature({ across, along }: Plate, c: Float64Array, xi: number, curving: number, alpha: number) {
+  const means = along.integrals.map((value) => value / 2);
+  return {
+    xx: curving * bilinear(c, curvaturesAt(across, xi), means),
+    yy: curving * alpha ** 2 * bilinear(c, valuesAt(across, xi).value, along.endSlopes),
+  };
+}
+
+/** w_xi and w_eta along the line at xi, at the grid's points. */
+function lineSlopes(grid: Grid, { across, along }: Plate, unknowns: Float64Array, xi: number) {
+  const at = valuesAt(across, xi);
+  const there = Array.from(grid.nodes, (eta) => valuesAt(along, eta));
+  return {
+    across: Float64Array.from(there, (one) => bilinear(unknowns, at.slope, one.value)),
+    along: Float64Array.from(there, (one) => bilinear(unknowns, at.value, one.slope)),
+  };
+}
+
+/** Mean over eta of a product on the line. */
+function mean(grid: Grid, one: Float64Array, other: Float64Array): number {
+  let sum = 0;
+  for (let q = 0; q < grid.count; q++) sum += (grid.weights[q]! * one[q]! * other[q]!) / 2;
+  return sum;
+}
+
+/** Computed when first asked for. */
+function once<T>(make: () => T): () => T {
+  let kept: { readonly value: T } | null = null;
+  return () => {
+    kept ??= { value: make() };
+    return kept.value;
+  };
+}
