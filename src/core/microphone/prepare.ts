@@ -8,6 +8,7 @@ import { type BandCholesky, bandCholesky, dense } from "../numerics/kronecker.ts
 import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
 import type { Plate } from "../parts/diaphragm/plate.ts";
 import { plate, stiffness } from "../parts/diaphragm/plate.ts";
+import type { Side } from "../parts/diaphragm/polynomials.ts";
 import { bendingStiffness, type PlateShape, plateShape } from "../parts/diaphragm/shape.ts";
 import { filmCoefficients } from "../parts/film/coefficients.ts";
 import type { Film, FilmEdge } from "../parts/film/film.ts";
@@ -131,9 +132,13 @@ function waveNumber(
  * Prepares the even-even class, the only one that a uniform pressure excites.
  * Throws where the diaphragm is buckled: ask `isBuckled` first.
  */
-export function prepare(microphone: Microphone, detail: Resolution = resolutionFor(microphone)): Prepared {
+export const prepare = (microphone: Microphone, detail: Resolution = resolutionFor(microphone)): Prepared =>
+  prepareClass(microphone, "even", detail);
+
+/** Prepares the shapes even or odd across the guide, even along it. */
+export function prepareClass(microphone: Microphone, across: Side, detail: Resolution): Prepared {
   const shape = plateShape(microphone.diaphragm);
-  const sides = { across: "even", along: "even" } as const;
+  const sides = { across, along: "even" } as const;
   const coarse = plate(shape, { ...sides, functions: detail.functions });
   const fine = plate(shape, { ...sides, functions: detail.fine });
   const fineFactor = bandCholesky(stiffness(fine));

@@ -72,19 +72,41 @@ export function ringDown(
 ): number[] {
   const size = absolute(tone.response);
   const turn = { re: tone.response.re / size, im: -tone.response.im / size };
-  const driven = complex(tone.omega);
-  return times.map((time) => {
-    let value = complex(0);
-    for (const pole of model.poles) {
-      const now = multiply(pole.residue, turning(pole, time));
-      value = plus(value, divide(now, subtract(driven, pole.omega)));
-      if (pole.omega.re !== 0) {
-        // The mirror image -omega*, its residue -R*.
-        const mirrored = complex(-now.re, now.im);
-        value = plus(value, divide(mirrored, plus(driven, complex(pole.omega.re, -pole.omega.im))));
-      }
+  return times.map((time) => multiply(turn, freeAnswer(model, tone.omega, time)).re / size);
+}
+
+/** What a tone e^(i omega t), switched off at time 0, leaves behind: sum R_k e^(i omega_k t) / (omega - omega_k). */
+function freeAnswer(model: TimeModel, omega: number, time: number): Complex {
+  const driven = complex(omega);
+  let value = complex(0);
+  for (const pole of model.poles) {
+    const now = multiply(pole.residue, turning(pole, time));
+    value = plus(value, divide(now, subtract(driven, pole.omega)));
+    if (pole.omega.re !== 0) {
+      // The mirror image -omega*, its residue -R*.
+      const mirrored = complex(-now.re, now.im);
+      value = plus(value, divide(mirrored, plus(driven, complex(pole.omega.re, -pole.omega.im))));
     }
-    return multiply(turn, value).re / size;
+  }
+  return value;
+}
+
+/**
+ * Phase during and after a burst of a tone, over its steady amplitude [-]: sin(omega t) from time 0 to `length` [s], as the
+ * steady answer less what it would ring down by, and after the burst's end the ring-down alone.
+ */
+export function toneBurst(
+  model: TimeModel,
+  tone: { omega: number; response: Complex; length: number },
+  times: readonly number[],
+): number[] {
+  const size = absolute(tone.response);
+  const steady = (time: number): Complex =>
+    multiply(tone.response, complex(Math.cos(tone.omega * time), Math.sin(tone.omega * time)));
+  const turn = complex(Math.cos(tone.omega * tone.length), Math.sin(tone.omega * tone.length));
+  return times.map((time) => {
+    const begun = time < tone.length ? steady(time) : multiply(turn, freeAnswer(model, tone.omega, time - tone.length));
+    return subtract(begun, freeAnswer(model, tone.omega, time)).im / size;
   });
 }
 
