@@ -96,6 +96,8 @@ export function workedMicrophone(options: {
     guides: [workedGuide(options.at ?? 0)],
     light: { wavelength: 633e-9 },
     air: options.air ?? workedAir,
-    film: options.gap === null ? null : { gap: options.gap, edges: { sides: edge, ends: edge } },
+    film: options.gap === null ? null : { gap: options.gap, edges: { sides: edge, ends: edge }, backPlate: null },
+    front: null,
+    back: null,
   };
 }
