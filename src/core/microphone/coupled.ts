@@ -16,11 +16,13 @@ import {
   solvePivoted,
   symmetricWork,
 } from "../numerics/complexSymmetric.ts";
+import { wallAdmittance } from "../parts/acoustics/perforation.ts";
 import { type PlateScales, plateScales } from "../parts/diaphragm/shape.ts";
 import { filmCoefficients } from "../parts/film/coefficients.ts";
-import { projectComplex } from "./filmProjection.ts";
+import { fromFilm, projectComplex } from "./filmProjection.ts";
 import type { Line } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
+import { hasNetwork, lumpedParts, type Ports, portPivots, solveNetwork } from "./network.ts";
 import type { Prepared, PreparedFilm } from "./prepare.ts";
 
 /** Room for one system, used again at every frequency. */
@@ -35,6 +37,8 @@ export interface CoupledSystem {
   /** 1 / d_mn times i omega s of the present frequency, row-major across x along. */
   readonly filmRe: Float64Array;
   readonly filmIm: Float64Array;
+  /** 1_m 1_n: integrals of the film's terms; null without film. */
+  readonly ones: Float64Array | null;
   /** Result of the first pass: film terms across x pairs along. */
   readonly passRe: Float64Array;
   readonly passIm: Float64Array;
@@ -54,9 +58,21 @@ export function coupledSystem(prepared: Prepared, microphone: Microphone): Coupl
     im: new Float64Array(n * n),
     filmRe: new Float64Array(across * along),
     filmIm: new Float64Array(across * along),
+    ones: prepared.film && filmOnes(prepared.film),
     passRe: new Float64Array(across * pairs),
     passIm: new Float64Array(across * pairs),
   };
+}
+
+/** Integrals of the film's terms over -1 .. 1 squared, row-major. */
+export function filmOnes({ across, along }: PreparedFilm): Float64Array {
+  const result = new Float64Array(across.count * along.count);
+  across.integrals.forEach((x, m) => {
+    along.integrals.forEach((y, n) => {
+      result[m * along.count + n] = x * y;
+    });
+  });
+  return result;
 }
 
 /** Fills and factors the system at a frequency, which may be complex [rad/s]. */
@@ -130,14 +146,25 @@ function fillFilm(system: CoupledSystem, film: PreparedFilm, omega: Complex): vo
   }
 }
 
+/** The film at one frequency: d / (i omega s) = perK k^2 + uniform, with k in units of 2 / across, and chi / (i omega s). */
+export function filmNumbers(microphone: Microphone, scales: PlateScales, omega: Complex) {
+  const film = microphone.film!;
+  const { air } = microphone;
+  const { psi, chi } = filmCoefficients({ gap: film.gap, air, omega });
+  const iOmegaS = multiply(complex(0, scales.deflection), omega);
+  const through = film.backPlate ? wallAdmittance(film.backPlate, { air, omega, psi }) : complex(0);
+  return {
+    perK: divide(scale(psi, 4 / microphone.diaphragm.across ** 2), iOmegaS),
+    uniform: divide(add(chi, through), iOmegaS),
+    compression: divide(chi, iOmegaS),
+    chi,
+  };
+}
+
 /** i omega s / d_mn for every film term. */
 function filmAnswers(system: CoupledSystem, film: PreparedFilm, omega: Complex): void {
   const { microphone, scales, filmRe, filmIm, prepared } = system;
-  const { psi, chi } = filmCoefficients({ gap: microphone.film!.gap, air: microphone.air, omega });
-  const iOmegaS = multiply(complex(0, scales.deflection), omega);
-  // d / (i omega s) term by term, so that one reciprocal each remains.
-  const perK = divide(scale(psi, 4 / microphone.diaphragm.across ** 2), iOmegaS);
-  const uniform = divide(chi, iOmegaS);
+  const { perK, uniform } = filmNumbers(microphone, scales, omega);
   const alphaSquared = 1 / prepared.shape.aspect ** 2;
   const { across, along } = film;
   for (let m = 0; m < across.count; m++) {
@@ -157,19 +184,31 @@ function filmAnswers(system: CoupledSystem, film: PreparedFilm, omega: Complex):
 const worstResidual = 1e-9;
 
 /** Answer q to a load at the frequency that was set; dimensionless deflection per unit of the load. */
-export function solveLoad(system: CoupledSystem, load: Float64Array): ComplexVector {
+export const solveLoad = (system: CoupledSystem, load: Float64Array): ComplexVector =>
+  solveComplexLoad(system, { re: load, im: new Float64Array(load.length) });
+
+/** The same for a complex load. */
+export function solveComplexLoad(system: CoupledSystem, right: ComplexVector): ComplexVector {
   const size = system.prepared.plate.size;
-  const right = { re: Float64Array.from(load), im: new Float64Array(size) };
-  const x = { re: Float64Array.from(load), im: new Float64Array(size) };
+  const x = { re: Float64Array.from(right.re), im: Float64Array.from(right.im) };
   solveFactored(system.work, x);
   if (residual(size, system.re, system.im, x, right) < worstResidual) return x;
   return solvePivoted(size, system.re, system.im, right);
 }
 
-/** Phase of the light for the answer q to a uniform unit pressure [rad/Pa], by the influence function of line.ts. */
-export function readPhase(system: CoupledSystem, line: Line, q: ComplexVector, omega: Complex): Complex {
+/**
+ * Phase of the light for the answer q to a load [rad per unit of it], by the influence function of line.ts. `loaded` is the
+ * influence function times the load: the static output for a uniform pressure.
+ */
+export function readPhase(
+  system: CoupledSystem,
+  line: Line,
+  q: ComplexVector,
+  omega: Complex,
+  loaded: Complex = complex(line.static),
+): Complex {
   const eta = system.microphone.diaphragm.lossFactor;
-  let phase = complex(line.static);
+  let phase = loaded;
   const lambda = scale(multiply(omega, omega), system.scales.lambda);
   phase = add(phase, multiply(lambda, project(line.mass, q)));
   if (line.tension) phase = add(phase, multiply(complex(0, eta), project(line.tension, q)));
@@ -202,10 +241,114 @@ export function filmPressure(system: CoupledSystem, film: PreparedFilm, q: Compl
   return pressure;
 }
 
-/** S(f): phase per uniform pressure on the front [rad/Pa] at one frequency, which may be complex [rad/s]. */
-export function responseAt(system: CoupledSystem, line: Line, omega: Complex): Complex {
+/** The device at one frequency, for 1 Pa of sound. */
+export interface DeviceAnswer {
+  /** Phase of the light, S [rad/Pa]. */
+  readonly response: Complex;
+  /** Pressures before and behind the diaphragm [Pa/Pa]. */
+  readonly front: Complex;
+  readonly back: Complex;
+}
+
+/** Phase and pressures at one frequency, which may be complex [rad/s]. */
+export function deviceAt(system: CoupledSystem, line: Line, omega: Complex): DeviceAnswer {
   setFrequency(system, omega);
-  return readPhase(system, line, solveLoad(system, system.prepared.plate.load), omega);
+  const { microphone, prepared } = system;
+  const onFront = solveLoad(system, prepared.plate.load);
+  const byFront = readPhase(system, line, onFront, omega);
+  if (!hasNetwork(microphone)) return { response: byFront, front: complex(1), back: complex(0) };
+  const behind = backLoad(system, omega);
+  const onBack = solveComplexLoad(system, behind.load);
+  const ports = portsOf(system, { onFront, onBack, behind, omega });
+  const { front, back } = solveNetwork(lumpedParts(microphone, omega), ports);
+  const byBack = readPhase(system, line, onBack, omega, backStatic(system, line, behind));
+  return { response: subtract(multiply(byFront, front), multiply(byBack, back)), front, back };
+}
+
+/** S(f) [rad/Pa] at one frequency, which may be complex [rad/s]. */
+export const responseAt = (system: CoupledSystem, line: Line, omega: Complex): Complex =>
+  deviceAt(system, line, omega).response;
+
+/** The load that a unit pressure behind makes on the plate through the film: B, and what it says about the film itself. */
+interface BackLoad {
+  readonly load: ComplexVector;
+  /** chi 1_m / d_m, the film's pressure below that behind, per unit of it. */
+  readonly drop: ComplexVector;
+  /** The film's flow per pressure, Y [m3/(Pa s)]. */
+  readonly admittance: Complex;
+}
+
+/**
+ *     B_i = F_i - chi sum C_im 1_m / d_m,   Y = chi A - chi^2 sum 1_m^2 / d_m
+ *
+ * No film: the plate meets the volume behind directly, B = F, Y = 0.
+ */
+function backLoad(system: CoupledSystem, omega: Complex): BackLoad {
+  const { prepared, microphone, scales, filmRe, filmIm, ones } = system;
+  const { plate, film } = prepared;
+  const load = { re: Float64Array.from(plate.load), im: new Float64Array(plate.size) };
+  if (!film || !ones)
+    return { load, drop: { re: new Float64Array(0), im: new Float64Array(0) }, admittance: complex(0) };
+  const { compression, chi } = filmNumbers(microphone, scales, omega);
+  const drop = { re: new Float64Array(ones.length), im: new Float64Array(ones.length) };
+  let [sumRe, sumIm] = [0, 0];
+  for (let m = 0; m < ones.length; m++) {
+    const [re, im] = [filmRe[m]! * ones[m]!, filmIm[m]! * ones[m]!];
+    drop.re[m] = compression.re * re - compression.im * im;
+    drop.im[m] = compression.re * im + compression.im * re;
+    sumRe += ones[m]! * drop.re[m]!;
+    sumIm += ones[m]! * drop.im[m]!;
+  }
+  const [back, backIm] = [fromFilm(plate, film, drop.re), fromFilm(plate, film, drop.im)];
+  for (let i = 0; i < plate.size; i++) {
+    load.re[i]! -= back[i]!;
+    load.im[i]! -= backIm[i]!;
+  }
+  const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
+  const admittance = scale(multiply(chi, complex(4 - sumRe, -sumIm)), quarter);
+  return { load, drop, admittance };
+}
+
+/** g^T B in place of g^T F where the plate is loaded from behind. */
+function backStatic({ ones }: CoupledSystem, line: Line, { drop }: BackLoad): Complex {
+  if (!ones || !line.film) return complex(line.static);
+  return subtract(complex(line.static), project(line.film, drop));
+}
+
+/** Flows per pressure between plate and volumes. */
+function portsOf(
+  system: CoupledSystem,
+  given: { onFront: ComplexVector; onBack: ComplexVector; behind: BackLoad; omega: Complex },
+): Ports {
+  const { onFront, onBack, behind, omega } = given;
+  const { microphone, prepared } = system;
+  const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
+  const flow = multiply(complex(0, quarter * system.scales.deflection), omega);
+  return {
+    frontFront: multiply(flow, project(prepared.plate.load, onFront)),
+    frontBack: multiply(flow, project(prepared.plate.load, onBack)),
+    backBack: multiply(flow, projectComplexRow(behind.load, onBack)),
+    film: behind.admittance,
+  };
+}
+
+/** Pivots of the port matrix at the frequency that was set: with those of the plate they make the whole determinant. */
+export function portPivotsAt(system: CoupledSystem, omega: Complex): readonly Complex[] {
+  if (!hasNetwork(system.microphone)) return [];
+  const onFront = solveLoad(system, system.prepared.plate.load);
+  const behind = backLoad(system, omega);
+  const onBack = solveComplexLoad(system, behind.load);
+  return portPivots(lumpedParts(system.microphone, omega), portsOf(system, { onFront, onBack, behind, omega }));
+}
+
+function projectComplexRow(row: ComplexVector, q: ComplexVector): Complex {
+  let re = 0;
+  let im = 0;
+  for (let i = 0; i < row.re.length; i++) {
+    re += row.re[i]! * q.re[i]! - row.im[i]! * q.im[i]!;
+    im += row.re[i]! * q.im[i]! + row.im[i]! * q.re[i]!;
+  }
+  return { re, im };
 }
 
 /**

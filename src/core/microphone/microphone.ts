@@ -5,6 +5,7 @@
  * center of the diaphragm's mid-plane. Phasors are e^{+i omega t}. All numbers SI.
  */
 import type { Air } from "../material/air.ts";
+import type { BackPart, FrontPart } from "../parts/acoustics/acoustics.ts";
 import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
 import type { Film } from "../parts/film/film.ts";
 import type { Guide } from "../parts/guide/guide.ts";
@@ -20,4 +21,8 @@ export interface Microphone {
   readonly air: Air;
   /** Air film behind the diaphragm; null: nothing behind it. */
   readonly film: Film | null;
+  /** What lies between the sound and the diaphragm; null: sound meets the diaphragm. */
+  readonly front: FrontPart | null;
+  /** What lies behind the film; null: ambient pressure. */
+  readonly back: BackPart | null;
 }

@@ -10,6 +10,7 @@ import type { Guide, GuideOptics } from "../parts/guide/guide.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { formatQuantity } from "../quantity/format.ts";
 import { airOf } from "./airOf.ts";
+import { backOf, backPlateOf, frontOf } from "./aroundOf.ts";
 import { completed } from "./defaults.ts";
 import { edgesOf, filmEdgesOf, isRotationUnused } from "./edgesOf.ts";
 import { readField } from "./fields.ts";
@@ -51,7 +52,8 @@ export const describe = (project: Project): Outcome<Microphone> => assemble(part
  * The microphone of a set of values in SI, all problems in one pass.
  *
  * Problems: `not-yet-computed`, `unknown-material`, `missing-material-value`, `not-positive-definite`, `missing-expansion`,
- * `missing-index`, `missing-photoelastic`, `not-isotropic`, `guide-outside`, `guide-too-deep`, `missing-gap`, those of the air.
+ * `missing-index`, `missing-photoelastic`, `not-isotropic`, `guide-outside`, `guide-too-deep`, `missing-gap`, those of the air and
+ * of what lies around (aroundOf.ts).
  * Remarks: `unused-value`, `plate-not-thin`, `film-not-thin`, `no-bonding-temperature`, those of materials and air.
  */
 export function assemble(parts: Parts): Outcome<Microphone> {
@@ -77,12 +79,22 @@ export function assemble(parts: Parts): Outcome<Microphone> {
     return optics && within ? guideOf(guide, optics) : null;
   });
   const film = gathered.take(filmOf(microphone));
+  const front = gathered.take(frontOf(microphone));
+  const back = gathered.take(backOf(microphone));
 
   const [first, ...others] = guides.filter((guide) => guide !== null);
-  if (gathered.problems.length > 0 || !air || !diaphragm || film === null || first === undefined)
+  if (
+    gathered.problems.length > 0 ||
+    !air ||
+    !diaphragm ||
+    film === null ||
+    front === null ||
+    back === null ||
+    first === undefined
+  )
     return refuse(...gathered.problems);
   return answer(
-    { diaphragm, guides: [first, ...others], light: { wavelength }, air, film: film.film },
+    { diaphragm, guides: [first, ...others], light: { wavelength }, air, ...film, ...front, ...back },
     gathered.distinctRemarks(),
   );
 }
@@ -286,5 +298,7 @@ function filmOf({ film, diaphragm }: MicrophoneInSi): Outcome<{ readonly film: F
       path: ["microphone", "film", "gap"],
       message: `The gap, ${formatQuantity(film.gap, "length")}, is more than a tenth of the shorter side, ${formatQuantity(shorter, "length")}: the model of a thin film is used outside its range.`,
     });
-  return answer({ film: { gap: film.gap, edges: filmEdgesOf(film.edges) } }, remarks);
+  const wall = backPlateOf(film.backPlate);
+  if (!wall.ok) return wall;
+  return answer({ film: { gap: film.gap, edges: filmEdgesOf(film.edges), ...wall.value } }, remarks);
 }

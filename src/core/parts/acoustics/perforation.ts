@@ -1,6 +1,6 @@
 /** Many holes in the wall behind the film: what they let through, and what the film costs on the way to them. */
 import { add, type Complex, complex, divide, scale } from "../../numerics/complex.ts";
-import type { HoleArray, Tone } from "./acoustics.ts";
+import type { BackPlate, HoleArray, Tone } from "./acoustics.ts";
 import { holeImpedance } from "./tube.ts";
 
 /** Share of holes in the wall, square array [-]: (pi / 4) (diameter / pitch)^2. */
@@ -66,3 +66,13 @@ export const skvorB = (share: number): number => share / 2 - (share * share) / 8
 
 /** K(beta) = 4 beta^2 - beta^4 - 4 ln beta - 3 [-], beta hole radius over cell radius; 8 B(beta^2). Source: [bao-2003] (from memory). */
 export const baoK = (beta: number): number => 4 * beta ** 2 - beta ** 4 - 4 * Math.log(beta) - 3;
+
+/**
+ * Velocity per pressure through the wall behind a film [m/(Pa s)]. One hole is no property of the wall's area: throws, because
+ * `project/describe.ts` refuses it.
+ */
+export function wallAdmittance(plate: BackPlate, tone: Tone & { readonly psi: Complex | null }): Complex {
+  if (plate.kind === "admittance") return complex(plate.admittance);
+  if (plate.kind === "holes") return perforatedWallAdmittance({ ...plate.holes, ...tone });
+  throw new Error("One hole in the wall has no admittance per area.");
+}

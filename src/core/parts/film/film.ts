@@ -1,3 +1,5 @@
+import type { BackPlate } from "../acoustics/acoustics.ts";
+
 /** Whether air can leave at a pair of edges: "open" (pressure of the volume behind) or "closed" (no flow). */
 export type FilmEdge = "open" | "closed";
 
@@ -7,4 +9,6 @@ export interface Film {
   readonly gap: number;
   /** `sides` are the edges at x = +-a/2, `ends` those at y = +-b/2. */
   readonly edges: { readonly sides: FilmEdge; readonly ends: FilmEdge };
+  /** What lets air through the wall behind the film into the volume behind; null: a solid wall. */
+  readonly backPlate: BackPlate | null;
 }

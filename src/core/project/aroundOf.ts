@@ -1,0 +1,140 @@
+/** What lies around diaphragm and film: front holes and cavity, back cavity, vent and leak, the wall behind the film. */
+import type { BackPart, BackPlate, Cavity, FrontPart, Hole, Vent } from "../parts/acoustics/acoustics.ts";
+import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
+import type { MicrophoneInSi } from "./notYet.ts";
+
+type Path = readonly (string | number)[];
+type FrontInSi = NonNullable<MicrophoneInSi["front"]>;
+type BackInSi = NonNullable<MicrophoneInSi["back"]>;
+type BackPlateInSi = NonNullable<NonNullable<MicrophoneInSi["film"]>["backPlate"]>;
+type HoleInSi = NonNullable<FrontInSi["holes"]>[number];
+type CavityInSi = NonNullable<FrontInSi["cavity"]>;
+type VentInSi = NonNullable<BackInSi["vent"]>;
+
+/** Reads needed values and gathers what is missing. */
+class Needed {
+  readonly problems: Problem[] = [];
+
+  value(value: number | undefined, path: Path, example: string): number {
+    if (value !== undefined) return value;
+    const key = path.at(-1);
+    this.problems.push({
+      code: "missing-value",
+      path,
+      message: `"${key}" is missing here and nothing fills it. Give it, for example "${key}": "${example}".`,
+    });
+    return Number.NaN;
+  }
+
+  outcome<T>(value: T): Outcome<T> {
+    return this.problems.length > 0 ? refuse(...this.problems) : answer(value);
+  }
+}
+
+/** Problems: `missing-value`, `hole-outside`. A front without holes is sealed; that is said by predict. */
+export function frontOf({ front, diaphragm }: MicrophoneInSi): Outcome<{ readonly front: FrontPart | null }> {
+  if (front === undefined || front === null) return answer({ front: null });
+  const needed = new Needed();
+  const path = ["microphone", "front"];
+  const holes = (front.holes ?? []).map((hole, i) => holeOf(hole, [...path, "holes", i], needed));
+  holes.forEach((hole, i) => {
+    const shorter = Math.min(diaphragm?.across ?? 0, diaphragm?.along ?? 0);
+    if (hole.diameter > shorter)
+      needed.problems.push({
+        code: "hole-outside",
+        path: [...path, "holes", i, "diameter"],
+        message: `The hole is wider than the diaphragm's shorter side. Make it smaller, or write "front": null for an open front.`,
+      });
+  });
+  return needed.outcome({ front: { holes, cavity: cavityOf(front.cavity, [...path, "cavity"], needed) } });
+}
+
+function holeOf(hole: HoleInSi, path: Path, needed: Needed): Hole {
+  const [x = 0, y = 0] = (hole.at ?? []) as readonly number[];
+  return {
+    diameter: needed.value(hole.diameter, [...path, "diameter"], "1.2 mm"),
+    length: needed.value(hole.length, [...path, "length"], "0.2 mm"),
+    at: [x, y],
+    ends: hole.ends ?? "piston",
+  };
+}
+
+function cavityOf(cavity: CavityInSi | null | undefined, path: Path, needed: Needed): Cavity | null {
+  if (cavity === undefined || cavity === null) return null;
+  return {
+    volume: needed.value(cavity.volume, [...path, "volume"], "800 mm^3"),
+    surface: needed.value(cavity.surface, [...path, "surface"], "600 mm^2"),
+  };
+}
+
+/** Problems: `missing-value`. */
+export function backOf({ back }: MicrophoneInSi): Outcome<{ readonly back: BackPart | null }> {
+  if (back === undefined || back === null) return answer({ back: null });
+  const needed = new Needed();
+  const path = ["microphone", "back"];
+  const { leak, vent } = back;
+  const leakPath = [...path, "leak"];
+  return needed.outcome({
+    back: {
+      cavity: cavityOf(back.cavity, [...path, "cavity"], needed),
+      vent: vent === undefined || vent === null ? null : ventOf(vent, [...path, "vent"], needed),
+      leak:
+        leak === undefined || leak === null
+          ? null
+          : {
+              height: needed.value(leak.height, [...leakPath, "height"], "2 um"),
+              width: needed.value(leak.width, [...leakPath, "width"], "5 mm"),
+              length: needed.value(leak.length, [...leakPath, "length"], "1 mm"),
+              from: leak.from ?? "front",
+            },
+    },
+  });
+}
+
+function ventOf(vent: VentInSi, path: Path, needed: Needed): Vent {
+  const exposed = vent.exposed ?? false;
+  const length = needed.value(vent.length, [...path, "length"], "3 mm");
+  if (vent.shape === "slit") {
+    return {
+      shape: "slit",
+      height: needed.value(vent.height, [...path, "height"], "20 um"),
+      width: needed.value(vent.width, [...path, "width"], "2 mm"),
+      length,
+      exposed,
+    };
+  }
+  return { shape: "round", diameter: needed.value(vent.diameter, [...path, "diameter"], "0.1 mm"), length, exposed };
+}
+
+/** Problems: `missing-value`, `overlapping-holes`, `not-yet-computed` for a single hole, `empty-back-plate`. */
+export function backPlateOf(
+  plate: BackPlateInSi | null | undefined,
+): Outcome<{ readonly backPlate: BackPlate | null }> {
+  if (plate === undefined || plate === null) return answer({ backPlate: null });
+  const path = ["microphone", "film", "backPlate"];
+  if (plate.admittance !== undefined)
+    return answer({ backPlate: { kind: "admittance", admittance: plate.admittance } });
+  if (plate.holes) {
+    const needed = new Needed();
+    const at = [...path, "holes"];
+    const holes = {
+      diameter: needed.value(plate.holes.diameter, [...at, "diameter"], "0.2 mm"),
+      pitch: needed.value(plate.holes.pitch, [...at, "pitch"], "0.8 mm"),
+      length: needed.value(plate.holes.length, [...at, "length"], "0.5 mm"),
+      ends: plate.holes.ends ?? ("piston" as const),
+    };
+    if (holes.diameter >= holes.pitch)
+      needed.problems.push({
+        code: "overlapping-holes",
+        path: [...at, "pitch"],
+        message:
+          "The holes overlap: their diameter is not smaller than their pitch. Widen the pitch or drill smaller holes.",
+      });
+    return needed.outcome({ backPlate: { kind: "holes", holes } });
+  }
+  return refuse({
+    code: "empty-back-plate",
+    path,
+    message: 'A back plate needs "holes" or an "admittance"; write "backPlate": null for a solid wall.',
+  });
+}
