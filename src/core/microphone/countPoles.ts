@@ -1,5 +1,6 @@
 /** Counting poles, and finding where the counted ones lie, by the argument principle. */
 import { type Complex, complex } from "../numerics/complex.ts";
+import { portPivots } from "./network.ts";
 import type { PoleModel } from "./poleModel.ts";
 
 /** A sector of the omega plane: from <= |omega| / 2 pi <= upTo [Hz], damping ratio below `below`. */
@@ -66,17 +67,21 @@ interface Factors {
 }
 
 function factors(model: PoleModel, omega: Complex): Factors {
-  model.set(omega);
+  const ports = model.set(omega);
   let [re, im, logarithm] = [1, 0, 0];
-  const { pivotRe, pivotIm, size } = model.work;
-  for (let i = 0; i < size; i++) {
-    const [pRe, pIm] = [pivotRe[i]!, -pivotIm[i]!];
+  const turnBy = (pRe: number, pIm: number) => {
     const length = Math.hypot(pRe, pIm);
     const next = (re * pRe - im * pIm) / length;
     im = (re * pIm + im * pRe) / length;
     re = next;
-    logarithm -= Math.log(length);
+    logarithm += Math.log(length);
+  };
+  const { pivotRe, pivotIm, size } = model.work;
+  for (let i = 0; i < size; i++) {
+    const squared = pivotRe[i]! ** 2 + pivotIm[i]! ** 2;
+    turnBy(pivotRe[i]! / squared, -pivotIm[i]! / squared);
   }
+  for (const pivot of ports ? portPivots(ports) : []) turnBy(pivot.re, pivot.im);
   const filmRe = Float64Array.from(model.filmRe);
   const filmIm = Float64Array.from(model.filmIm);
   for (let m = 0; m < filmRe.length; m++) logarithm -= 0.5 * Math.log(filmRe[m]! ** 2 + filmIm[m]! ** 2);

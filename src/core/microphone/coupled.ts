@@ -22,7 +22,7 @@ import { filmCoefficients } from "../parts/film/coefficients.ts";
 import { fromFilm, projectComplex } from "./filmProjection.ts";
 import type { Line } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
-import { hasNetwork, lumpedParts, type Ports, portPivots, solveNetwork } from "./network.ts";
+import { hasNetwork, inner, lumpedParts, type PortState, type Ports, portMatrix, solveNetwork } from "./network.ts";
 import type { Prepared, PreparedFilm } from "./prepare.ts";
 
 /** Room for one system, used again at every frequency. */
@@ -270,7 +270,7 @@ export const responseAt = (system: CoupledSystem, line: Line, omega: Complex): C
   deviceAt(system, line, omega).response;
 
 /** The load that a unit pressure behind makes on the plate through the film: B, and what it says about the film itself. */
-interface BackLoad {
+export interface BackLoad {
   readonly load: ComplexVector;
   /** chi 1_m / d_m, the film's pressure below that behind, per unit of it. */
   readonly drop: ComplexVector;
@@ -283,7 +283,7 @@ interface BackLoad {
  *
  * No film: the plate meets the volume behind directly, B = F, Y = 0.
  */
-function backLoad(system: CoupledSystem, omega: Complex): BackLoad {
+export function backLoad(system: CoupledSystem, omega: Complex): BackLoad {
   const { prepared, microphone, scales, filmRe, filmIm, ones } = system;
   const { plate, film } = prepared;
   const load = { re: Float64Array.from(plate.load), im: new Float64Array(plate.size) };
@@ -327,28 +327,25 @@ function portsOf(
   return {
     frontFront: multiply(flow, project(prepared.plate.load, onFront)),
     frontBack: multiply(flow, project(prepared.plate.load, onBack)),
-    backBack: multiply(flow, projectComplexRow(behind.load, onBack)),
+    backBack: multiply(flow, inner(behind.load, onBack)),
     film: behind.admittance,
   };
 }
 
-/** Pivots of the port matrix at the frequency that was set: with those of the plate they make the whole determinant. */
-export function portPivotsAt(system: CoupledSystem, omega: Complex): readonly Complex[] {
-  if (!hasNetwork(system.microphone)) return [];
-  const onFront = solveLoad(system, system.prepared.plate.load);
+/** The port matrix at the frequency that was set; null without front and back. */
+export function portState(system: CoupledSystem, omega: Complex): PortState | null {
+  const { microphone, prepared } = system;
+  if (!hasNetwork(microphone)) return null;
+  const onFront = solveLoad(system, prepared.plate.load);
   const behind = backLoad(system, omega);
   const onBack = solveComplexLoad(system, behind.load);
-  return portPivots(lumpedParts(system.microphone, omega), portsOf(system, { onFront, onBack, behind, omega }));
-}
-
-function projectComplexRow(row: ComplexVector, q: ComplexVector): Complex {
-  let re = 0;
-  let im = 0;
-  for (let i = 0; i < row.re.length; i++) {
-    re += row.re[i]! * q.re[i]! - row.im[i]! * q.im[i]!;
-    im += row.re[i]! * q.im[i]! + row.im[i]! * q.re[i]!;
-  }
-  return { re, im };
+  const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
+  return {
+    ...portMatrix(lumpedParts(microphone, omega), portsOf(system, { onFront, onBack, behind, omega })),
+    onFront: { re: prepared.plate.load, im: new Float64Array(prepared.plate.size) },
+    onBack: behind.load,
+    flow: multiply(complex(0, quarter * system.scales.deflection), omega),
+  };
 }
 
 /**

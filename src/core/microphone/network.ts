@@ -9,6 +9,8 @@
  * Derivation: docs/theory/coupled.md.
  */
 import { add, type Complex, complex, divide, multiply, subtract } from "../numerics/complex.ts";
+import type { ComplexVector } from "../numerics/complexSymmetric.ts";
+import type { Cavity } from "../parts/acoustics/acoustics.ts";
 import { cavityAdmittance } from "../parts/acoustics/cavity.ts";
 import { holesAdmittance, slitImpedance, ventImpedance } from "../parts/acoustics/tube.ts";
 import type { Microphone } from "./microphone.ts";
@@ -79,12 +81,73 @@ export function solveNetwork(lumped: Lumped, ports: Ports): Pressures {
   };
 }
 
-/** Pivots of the port matrix, for determinants: one or two numbers, none without front and back. */
-export function portPivots(lumped: Lumped, ports: Ports): readonly Complex[] {
-  const { front, mixed, back } = portMatrix(lumped, ports);
+/** The port matrix with the loads that its pressures make on the plate, at one frequency. */
+export interface PortState {
+  readonly front: Complex | null;
+  readonly mixed: Complex;
+  readonly back: Complex | null;
+  /** F and B on the functions of the model. */
+  readonly onFront: ComplexVector;
+  readonly onBack: ComplexVector;
+  /** Volume flow per dimensionless answer: i omega s a b / 4 [m3/(Pa s)]. */
+  readonly flow: Complex;
+}
+
+/** Pivots of the port matrix, for determinants: one or two numbers. */
+export function portPivots({ front, mixed, back }: PortState): readonly Complex[] {
   if (front === null) return back === null ? [] : [back];
   if (back === null) return [front];
   return [front, subtract(back, divide(multiply(mixed, mixed), front))];
+}
+
+/**
+ * What the network adds to a compliance v^T A^-1 v, with x = A^-1 v: the pressures that x drives push back on the plate.
+ *
+ *     x_F p_f - x_B p_b,   port matrix (p_f, p_b) = flow (-x_F, x_B),   x_F = F^T x, x_B = B^T x
+ */
+export function networkCompliance({ front, mixed, back, onFront, onBack, flow }: PortState, x: ComplexVector): Complex {
+  const xFront = inner(onFront, x);
+  const xBack = inner(onBack, x);
+  const into = { front: subtract(zero, multiply(flow, xFront)), back: multiply(flow, xBack) };
+  if (front === null) {
+    return back === null ? zero : subtract(zero, multiply(xBack, divide(into.back, back)));
+  }
+  if (back === null) return multiply(xFront, divide(into.front, front));
+  const determinant = subtract(multiply(front, back), multiply(mixed, mixed));
+  const pFront = divide(subtract(multiply(into.front, back), multiply(mixed, into.back)), determinant);
+  const pBack = divide(subtract(multiply(front, into.back), multiply(mixed, into.front)), determinant);
+  return subtract(multiply(xFront, pFront), multiply(xBack, pBack));
+}
+
+/** Sum of products, without conjugation. */
+export function inner(row: ComplexVector, q: ComplexVector): Complex {
+  let [re, im] = [0, 0];
+  for (let i = 0; i < row.re.length; i++) {
+    re += row.re[i]! * q.re[i]! - row.im[i]! * q.im[i]!;
+    im += row.re[i]! * q.im[i]! + row.im[i]! * q.re[i]!;
+  }
+  return { re, im };
+}
+
+/**
+ * Rate below which no hole, slit or cavity has a singularity of its own on the imaginary axis [1/s]: J0 of a round hole is
+ * first zero at 2.405, cos of a slit's or a cavity's argument at pi / 2.
+ */
+export function firstSingularity({ front, back, air }: Microphone): number {
+  const viscous = air.viscosity / air.density;
+  const thermal = viscous / air.prandtl;
+  const round = (diameter: number) => (viscous * 2.404826 ** 2) / (diameter / 2) ** 2;
+  const slit = (height: number) => (viscous * (Math.PI / 2) ** 2) / (height / 2) ** 2;
+  const cavity = (part: Cavity | null | undefined) =>
+    part ? (thermal * (Math.PI / 2) ** 2) / (part.volume / part.surface) ** 2 : Number.POSITIVE_INFINITY;
+  const vent = back?.vent;
+  return Math.min(
+    ...(front?.holes ?? []).map(({ diameter }) => round(diameter)),
+    vent ? (vent.shape === "round" ? round(vent.diameter) : slit(vent.height)) : Number.POSITIVE_INFINITY,
+    back?.leak ? slit(back.leak.height) : Number.POSITIVE_INFINITY,
+    cavity(front?.cavity),
+    cavity(back?.cavity),
+  );
 }
 
 /** Whether there is anything to couple to. */

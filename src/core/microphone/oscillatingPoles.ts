@@ -82,9 +82,10 @@ function searchUntilCounted(model: PoleModel, top: number, known: Complex[], try
     const already = knownIn(from, to);
     const missing = inside.count - already.length;
     if (missing <= 0) return;
-    if (missing === 1) {
+    // One that is missing is the rest of the sum; a few may be twins, near their mean.
+    if (missing <= 3) {
       const rest = already.reduce((sum, pole) => subtract(sum, pole), inside.sum);
-      tryFrom(rest);
+      tryFrom(scale(rest, 1 / missing));
       if (knownIn(from, to).length >= inside.count) return;
     }
     if (depth === 0) return;
@@ -93,7 +94,7 @@ function searchUntilCounted(model: PoleModel, top: number, known: Complex[], try
     search(from, middle, depth - 1);
     search(middle, to, depth - 1);
   };
-  search(top / 100, top, 8);
+  search(top / 100, top, 9);
 }
 
 /**

@@ -1,17 +1,18 @@
 /** Plate and film as the search for poles sees them: whole or reduced, the same questions. */
-import { absolute, type Complex, complex } from "../numerics/complex.ts";
+import { absolute, add, type Complex, complex, divide } from "../numerics/complex.ts";
 import type { ComplexVector, SymmetricWork } from "../numerics/complexSymmetric.ts";
 import { valuesAt } from "../parts/diaphragm/polynomials.ts";
-import { coupledSystem, setFrequency, solveLoad } from "./coupled.ts";
+import { coupledSystem, portState, setFrequency, solveLoad } from "./coupled.ts";
 import type { Microphone } from "./microphone.ts";
+import { networkCompliance, type PortState, portPivots } from "./network.ts";
 import type { Prepared } from "./prepare.ts";
-import { reducedSystem, setReducedFrequency, solveReduced } from "./reduced.ts";
+import { reducedPortState, reducedSystem, setReducedFrequency, solveReduced } from "./reduced.ts";
 import { dot, type ReducedBasis, squaredWavenumbers } from "./reducedBasis.ts";
 
 export interface PoleModel {
   readonly microphone: Microphone;
-  /** Fills and factors at a frequency [rad/s]; afterwards `work`, `filmRe`, `filmIm` belong to it. */
-  readonly set: (omega: Complex) => void;
+  /** Fills and factors at a frequency [rad/s]; afterwards `work`, `filmRe`, `filmIm` belong to it. Gives the port matrix. */
+  readonly set: (omega: Complex) => PortState | null;
   readonly work: SymmetricWork;
   /** Inverse factors of the film in the determinant. */
   readonly filmRe: Float64Array;
@@ -28,7 +29,10 @@ export function wholeModel(prepared: Prepared, microphone: Microphone): PoleMode
   const system = coupledSystem(prepared, microphone);
   return {
     microphone,
-    set: (omega) => setFrequency(system, omega),
+    set: (omega) => {
+      setFrequency(system, omega);
+      return portState(system, omega);
+    },
     work: system.work,
     filmRe: system.filmRe,
     filmIm: system.filmIm,
@@ -44,12 +48,15 @@ export function reducedModel(prepared: Prepared, basis: ReducedBasis, microphone
   const whole = probeForce(prepared);
   return {
     microphone,
-    set: (omega) => setReducedFrequency(system, omega),
+    set: (omega) => {
+      setReducedFrequency(system, omega);
+      return reducedPortState(system, omega);
+    },
     work: system.work,
     filmRe: system.filmRe,
     filmIm: system.filmIm,
     filmWavenumbers: wavenumbers(basis.kappa, microphone),
-    solve: (force) => solveReduced(system, force),
+    solve: (force) => solveReduced(system, { re: force, im: new Float64Array(force.length) }),
     probe: Float64Array.from({ length: basis.count }, (_, i) =>
       dot(basis.plate.subarray(i * size, (i + 1) * size), whole),
     ),
@@ -70,9 +77,9 @@ export function probeForce({ plate }: Prepared): Float64Array {
   return result;
 }
 
-/** Deflection under the probe per force: v^T A^-1 v. */
+/** Deflection under the probe per force, the air in front and behind included. */
 export function probeCompliance(model: PoleModel, omega: Complex): Complex {
-  model.set(omega);
+  const ports = model.set(omega);
   const { probe } = model;
   const q = model.solve(probe);
   let [re, im] = [0, 0];
@@ -80,7 +87,7 @@ export function probeCompliance(model: PoleModel, omega: Complex): Complex {
     re += probe[i]! * q.re[i]!;
     im += probe[i]! * q.im[i]!;
   }
-  return { re, im };
+  return ports ? add({ re, im }, networkCompliance(ports, q)) : { re, im };
 }
 
 /**
@@ -111,7 +118,7 @@ export function deflatedDeterminant(
   known: readonly Complex[],
   omega: Complex,
 ) {
-  model.set(omega);
+  const ports = model.set(omega);
   let logarithm = 0;
   let [re, im] = [1, 0];
   const divideBy = (dRe: number, dIm: number) => {
@@ -129,6 +136,10 @@ export function deflatedDeterminant(
   const { pivotRe, pivotIm } = model.work;
   for (let i = 0; i < pivotRe.length; i++) divideBy(pivotRe[i]!, pivotIm[i]!);
   for (const index of live) divideBy(model.filmRe[index]!, model.filmIm[index]!);
+  for (const pivot of ports ? portPivots(ports) : []) {
+    const inverse = divide(complex(1), pivot);
+    divideBy(inverse.re, inverse.im);
+  }
   const size = absolute(omega);
   for (const pole of known) divideBy((omega.re - pole.re) / size, (omega.im - pole.im) / size);
   return { re, im, logarithm };

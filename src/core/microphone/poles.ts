@@ -11,6 +11,7 @@ import { generalizedEigen } from "../numerics/symmetricEigen.ts";
 import { type Plate, plate as plateOf, stiffness } from "../parts/diaphragm/plate.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
 import type { Microphone } from "./microphone.ts";
+import { hasNetwork } from "./network.ts";
 import { oscillatingPoles, polish, rayPoints, rays } from "./oscillatingPoles.ts";
 import { liveFactors, probeForce, reducedModel, wholeModel } from "./poleModel.ts";
 import type { Prepared } from "./prepare.ts";
@@ -145,6 +146,17 @@ function poleBasis(prepared: Prepared, microphone: Microphone, top: number, dens
       force,
     })),
   );
+  // The air around couples through the uniform load and the pressure behind.
+  if (hasNetwork(microphone)) {
+    for (const force of [prepared.plate.load, "behind"] as const) {
+      rays.forEach((angle, ray) => {
+        for (const t of rayPoints(1.25 * top, Math.round((density * pointsPerRay[ray]!) / 2) + 2)) {
+          snapshots.push({ gap, omega: scale(complex(Math.cos(angle), Math.sin(angle)), t), force });
+        }
+      });
+      for (const t of [1e-5, 1e-3, 0.05]) snapshots.push({ gap, omega: complex(0, t * top), force });
+    }
+  }
   // The creep of an overdamped film lies low on the imaginary axis.
   for (const t of [1e-3, 1e-2, 0.08, 0.3, 0.8]) snapshots.push({ gap, omega: complex(0, t * top), force });
   return reducedBasis(prepared, microphone, snapshots, { most: 80, tolerance: 1e-6, filmTerms });

@@ -2,18 +2,21 @@
 import { complex } from "../numerics/complex.ts";
 import { effectiveViscosity } from "../parts/film/slip.ts";
 import type { Microphone } from "./microphone.ts";
+import { firstSingularity, portPivots } from "./network.ts";
 import type { PoleModel } from "./poleModel.ts";
 
 /** A thin closed film has hundreds of creeping modes; the slowest are what one can see. */
 const mostRates = 8;
 
 /**
- * Rates of the slowest poles e^(-rate t), up to eight, below `upTo` and below the first singularity of the film itself [1/s].
+ * Rates of the slowest poles e^(-rate t), up to eight, below `upTo` and below the first singularity of film, holes or cavities themselves [1/s].
  * The model must be without structural loss: a constant loss factor is not causal, and off the real axis it has no meaning.
  */
 export function realPoles(model: PoleModel, upTo: number): readonly number[] {
-  if (!model.microphone.film) return [];
-  const end = Math.min(upTo, 0.999 * firstFilmSingularity(model.microphone));
+  const { film, front, back } = model.microphone;
+  if (!film && !front && !back) return [];
+  const own = Math.min(firstFilmSingularity(model.microphone), firstSingularity(model.microphone));
+  const end = Math.min(upTo, 0.999 * own);
   const steps = 60;
   const rates: number[] = [];
   let from = end * 1e-6;
@@ -33,9 +36,10 @@ export function realPoles(model: PoleModel, upTo: number): readonly number[] {
  * film eliminated, plus film factors of positive compliance. It changes by one where a real pole is passed, and only there.
  */
 function inertia(model: PoleModel, sigma: number): number {
-  model.set(complex(0, sigma));
+  const ports = model.set(complex(0, sigma));
   let negative = 0;
   for (const pivot of model.work.pivotRe) if (pivot < 0) negative++;
+  for (const pivot of ports ? portPivots(ports) : []) if (pivot.re < 0) negative++;
   for (const factor of model.filmRe) if (factor > 0) negative++;
   return negative;
 }
@@ -63,7 +67,8 @@ function collect(model: PoleModel, { from, atFrom, to, atTo }: Interval, rates: 
 
 /** Rate at which tan k / k of the film's flow or heat first becomes infinite: k = pi / 2 [1/s]. */
 function firstFilmSingularity({ film, air }: Microphone): number {
-  const gap = film!.gap;
+  if (!film) return Number.POSITIVE_INFINITY;
+  const { gap } = film;
   const viscosity = effectiveViscosity({ viscosity: air.viscosity, meanFreePath: air.meanFreePath, gap });
   const viscous = viscosity / air.density;
   const thermal = air.viscosity / (air.density * air.prandtl);

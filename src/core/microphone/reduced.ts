@@ -1,17 +1,17 @@
 /** Plate and film of one microphone in a reduced basis: the same questions as coupled.ts, some twenty times faster. */
-import { type Complex, complex, divide, multiply, scale } from "../numerics/complex.ts";
+import { type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
 import {
   type ComplexVector,
-  complexVector,
   factorSymmetric,
   type SymmetricWork,
   solveFactored,
   symmetricWork,
 } from "../numerics/complexSymmetric.ts";
 import { type PlateScales, plateScales } from "../parts/diaphragm/shape.ts";
-import { filmCoefficients } from "../parts/film/coefficients.ts";
+import { type BackLoad, filmNumbers } from "./coupled.ts";
 import type { Line } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
+import { hasNetwork, inner, lumpedParts, type PortState, type Ports, portMatrix, solveNetwork } from "./network.ts";
 import { dot, type ReducedBasis } from "./reducedBasis.ts";
 
 export interface ReducedSystem {
@@ -27,7 +27,6 @@ export interface ReducedSystem {
   /** coupling times that, count x filmCount. */
   readonly passRe: Float64Array;
   readonly passIm: Float64Array;
-  readonly answer: ComplexVector;
 }
 
 export function reducedSystem(basis: ReducedBasis, microphone: Microphone): ReducedSystem {
@@ -43,7 +42,6 @@ export function reducedSystem(basis: ReducedBasis, microphone: Microphone): Redu
     filmIm: new Float64Array(filmCount),
     passRe: new Float64Array(count * filmCount),
     passIm: new Float64Array(count * filmCount),
-    answer: complexVector(count),
   };
 }
 
@@ -82,10 +80,7 @@ function reducedFilm(
   omega: Complex,
 ): void {
   const { count, filmCount, coupling, kappa } = basis;
-  const { psi, chi } = filmCoefficients({ gap: microphone.film!.gap, air: microphone.air, omega });
-  const iOmegaS = multiply(complex(0, scales.deflection), omega);
-  const perK = divide(scale(psi, 4 / microphone.diaphragm.across ** 2), iOmegaS);
-  const uniform = divide(chi, iOmegaS);
+  const { perK, uniform } = filmNumbers(microphone, scales, omega);
   for (let j = 0; j < filmCount; j++) {
     const re = perK.re * kappa[j]! + uniform.re;
     const im = perK.im * kappa[j]! + uniform.im;
@@ -102,14 +97,14 @@ function reducedFilm(
   }
 }
 
-/** Answer to a load on the reduced functions at the frequency that was set; overwritten by the next. */
-export function solveReduced(system: ReducedSystem, load: Float64Array): ComplexVector {
-  const { answer } = system;
-  answer.re.set(load);
-  answer.im.fill(0);
-  solveFactored(system.work, answer);
+/** Answer to a load on the reduced functions at the frequency that was set. */
+export function solveReduced({ work }: ReducedSystem, load: ComplexVector): ComplexVector {
+  const answer = { re: Float64Array.from(load.re), im: Float64Array.from(load.im) };
+  solveFactored(work, answer);
   return answer;
 }
+
+const real = (values: Float64Array): ComplexVector => ({ re: values, im: new Float64Array(values.length) });
 
 /** The line of light (line.ts) on the reduced functions. */
 export interface ReducedLine {
@@ -139,11 +134,33 @@ export function reduceLine(basis: ReducedBasis, line: Line): ReducedLine {
 /** S(f) [rad/Pa] at one frequency, which may be complex [rad/s]. */
 export function reducedResponseAt(system: ReducedSystem, line: ReducedLine, omega: Complex): Complex {
   setReducedFrequency(system, omega);
-  const q = solveReduced(system, system.basis.load);
+  const { basis, microphone } = system;
+  const front = solveReduced(system, real(basis.load));
+  const byFront = readReduced(system, line, front, omega, complex(line.static));
+  if (!hasNetwork(microphone)) return byFront;
+  const behind = reducedBackLoad(system, omega);
+  const back = solveReduced(system, behind.load);
+  const pressures = solveNetwork(lumpedParts(microphone, omega), reducedPorts(system, { front, back, behind, omega }));
+  let loaded = complex(line.static);
+  for (let j = 0; j < basis.filmCount; j++) {
+    loaded = subtract(loaded, { re: line.film[j]! * behind.drop.re[j]!, im: line.film[j]! * behind.drop.im[j]! });
+  }
+  const byBack = readReduced(system, line, back, omega, loaded);
+  return subtract(multiply(byFront, pressures.front), multiply(byBack, pressures.back));
+}
+
+/** Phase for an answer q on the reduced functions; `loaded`: the influence function times the load (line.ts). */
+function readReduced(
+  system: ReducedSystem,
+  line: ReducedLine,
+  q: ComplexVector,
+  omega: Complex,
+  loaded: Complex,
+): Complex {
   const { count, filmCount, coupling } = system.basis;
   const eta = system.microphone.diaphragm.lossFactor;
   const lambda = scale(multiply(omega, omega), system.scales.lambda);
-  let [re, im] = [line.static, 0];
+  let { re, im } = loaded;
   for (let i = 0; i < count; i++) {
     const m = line.mass[i]!;
     re += m * (lambda.re * q.re[i]! - lambda.im * q.im[i]!);
@@ -166,4 +183,64 @@ export function reducedResponseAt(system: ReducedSystem, line: ReducedLine, omeg
     im -= weight * (system.filmRe[j]! * wIm + system.filmIm[j]! * wRe);
   }
   return divide({ re, im }, complex(1, eta));
+}
+
+/** B and Y of coupled.ts on the reduced functions. */
+function reducedBackLoad({ basis, microphone, scales, filmRe, filmIm }: ReducedSystem, omega: Complex): BackLoad {
+  const { count, filmCount, coupling, ones } = basis;
+  const load = { re: Float64Array.from(basis.load), im: new Float64Array(count) };
+  const drop = { re: new Float64Array(filmCount), im: new Float64Array(filmCount) };
+  if (!microphone.film) return { load, drop, admittance: complex(0) };
+  const { compression, chi } = filmNumbers(microphone, scales, omega);
+  let [sumRe, sumIm] = [0, 0];
+  for (let j = 0; j < filmCount; j++) {
+    const [re, im] = [filmRe[j]! * ones[j]!, filmIm[j]! * ones[j]!];
+    drop.re[j] = compression.re * re - compression.im * im;
+    drop.im[j] = compression.re * im + compression.im * re;
+    sumRe += ones[j]! * drop.re[j]!;
+    sumIm += ones[j]! * drop.im[j]!;
+  }
+  for (let i = 0; i < count; i++) {
+    for (let j = 0; j < filmCount; j++) {
+      load.re[i]! -= coupling[i * filmCount + j]! * drop.re[j]!;
+      load.im[i]! -= coupling[i * filmCount + j]! * drop.im[j]!;
+    }
+  }
+  const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
+  return { load, drop, admittance: scale(multiply(chi, complex(4 - sumRe, -sumIm)), quarter) };
+}
+
+function reducedPorts(
+  system: ReducedSystem,
+  given: { front: ComplexVector; back: ComplexVector; behind: BackLoad; omega: Complex },
+): Ports {
+  const { front, back, behind } = given;
+  const flow = flowOf(system, given.omega);
+  const load = real(system.basis.load);
+  return {
+    frontFront: multiply(flow, inner(load, front)),
+    frontBack: multiply(flow, inner(load, back)),
+    backBack: multiply(flow, inner(behind.load, back)),
+    film: behind.admittance,
+  };
+}
+
+function flowOf({ microphone, scales }: ReducedSystem, omega: Complex): Complex {
+  const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
+  return multiply(complex(0, quarter * scales.deflection), omega);
+}
+
+/** The port matrix at the frequency that was set; null without front and back. */
+export function reducedPortState(system: ReducedSystem, omega: Complex): PortState | null {
+  const { microphone, basis } = system;
+  if (!hasNetwork(microphone)) return null;
+  const front = solveReduced(system, real(basis.load));
+  const behind = reducedBackLoad(system, omega);
+  const back = solveReduced(system, behind.load);
+  return {
+    ...portMatrix(lumpedParts(microphone, omega), reducedPorts(system, { front, back, behind, omega })),
+    onFront: real(basis.load),
+    onBack: behind.load,
+    flow: flowOf(system, omega),
+  };
 }

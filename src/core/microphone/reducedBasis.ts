@@ -14,7 +14,15 @@ import type { ComplexVector } from "../numerics/complexSymmetric.ts";
 import { dense } from "../numerics/kronecker.ts";
 import { symmetricEigen } from "../numerics/symmetricEigen.ts";
 import { stiffness } from "../parts/diaphragm/plate.ts";
-import { coupledSystem, filmPressure, setFrequency, solveLoad } from "./coupled.ts";
+import {
+  backLoad,
+  coupledSystem,
+  filmOnes,
+  filmPressure,
+  setFrequency,
+  solveComplexLoad,
+  solveLoad,
+} from "./coupled.ts";
 import { projectOnFilm } from "./filmProjection.ts";
 import type { Microphone } from "./microphone.ts";
 import type { Prepared } from "./prepare.ts";
@@ -35,17 +43,19 @@ export interface ReducedBasis {
   readonly kappa: Float64Array;
   /** count x filmCount */
   readonly coupling: Float64Array;
-  /** The uniform load and the probe force on the plate functions. */
+  /** The uniform load on the plate functions. */
   readonly load: Float64Array;
+  /** Integrals of the film functions over -1 .. 1 squared. */
+  readonly ones: Float64Array;
   /** Largest remainder that was left out, relative to each answer's own size [-]. */
   readonly remainder: number;
 }
 
-/** One forced answer to make the basis from. */
+/** One forced answer to make the basis from: to a force on the plate's functions, or to a pressure "behind" the film. */
 export interface Snapshot {
   readonly gap: number;
   readonly omega: Complex;
-  readonly force: Float64Array;
+  readonly force: Float64Array | "behind";
 }
 
 export interface BasisOptions {
@@ -71,7 +81,9 @@ export function reducedBasis(
     const system = coupledSystem(prepared, withGap(microphone, gap));
     for (const { omega, force } of group) {
       setFrequency(system, omega);
-      const q = solveLoad(system, force);
+      const behind = force === "behind" ? backLoad(system, omega) : null;
+      const q = force === "behind" ? solveComplexLoad(system, behind!.load) : solveLoad(system, force);
+      if (behind && prepared.film) addParts(films, behind.drop);
       addParts(plates, { re: toEnergy(lower, q.re), im: toEnergy(lower, q.im) });
       if (prepared.film) addParts(films, filmPressure(system, prepared.film, q));
     }
@@ -195,6 +207,7 @@ function assemble(
   const turned = combine(massEigen.vectors, plateRows);
   const film = prepared.film;
   const wavenumbers = film ? squaredWavenumbers(prepared) : new Float64Array(0);
+  const ones = film ? filmOnes(film) : new Float64Array(0);
   const scaled = filmRows.map((row) => row.map((value, m) => value * wavenumbers[m]!));
   const filmEigen = symmetricEigen(gram(filmRows, scaled), filmCount);
   const turnedFilm = combine(filmEigen.vectors, filmRows);
@@ -223,6 +236,7 @@ function assemble(
     kappa: filmEigen.values,
     coupling,
     load: Float64Array.from(turned, (row) => dot(row, plate.load)),
+    ones: Float64Array.from(turnedFilm, (row) => dot(row, ones)),
     remainder,
   };
 }
