@@ -349,11 +349,17 @@ export function portState(system: CoupledSystem, omega: Complex): PortState | nu
 }
 
 /**
- * S(f) with one function fewer a direction, at the frequency that was set: how much the highest ones still matter.
- * The smaller system is a block of the larger one, because functions count from the lowest degree.
+ * Phase per pressure on plate and film alone, and the same with one function fewer a direction: how much the highest ones
+ * still matter. The smaller system is a block of the larger one, because functions count from the lowest degree.
  */
-export function responseWithFewer(system: CoupledSystem, line: Line, omega: Complex): Complex {
+export function plateWithFewer(
+  system: CoupledSystem,
+  line: Line,
+  omega: Complex,
+): { readonly value: Complex; readonly fewer: Complex } {
   const { plate } = system.prepared;
+  setFrequency(system, omega);
+  const value = readPhase(system, line, solveLoad(system, plate.load), omega);
   const { count } = plate.along;
   const kept: number[] = [];
   for (let i = 0; i < plate.across.count - 1; i++) for (let j = 0; j < count - 1; j++) kept.push(i * count + j);
@@ -374,5 +380,5 @@ export function responseWithFewer(system: CoupledSystem, line: Line, omega: Comp
     q.re[row] = small.re[i]!;
     q.im[row] = small.im[i]!;
   });
-  return readPhase(system, line, q, omega);
+  return { value, fewer: readPhase(system, line, q, omega) };
 }

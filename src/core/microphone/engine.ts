@@ -15,6 +15,7 @@ import { coupledSystem, responseAt } from "./coupled.ts";
 import { type Curve, type CurveOptions, sampleCurve } from "./curve.ts";
 import { type Line, prepareLine } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
+import { hasNetwork } from "./network.ts";
 import { oscillatingPoles } from "./oscillatingPoles.ts";
 import { probeForce, reducedModel } from "./poleModel.ts";
 import { asPole, type Poles } from "./poles.ts";
@@ -111,8 +112,10 @@ function modeFunctions({ diaphragm }: Microphone): { readonly across: number; re
 function shapeKey(microphone: Microphone): string {
   const shape: PlateShape = plateShape(microphone.diaphragm);
   const edges = microphone.film?.edges;
+  // The bases of a device with air around it hold answers to the pressure behind as well.
+  const around = hasNetwork(microphone) ? "around" : "free";
   const numbers = Object.values(shape).map((value: number) => value.toPrecision(13));
-  return [...numbers, edges?.sides ?? "none", edges?.ends ?? "none"].join(" ");
+  return [...numbers, edges?.sides ?? "none", edges?.ends ?? "none", around].join(" ");
 }
 
 /** The line of light of a microphone; the last one is kept, because a gap or the air does not move it. */
@@ -233,13 +236,17 @@ function responseBasis(entry: ShapeEntry, microphone: Microphone): CheckedBasis 
   if (entry.response) return entry.response;
   const first = firstOmega(entry, microphone);
   const load = entry.prepared.plate.load;
+  const shares = [2e-3, 2e-2, 0.1, 0.3, 0.55, 0.8, 1, 1.25, 1.55, 1.85, 2.15, 2.4];
+  const at = (gap: number, force: Snapshot["force"]) =>
+    shares.map((share): Snapshot => ({ gap, omega: complex(share * first), force }));
   const snapshots = overGaps(microphone, (gap) => [
-    ...[2e-3, 2e-2, 0.1, 0.3].map((share): Snapshot => ({ gap, omega: complex(share * first), force: load })),
-    ...[0.55, 0.8, 1, 1.25, 1.55, 1.85, 2.15, 2.4].map(
-      (share): Snapshot => ({ gap, omega: complex(share * first), force: load }),
-    ),
+    ...at(gap, load),
+    ...(hasNetwork(microphone) ? at(gap, "behind") : []),
   ]);
-  const basis = reducedBasis(entry.prepared, microphone, snapshots, { most: 28, tolerance: 2e-8 });
+  const basis = reducedBasis(entry.prepared, microphone, snapshots, {
+    most: hasNetwork(microphone) ? 40 : 28,
+    tolerance: 2e-8,
+  });
   entry.response = { basis, estimate: checkBasis(entry, basis, microphone, first) };
   return entry.response;
 }
@@ -257,6 +264,11 @@ export function poleBasisOf(entry: ShapeEntry, microphone: Microphone): ReducedB
       (share): Snapshot => ({ gap, omega: complex(0.8 * share * first, 0.6 * share * first), force }),
     ),
     { gap, omega: complex(0, 0.2 * first), force },
+    ...(hasNetwork(microphone)
+      ? ([entry.prepared.plate.load, "behind"] as const).flatMap((other) =>
+          [1e-3, 0.5, 1, 2.5, 4.5].map((share): Snapshot => ({ gap, omega: complex(share * first), force: other })),
+        )
+      : []),
   ]);
   entry.poles = reducedBasis(entry.prepared, microphone, snapshots, { most: 40, tolerance: 1e-5 });
   return entry.poles;

@@ -1,6 +1,5 @@
 /** The demo: an invented listener, as a user would write its file. */
 
-/** Front and back are absent until holes and cavities are computed. */
 export const demoText = `{
   "format": "glassdrum-project", "version": 1,
   "title": "Pulse-magnet pit listener (invented)",
@@ -33,8 +32,10 @@ export const demoText = `{
     "light": { "wavelength": "633 nm", "launched": "5 mW", "loss": "7 dB", "relativeIntensity": "-140 dB/Hz", "noiseCorner": "1 kHz", "linewidth": "1 MHz",
                "fiber": { "mode": "4.3 um" } },
     "film": { "gap": "38 um", "edges": "open", "backPlate": null },
-    "front": null,
-    "back": null,
+    "front": { "holes": [ { "diameter": "1.2 mm", "length": "0.2 mm", "at": ["0 mm", "0 mm"], "ends": "piston" } ],
+               "cavity": { "volume": "7.2 mm^3", "surface": "76.8 mm^2" } },
+    "back": { "cavity": { "volume": "800 mm^3", "surface": "600 mm^2" },
+              "vent": { "shape": "round", "diameter": "0.1 mm", "length": "3 mm", "exposed": false }, "leak": null },
     "body": null,
     "readout": { "kind": "polarimetric", "outputs": "both", "rejection": "30 dB", "bias": "90 deg", "visibility": 0.95,
                  "polarizer": { "angle": "45 deg", "extinction": "30 dB" }, "analyzer": { "angle": "-45 deg", "extinction": "30 dB" }, "imbalance": "0 dB",

@@ -1,7 +1,7 @@
 /** From a project to what that microphone does. */
 import { type Band, bandAround } from "../../microphone/band.ts";
 import { notBuckled } from "../../microphone/buckling.ts";
-import { coupledSystem, responseAt, responseWithFewer } from "../../microphone/coupled.ts";
+import { coupledSystem, plateWithFewer } from "../../microphone/coupled.ts";
 import { type Curve, readCurve } from "../../microphone/curve.ts";
 import {
   answerFor,
@@ -256,8 +256,7 @@ function changeFrom({ entry, line }: EngineAnswer, microphone: Microphone, frequ
   let change = Math.abs(line.static - statics) / Math.max(Math.abs(line.static), Number.MIN_VALUE);
   for (const frequency of frequencies) {
     const omega = complex(2 * Math.PI * frequency);
-    const value = responseAt(system, line, omega);
-    const fewer = responseWithFewer(system, line, omega);
+    const { value, fewer } = plateWithFewer(system, line, omega);
     const off = Math.hypot(fewer.re - value.re, fewer.im - value.im);
     change = Math.max(change, off / Math.max(Math.hypot(value.re, value.im), floor, Number.MIN_VALUE));
   }
