@@ -43,7 +43,7 @@ function numbersIn(value: unknown): number[] {
 
 describe("describing a project", () => {
   it("gives the demo in SI", () => {
-    const { diaphragm, guides, light, film, air } = microphone({});
+    const { diaphragm, guides, light, film, air, front, back } = microphone({});
     expect(diaphragm).toMatchObject({
       across: 5.5e-3,
       along: 5.5e-3,
@@ -62,7 +62,10 @@ describe("describing a project", () => {
       poissonRatio: 0.208,
     });
     expect(light.wavelength).toBe(633e-9);
-    expect(film).toEqual({ gap: 38e-6, edges: { sides: "open", ends: "open" } });
+    expect(film).toEqual({ gap: 38e-6, edges: { sides: "open", ends: "open" }, backPlate: null });
+    expect(front?.holes).toEqual([{ diameter: 1.2e-3, length: 0.2e-3, at: [0, 0], ends: "piston" }]);
+    expect(front?.cavity).toEqual({ volume: expect.closeTo(7.2e-9, 15), surface: expect.closeTo(76.8e-6, 12) });
+    expect(back?.vent).toEqual({ shape: "round", diameter: 0.1e-3, length: 3e-3, exposed: false });
     const own = airAt({ temperature: 296.15, pressure: 101325, humidity: 0.5 });
     expect(own.ok && air).toEqual(own.ok && own.value);
   });
@@ -276,18 +279,42 @@ describe("describing a project", () => {
   });
 });
 
-describe("what is not computed yet", () => {
-  const front =
-    '{ "holes": [ { "diameter": "1.2 mm", "length": "0.2 mm", "at": ["0 mm", "0 mm"], "ends": "piston" } ], "cavity": { "volume": "7.2 mm^3", "surface": "76.8 mm^2" } }';
-  const back =
-    '{ "cavity": { "volume": "800 mm^3", "surface": "600 mm^2" }, "vent": { "shape": "round", "diameter": "0.1 mm", "length": "3 mm", "exposed": false }, "leak": null }';
-
+describe("what lies around the diaphragm", () => {
   it.each([
-    [{ "microphone.front": front }, "microphone.front"],
-    [{ "microphone.back": back }, "microphone.back"],
+    [{ "microphone.front.holes": '[{ "length": "0.2 mm" }]' }, "missing-value microphone.front.holes[0].diameter"],
+    [{ "microphone.front.cavity": '{ "volume": "7 mm^3" }' }, "missing-value microphone.front.cavity.surface"],
+    [
+      { "microphone.back.vent": '{ "shape": "slit", "length": "3 mm", "width": "1 mm" }' },
+      "missing-value microphone.back.vent.height",
+    ],
+    [{ "microphone.back.leak": '{ "height": "2 um", "width": "5 mm" }' }, "missing-value microphone.back.leak.length"],
+    [
+      { "microphone.front.holes": '[{ "diameter": "6 mm", "length": "0.2 mm" }]' },
+      "hole-outside microphone.front.holes[0].diameter",
+    ],
+    [
+      { "microphone.film.backPlate": '{ "holes": { "diameter": "0.8 mm", "pitch": "0.8 mm", "length": "0.5 mm" } }' },
+      "overlapping-holes microphone.film.backPlate.holes.pitch",
+    ],
+    [{ "microphone.film.backPlate": "{}" }, "empty-back-plate microphone.film.backPlate"],
+  ])("%j is refused with its path", (values, problem) => {
+    expect(said(described(values))).toEqual([problem]);
+  });
+
+  it("a leak comes from the front unless it says otherwise", () => {
+    const leak = '{ "height": "2 um", "width": "5 mm", "length": "1 mm" }';
+    expect(microphone({ "microphone.back.leak": leak }).back?.leak?.from).toBe("front");
+  });
+});
+
+describe("what is not computed yet", () => {
+  it.each([
     [{ "microphone.body": "{}" }, "microphone.body"],
     [{ "microphone.load.difference": "1 Pa" }, "microphone.load.difference"],
-    [{ "microphone.film.backPlate": '{ "admittance": "2.5e-5 m/(Pa s)" }' }, "microphone.film.backPlate"],
+    [
+      { "microphone.film.backPlate": '{ "hole": { "diameter": "0.2 mm", "length": "0.5 mm" } }' },
+      "microphone.film.backPlate.hole",
+    ],
     [
       { "microphone.diaphragm.layers": '[{ "material": "fused-silica", "thickness": "1 um" }]' },
       "microphone.diaphragm.layers",

@@ -43,6 +43,11 @@ export function mainResonance(
 ): Prediction["resonance"] {
   const sizes = [...resonances, ...decays].map(({ share }) => Math.abs(share));
   const strongest = Math.max(0, ...sizes);
+  // Nothing is put out at all: a sealed front, a guide in a null.
+  if (strongest === 0) {
+    const first = resonances[0];
+    return { frequency: first?.frequency ?? null, dampingRatio: first?.dampingRatio ?? null, overdamped: false };
+  }
   const strong = ({ share }: { share: number }) => Math.abs(share) >= competing * strongest;
   const ringing = resonances.find(strong);
   const [slow, fast] = decays.filter(strong);

@@ -37,7 +37,22 @@ export function remarksOn(
       `The film overdamps the diaphragm: no damping ratio of an oscillating pole describes it${rate === undefined ? "" : `; the slowest decay is ${formatNumber(rate, { digits: 3 })} 1/s`}. Read the response itself.`,
     );
   }
-  if (!film && diaphragm.lossFactor === 0) {
+  const { front, back } = microphone;
+  if (front && front.holes.length === 0) {
+    say(
+      "sealed",
+      ["microphone", "front", "holes"],
+      'The front cavity has no hole: no sound reaches the diaphragm. Add a hole, or write "front": null for an open front.',
+    );
+  }
+  if (back?.cavity && !back.vent && !back.leak) {
+    say(
+      "no-vent",
+      ["microphone", "back", "vent"],
+      "The volume behind has no vent: the response goes down to zero frequency, and every change of the barometer or of temperature bends the diaphragm.",
+    );
+  }
+  if (!film && diaphragm.lossFactor === 0 && !front && !back) {
     say(
       "no-damping",
       ["microphone"],
