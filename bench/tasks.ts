@@ -1,8 +1,22 @@
 /** Every task, in the order of the table. The first one is the kernel that the others are held against. */
+import { allPoles } from "./allPoles.ts";
 import { kernel } from "./kernel.ts";
+import { newShapes } from "./newShape.ts";
 import { oneFrequency } from "./oneFrequency.ts";
 import { oneFrequencyDirect } from "./oneFrequencyDirect.ts";
 import { predictCommand } from "./predictCommand.ts";
+import { responseDirect, responseTwoPass } from "./responseJudges.ts";
 import type { Task } from "./task.ts";
+import { wholeResponses } from "./wholeResponse.ts";
 
-export const tasks: readonly Task[] = [kernel, oneFrequency, oneFrequencyDirect, predictCommand];
+export const tasks: readonly Task[] = [
+  kernel,
+  oneFrequency,
+  oneFrequencyDirect,
+  ...wholeResponses,
+  responseTwoPass,
+  responseDirect,
+  ...newShapes,
+  ...allPoles,
+  predictCommand,
+];
