@@ -32,7 +32,8 @@ export function judgePoles(microphone: Microphone): JudgedPoles {
   const fast = enginePoles(entry, microphone, { upTo: 0, atLeast: 1 }).oscillating;
   return {
     found: ringing.length,
-    counted: countPoles(wholeModel(entry.prepared, microphone), { upTo, below: countedBelow }),
+    // Plus zero: a rounded turn may be -0.
+    counted: countPoles(wholeModel(entry.prepared, microphone), { upTo, below: countedBelow }) + 0,
     polished: polished ?? Number.NaN,
     engineOff: ringing
       .filter(({ frequency }) => frequency < 3.99 * first)
