@@ -88,8 +88,8 @@ function factors(model: PoleModel, omega: Complex): Factors {
   return { omega, plate: { re, im }, logarithm, filmRe, filmIm };
 }
 
-/** Largest turn of one factor in one step that is believed [rad]. */
-const surely = 0.6;
+/** Largest turn in one step that is believed [rad]: of one film factor, and of the plate's whole determinant. */
+const surely = { film: 0.6, plate: 0.4 };
 
 /**
  * Adds one side of the border, t = 0 .. 1. The film's factors are followed one by one, because hundreds of small turns of one
@@ -105,16 +105,14 @@ function follow(model: PoleModel, side: (t: number) => Complex, total: Total): v
     total.im += im * angle - re * growth;
   };
   const between = (from: number, to: number, start: Factors, end: Factors): void => {
-    const middle = (from + to) / 2;
-    const half = factors(model, side(middle));
-    const first = turn(start, half);
-    const second = turn(half, end);
-    if (first !== null && second !== null) {
-      add(start, half, first);
-      add(half, end, second);
+    const whole = turn(start, end);
+    if (whole !== null) {
+      add(start, end, whole);
       return;
     }
     if (to - from < 1e-12) throw new Error("The border of the contour runs through a pole.");
+    const middle = (from + to) / 2;
+    const half = factors(model, side(middle));
     between(from, middle, start, half);
     between(middle, to, half, end);
   };
@@ -134,12 +132,12 @@ function turn(a: Factors, b: Factors): number | null {
     a.plate.re * b.plate.im - a.plate.im * b.plate.re,
     a.plate.re * b.plate.re + a.plate.im * b.plate.im,
   );
-  if (Math.abs(plate) > surely) return null;
+  if (Math.abs(plate) > surely.plate) return null;
   let film = 0;
   for (let m = 0; m < a.filmRe.length; m++) {
     const [re, im, toRe, toIm] = [a.filmRe[m]!, a.filmIm[m]!, b.filmRe[m]!, b.filmIm[m]!];
     const angle = Math.atan2(re * toIm - im * toRe, re * toRe + im * toIm);
-    if (Math.abs(angle) > surely) return null;
+    if (Math.abs(angle) > surely.film) return null;
     film += angle;
   }
   // The film's terms are inverse factors of the whole determinant.
