@@ -1,8 +1,9 @@
 /**
  * `npm run bench`: how long the real tasks take, one thread, on this machine, against a small kernel timed in the same run.
- * `npm run bench -- WORD` runs the tasks with that word in their name.
+ * `npm run bench -- WORD` runs the tasks with that word in their name; `browser` is the page under a hand.
  */
 
+import { browserLines } from "./browser.ts";
 import { kernel } from "./kernel.ts";
 import { isBuildStale, machineLines } from "./machine.ts";
 import { timeProcess } from "./process.ts";
@@ -17,12 +18,17 @@ const wanted = tasks.filter(({ name }) => words.length === 0 || words.some((word
 const repeated = wanted.filter((task): task is Repeated => task.kind === "repeated" && task !== kernel);
 const processes = wanted.filter((task): task is Process => task.kind === "process");
 
-if (processes.length > 0 && isBuildStale()) {
+const inBrowser = words.length === 0 || words.includes("browser");
+
+if ((processes.length > 0 || inBrowser) && isBuildStale()) {
   console.error("dist/ is missing or older than the source: run npm run build first.");
   process.exit(1);
 }
 console.log(machineLines().join("\n"), "\n");
-const inside = timeRepeated(kernel, repeated);
-const kernelSeconds = median(inside[0]?.seconds ?? []);
-const outside = processes.map((task) => timeProcess(task, kernelSeconds));
-console.log(tableLines([...inside, ...outside]).join("\n"));
+if (repeated.length + processes.length > 0) {
+  const inside = timeRepeated(kernel, repeated);
+  const kernelSeconds = median(inside[0]?.seconds ?? []);
+  const outside = processes.map((task) => timeProcess(task, kernelSeconds));
+  console.log(tableLines([...inside, ...outside]).join("\n"));
+}
+if (inBrowser) console.log((await browserLines()).join("\n"));

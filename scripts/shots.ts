@@ -33,7 +33,9 @@ async function take(browser: Browser, app: RunningApp, shot: Shot): Promise<void
   });
   await page.goto(app.url + shot.path);
   await page.waitForSelector('main[data-freshness="current"]');
+  await page.locator(".damping").scrollIntoViewIfNeeded();
   await page.waitForSelector('.damping[data-done="true"]');
+  await page.evaluate(() => window.scrollTo(0, 0));
   await page.evaluate(() => document.fonts.ready);
   await page.screenshot({ path: shot.file, fullPage: shot.whole });
   await page.close();

@@ -23,7 +23,8 @@ export function dampingFigure(
 ): Figure {
   const known = [...curve.dampingRatio, here?.dampingRatio ?? null].filter((value) => value !== null && value > 0);
   const [low, high] = extent(known.length > 0 ? (known as number[]) : [0.1, 1]);
-  const heights: [number, number] = [0.8 * low, 1.25 * high];
+  const asked = verdict.flatMap((line) => (line.requirement.startsWith("brief.damping.") ? [line.asked] : []));
+  const heights: [number, number] = [0.8 * Math.min(low, ...asked), 1.5 * Math.max(high, ...asked)];
   const marker =
     here === null || here.dampingRatio === null
       ? []

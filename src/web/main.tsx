@@ -8,6 +8,8 @@ import { Bench } from "./bench/Bench.tsx";
 import { dressPage } from "./shell/paper.ts";
 import "./tokens.css";
 import "./page.css";
+import "./drawing.css";
+import "./charts.css";
 
 type Opened =
   | { readonly kind: "project"; readonly project: Project; readonly name: string | null }

@@ -1,7 +1,7 @@
 /** What a test does on the Bench: type a value, wait for the answer that belongs to it, read the numbers. */
 import { execFile } from "node:child_process";
 import { fileURLToPath } from "node:url";
-import type { Browser, Page } from "playwright-core";
+import type { Browser, Locator, Page } from "playwright-core";
 import { expect, inject } from "vitest";
 import type { Prediction } from "../../src/core/index.ts";
 
@@ -38,9 +38,22 @@ export async function openBench(browser: Browser, view: View = { width: 1440, he
   };
 }
 
+/** Back to the project as it was opened; what was typed and refused goes too. */
+export async function reset(page: Page): Promise<void> {
+  await page.evaluate(() => document.querySelector<HTMLButtonElement>(".past li button")?.click());
+  await current(page);
+}
+
 /** Waits until what is shown belongs to what is typed. */
 export async function current(page: Page): Promise<void> {
   await page.waitForSelector('main[data-freshness="current"]', { state: "attached" });
+}
+
+/** Scrolls to the curve that is computed only where somebody looks, and back. */
+export async function seeDamping(page: Page): Promise<void> {
+  await page.locator(".damping").scrollIntoViewIfNeeded();
+  await page.waitForSelector('.damping[data-done="true"]');
+  await page.evaluate(() => window.scrollTo(0, 0));
 }
 
 export const answerOf = async (page: Page): Promise<number> =>
@@ -49,11 +62,19 @@ export const answerOf = async (page: Page): Promise<number> =>
 /** The field of a path: what is typed into or chosen from. */
 export const field = (page: Page, path: string) => page.locator(`[data-path="${path}"] :is(input, select)`);
 
+/** Chooses the part that the field of a path belongs to, as a person does before typing into it. */
+export async function shownField(page: Page, path: string): Promise<Locator> {
+  const part = page.locator(`[data-group]:has([data-path="${path}"])`);
+  await page.locator(`[data-part="${await part.getAttribute("data-group")}"]`).click();
+  return field(page, path);
+}
+
 /** Types a value and leaves the field; waits for a later answer than the one before. */
 export async function change(page: Page, path: string, value: string): Promise<void> {
   const before = await answerOf(page);
-  await field(page, path).fill(value);
-  await field(page, path).blur();
+  const typed = await shownField(page, path);
+  await typed.fill(value);
+  await typed.blur();
   await page.waitForFunction(
     (earlier) => {
       const main = document.querySelector("main");

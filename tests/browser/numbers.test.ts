@@ -1,14 +1,31 @@
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import { openBrowser } from "../../scripts/browser.ts";
 import type { Prediction } from "../../src/core/index.ts";
-import { answerOf, change, current, field, numbers, openBench, predicted } from "./bench.ts";
+import {
+  answerOf,
+  change,
+  current,
+  field,
+  numbers,
+  openBench,
+  predicted,
+  reset,
+  seeDamping,
+  shownField,
+} from "./bench.ts";
 
 let browser: Browser;
+let shared: Awaited<ReturnType<typeof openBench>>;
 beforeAll(async () => {
   browser = await openBrowser();
+  shared = await openBench(browser);
 });
-afterAll(() => browser.close());
+afterEach(() => reset(shared.page));
+afterAll(async () => {
+  await shared.close();
+  await browser.close();
+});
 
 /** What the page shows, by its key in `predict --json`. */
 const keys = [
@@ -37,12 +54,12 @@ function agrees(found: number | null | undefined, expected: number | null, key: 
 const digits = (text: string): string => text.replace("−", "-").replace(/[^\d.-]/g, "");
 
 test("the first page loads, computes and says which answer it shows", async () => {
-  const { page, close } = await openBench(browser);
+  const { page } = shared;
   expect(await answerOf(page)).toBeGreaterThan(0);
   expect(await page.locator("h1").textContent()).toContain("(invented)");
   expect([...(await numbers(page)).keys()]).toEqual(keys);
-  expect(await page.locator(".chart svg").count()).toBe(3);
-  await close();
+  await seeDamping(page);
+  expect(await page.locator(".chart svg").count()).toBe(6);
 });
 
 const changes = [
@@ -59,7 +76,7 @@ const changes = [
 
 test.each(changes)("%s = %s shows the numbers that the command gives", async (path, value) => {
   const answer = predicted(`${path}=${value}`);
-  const { page, close } = await openBench(browser);
+  const { page } = shared;
   await change(page, path, value);
   const shown = await numbers(page);
   const asked = await answer;
@@ -76,14 +93,13 @@ test.each(changes)("%s = %s shows the numbers that the command gives", async (pa
       last / 2 + 1e-12 * Math.abs(expected),
     );
   }
-  await close();
 });
 
 test("choosing a word and emptying the film are answered like the command", async () => {
   const answer = predicted("microphone.diaphragm.edges.sides=supported", "microphone.film=null");
-  const { page, close } = await openBench(browser);
+  const { page } = shared;
   const before = await answerOf(page);
-  await field(page, "microphone.diaphragm.edges.sides").selectOption("supported");
+  await (await shownField(page, "microphone.diaphragm.edges.sides")).selectOption("supported");
   await page.waitForFunction((earlier) => Number(document.querySelector("main")?.dataset["answer"]) > earlier, before);
   await current(page);
   await change(page, "microphone.film.gap", "");
@@ -91,24 +107,22 @@ test("choosing a word and emptying the film are answered like the command", asyn
   const shown = await numbers(page);
   for (const key of keys) agrees(shown.get(key)?.value, at(asked, key), key);
   expect(await field(page, "microphone.film.gap").getAttribute("placeholder")).toBe("no film");
-  await close();
 });
 
 test("of many values typed in a row the last one is shown", async () => {
   const answer = predicted("microphone.film.gap=45 um");
-  const { page, close } = await openBench(browser);
-  const gap = field(page, "microphone.film.gap");
+  const { page } = shared;
+  const gap = await shownField(page, "microphone.film.gap");
   for (let i = 0; i < 20; i++) await gap.fill(`${30 + i} um`);
   await change(page, "microphone.film.gap", "45 um");
   const shown = await numbers(page);
   const { resonance } = await answer;
   agrees(shown.get("resonance.frequency")?.value, resonance.frequency, "resonance.frequency");
-  await close();
 });
 
 test("the tables behind the charts hold the response and the scan", async () => {
   const answer = predicted();
-  const { page, close } = await openBench(browser);
+  const { page } = shared;
   await page.locator(".response summary").click();
   await page.locator(".response tbody tr").first().waitFor();
   const rows = await page.locator(".response tbody tr").count();
@@ -117,5 +131,4 @@ test("the tables behind the charts hold the response and the scan", async () => 
   const first = await page.locator(".response tbody tr").first().locator("td").allTextContents();
   expect(Number(first[0])).toBeCloseTo(response.frequency[0] ?? 0, 3);
   expect(Number(first[1])).toBeCloseTo(1e3 * Math.hypot(response.re[0] ?? 0, response.im[0] ?? 0), 5);
-  await close();
 });

@@ -71,6 +71,7 @@ test("two guides have fields of their own, and a saved file holds what was typed
     const page = await browser.newPage({ locale: "en-GB" });
     await page.goto(url);
     await page.waitForSelector('main[data-freshness="current"]');
+    await page.locator('[data-part="guide"]').click();
     await page.locator('[data-path="microphone.guide[1].at"] input').fill("2.3 mm");
     await page.locator('[data-path="microphone.guide[1].at"] input').blur();
     await page.waitForSelector('main[data-freshness="current"]');

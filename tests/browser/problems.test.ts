@@ -1,13 +1,19 @@
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import { openBrowser } from "../../scripts/browser.ts";
-import { answerOf, change, field, numbers, openBench } from "./bench.ts";
+import { answerOf, change, field, numbers, openBench, reset, shownField } from "./bench.ts";
 
 let browser: Browser;
+let shared: Awaited<ReturnType<typeof openBench>>;
 beforeAll(async () => {
   browser = await openBrowser();
+  shared = await openBench(browser);
 });
-afterAll(() => browser.close());
+afterEach(() => reset(shared.page));
+afterAll(async () => {
+  await shared.close();
+  await browser.close();
+});
 
 const wrong = [
   ["microphone.film.gap", "38", "unit"],
@@ -20,10 +26,10 @@ const wrong = [
 test.each(wrong)(
   "%s = %j is said beside the field, and the old answer stays, marked as old",
   async (path, value, part) => {
-    const { page, close } = await openBench(browser);
+    const { page } = shared;
     const answer = await answerOf(page);
     const before = await numbers(page);
-    await field(page, path).fill(value);
+    await (await shownField(page, path)).fill(value);
     await field(page, path).blur();
     await page.waitForSelector('main[data-freshness="old"]');
     const problem = page.locator(`[data-path="${path}"] .problem`);
@@ -34,29 +40,26 @@ test.each(wrong)(
     expect(await page.locator(".state").textContent()).toContain("Old numbers");
     expect(await answerOf(page)).toBe(answer);
     expect(await numbers(page)).toEqual(before);
-    await close();
   },
 );
 
 test("a value that only the whole microphone refuses is said beside its field too", async () => {
-  const { page, close } = await openBench(browser);
-  await field(page, "microphone.guide.at").fill("4 mm");
+  const { page } = shared;
+  await (await shownField(page, "microphone.guide.at")).fill("4 mm");
   await field(page, "microphone.guide.at").blur();
   await page.waitForSelector('main[data-freshness="old"]');
   expect(await page.locator('[data-path="microphone.guide.at"] .problem').textContent()).toMatch(/guide|side/i);
   await change(page, "microphone.guide.at", "2 mm");
   expect(await page.locator(".problem").count()).toBe(0);
-  await close();
 });
 
 test("a half-typed value is not scolded, and a mended one takes its mark away", async () => {
-  const { page, close } = await openBench(browser);
-  await field(page, "microphone.film.gap").fill("4");
+  const { page } = shared;
+  await (await shownField(page, "microphone.film.gap")).fill("4");
   expect(await page.locator(".problem").count()).toBe(0);
   await field(page, "microphone.film.gap").blur();
   await page.waitForSelector('main[data-freshness="old"]');
   await change(page, "microphone.film.gap", "40 um");
   expect(await page.locator(".problem").count()).toBe(0);
   expect(await page.locator(".state").textContent()).toBe("");
-  await close();
 });

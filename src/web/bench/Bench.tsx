@@ -11,13 +11,14 @@ import { Charts } from "./Charts.tsx";
 import { fieldGroups, type Part } from "./fieldList.ts";
 import { Numbers } from "./Numbers.tsx";
 import { Remarks } from "./Remarks.tsx";
-import { createBench, problemsAt } from "./state.ts";
+import { type Answer, createBench, problemsAt } from "./state.ts";
 import { Values } from "./Values.tsx";
 
 export function Bench(props: { readonly project: Project; readonly name: string | null }): JSX.Element {
   const bench = createBench(props.project);
   const prediction = createMemo(() => bench.answer()?.prediction ?? null);
-  const rested = createMemo(() => bench.rested());
+  // An exact answer that arrives when the next drag has begun is drawn after it.
+  const rested = createMemo<Answer | null>((before) => (bench.held() ? before : bench.rested()), null);
   const [name, setName] = createSignal(props.name);
   const [saved, setSaved] = createSignal(props.project);
   const [part, setPart] = createSignal<Part>("diaphragm");
@@ -72,18 +73,16 @@ export function Bench(props: { readonly project: Project; readonly name: string 
             <Show when={prediction()}>
               {(known) => <Numbers prediction={known()} cards={rested()?.prediction.cards ?? known().cards} />}
             </Show>
-            <Show when={rested()}>
-              {(answer) => (
-                <>
-                  <Charts bench={bench} rested={answer()} />
-                  <div class="notes">
-                    <Remarks prediction={answer().prediction} />
-                    <Cards prediction={answer().prediction} />
-                  </div>
-                </>
-              )}
-            </Show>
+            <Show when={rested()}>{(answer) => <Charts bench={bench} rested={answer()} />}</Show>
           </div>
+          <Show when={rested()}>
+            {(answer) => (
+              <div class="notes">
+                <Remarks prediction={answer().prediction} />
+                <Cards prediction={answer().prediction} />
+              </div>
+            )}
+          </Show>
         </div>
       </main>
     </>

@@ -185,12 +185,13 @@ export function Chart(props: {
       <div ref={cross} class="cross" hidden />
       <div ref={box} class="zoom-box" hidden />
       <p class="readout">
-        <output>{said()}</output>
+        {/* Before what is read, which goes when the chart loses the focus: the word must not move away under a click. */}
         <Show when={view() !== undefined}>
           <button type="button" class="word" onClick={() => setView(undefined)}>
             {words.wholeChart}
           </button>
         </Show>
+        <output>{said()}</output>
       </p>
     </div>
   );

@@ -1,5 +1,5 @@
 /** The curves of the present answer, with kept designs laid over them. */
-import { createMemo, type JSX, Show } from "solid-js";
+import { createMemo, type JSX, onCleanup, onMount, Show } from "solid-js";
 import { findPath, type Prediction, type Project } from "../../core/index.ts";
 import { pageColors } from "../../figure/colors.ts";
 import { dampingFigure, dampingTable, sayDamping } from "../../figure/dampingFigure.ts";
@@ -38,17 +38,27 @@ export interface ChartsProps {
 }
 
 export function Charts(props: { readonly bench: BenchState; readonly rested: Answer }): JSX.Element {
-  const kept = createMemo<readonly KeptCurves[]>(() =>
-    props.bench
-      .kept()
-      .flatMap(({ name, project, prediction }) =>
-        project === null || prediction === null ? [] : [{ name, prediction, reach: guidePlaces(project).reach }],
-      ),
+  // Nothing is drawn anew under a hand, whatever arrives meanwhile.
+  const kept = createMemo<readonly KeptCurves[]>(
+    (before) =>
+      props.bench.held()
+        ? before
+        : props.bench
+            .kept()
+            .flatMap(({ name, project, prediction }) =>
+              project === null || prediction === null ? [] : [{ name, prediction, reach: guidePlaces(project).reach }],
+            ),
+    [],
   );
   const live = createMemo(() => {
     const newest = props.bench.answer();
     return newest === null || newest === props.rested ? null : newest;
   });
+  /** What of the answer under a hand is drawn; null at rest. */
+  const moved = <Value,>(of: (prediction: Prediction, project: Project) => Value): Value | null => {
+    const newest = live();
+    return newest === null ? null : of(newest.prediction, newest.project);
+  };
   const guides = createMemo(() => guidePlaces(props.rested.project));
   const all = () => ({ bench: props.bench, rested: props.rested, kept: kept(), live: live() });
   return (
@@ -66,7 +76,7 @@ export function Charts(props: { readonly bench: BenchState; readonly rested: Ans
               kept(),
             )
           }
-          live={live() && levelPoints((live() as Answer).prediction)}
+          live={moved(levelPoints)}
           say={sayLevel}
         />
         <Chart
@@ -78,7 +88,7 @@ export function Charts(props: { readonly bench: BenchState; readonly rested: Ans
               kept(),
             )
           }
-          live={live() && phasePoints((live() as Answer).prediction)}
+          live={moved(phasePoints)}
           say={sayPhase}
         />
         <Kept bench={props.bench} />
@@ -88,7 +98,7 @@ export function Charts(props: { readonly bench: BenchState; readonly rested: Ans
         {(present) => (
           <TimeCharts
             present={present()}
-            live={live() && inTime((live() as Answer).prediction)}
+            live={moved(inTime)}
             kept={kept().flatMap(({ name, prediction }) => {
               const known = inTime(prediction);
               return known === null ? [] : [{ name, prediction: known }];
@@ -110,12 +120,14 @@ export function Charts(props: { readonly bench: BenchState; readonly rested: Ans
               kept(),
             )
           }
-          live={live() && scanPoints((live() as Answer).prediction, guidePlaces((live() as Answer).project).reach)}
+          live={moved((prediction, project) => scanPoints(prediction, guidePlaces(project).reach))}
           say={sayScan}
         />
         <ChartTable caption={words.scan} columns={scanTable(props.rested.prediction)} />
       </section>
-      <DampingChart {...all()} />
+      <Show when={shapeOf(props.rested.project).film}>
+        <DampingChart {...all()} />
+      </Show>
     </div>
   );
 }
@@ -128,33 +140,53 @@ function DampingChart(props: ChartsProps): JSX.Element {
     const { film } = shapeOf(props.rested.project);
     return film === null ? null : { gap: film.gap, dampingRatio: props.rested.prediction.resonance.dampingRatio };
   };
+  const known = createMemo<ReturnType<BenchState["damping"]>>(
+    (before) => (props.bench.held() ? before : props.bench.damping()),
+    null,
+  );
+  let panel!: HTMLElement;
+  onMount(() => {
+    const observer = new IntersectionObserver(([entry]) => props.bench.lookAtDamping(entry?.isIntersecting === true), {
+      rootMargin: "150px",
+    });
+    observer.observe(panel);
+    onCleanup(() => {
+      observer.disconnect();
+      props.bench.lookAtDamping(false);
+    });
+  });
+  const done = () => known() !== null && known()?.done === known()?.of;
+  const hint = () => {
+    const present = known();
+    if (present === null || done()) return words.dampingHint;
+    return words.progress(present.done, present.of);
+  };
   return (
-    <Show when={props.bench.damping()}>
-      {(damping) => (
-        <section class="panel damping" aria-labelledby="damping" data-done={damping().done === damping().of}>
-          <h2 id="damping">
-            {words.damping}{" "}
-            <span class="aside">
-              {damping().done < damping().of ? words.progress(damping().done, damping().of) : words.dampingHint}
-            </span>
-          </h2>
-          <Chart
-            name={words.damping}
-            draw={(room) =>
-              dampingFigure(
-                damping().curve,
-                { from: damping().from, to: damping().to, here: here() },
-                props.rested.prediction.verdict,
-                { ...room, height: between(230, room.width / 2, 320), colors: pageColors },
-              )
-            }
-            live={null}
-            say={sayDamping}
-          />
-          <ChartTable caption={words.damping} columns={dampingTable(damping().curve)} />
-        </section>
-      )}
-    </Show>
+    <section ref={panel} class="panel damping" aria-labelledby="damping" data-done={done()}>
+      <h2 id="damping">
+        {words.damping} <span class="aside">{hint()}</span>
+      </h2>
+      <Show when={known()} fallback={<p class="waiting aside">{words.computing}</p>}>
+        {(damping) => (
+          <>
+            <Chart
+              name={words.damping}
+              draw={(room) =>
+                dampingFigure(
+                  damping().curve,
+                  { from: damping().from, to: damping().to, here: here() },
+                  props.rested.prediction.verdict,
+                  { ...room, height: between(230, room.width / 2, 320), colors: pageColors },
+                )
+              }
+              live={null}
+              say={sayDamping}
+            />
+            <ChartTable caption={words.damping} columns={dampingTable(damping().curve)} />
+          </>
+        )}
+      </Show>
+    </section>
   );
 }
 

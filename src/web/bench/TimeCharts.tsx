@@ -32,13 +32,13 @@ export function TimeCharts(props: {
         <Chart
           name={words.ringDown}
           draw={(room) => ringDownFigure(props.present, { ...room, ...size(room.width) }, props.kept)}
-          live={props.live && ringDownPoints(props.live)}
+          live={props.live === null ? null : ringDownPoints(props.live)}
           say={sayRingDown}
         />
         <Chart
           name={words.step}
           draw={(room) => stepFigure(props.present, { ...room, ...size(room.width) }, props.kept)}
-          live={props.live && stepPoints(props.live)}
+          live={props.live === null ? null : stepPoints(props.live)}
           say={sayStep}
         />
       </div>

@@ -36,6 +36,10 @@ export interface Questions {
   readonly ask: (id: number) => void;
   readonly kept: Accessor<readonly KeptAnswer[]>;
   readonly damping: Accessor<DampingAnswer | null>;
+  /** Whether somebody looks at damping against gap: else it is not asked for. */
+  readonly lookAtDamping: (looked: boolean) => void;
+  /** Whether a hand is near what it could take hold of. */
+  readonly comeNear: (near: boolean) => void;
 }
 
 interface Ends {
@@ -47,12 +51,58 @@ interface Ends {
 
 export function createQuestions(ends: Ends): Questions {
   const worker: Asker<WorkerQuestions> = asker<WorkerQuestions>(startBrowserThread);
-  onCleanup(() => worker.close());
-  const pump = presentPump(worker, ends);
+  // What takes long has a thread of its own: a hand never waits for it.
+  const background: Asker<WorkerQuestions> = asker<WorkerQuestions>(startBrowserThread);
+  onCleanup(() => {
+    worker.close();
+    background.close();
+  });
+  const [settled, setSettled] = createSignal(false);
+  let idle = 0;
+  let near = false;
+  /** The project that was answered exactly, and the one that quick answers are prepared for. */
+  let known: Project | null = null;
+  let warmed: Project | null = null;
+  /** A hand that comes near will ask for quick answers: what they need of this shape is made while nothing else is asked. */
+  function warm(): void {
+    clearTimeout(idle);
+    idle = window.setTimeout(() => {
+      const project = ends.project();
+      if (!near || ends.held() || project !== known || project === warmed) return;
+      warmed = project;
+      void worker.ask("warm", "predict", { text: projectText(project), manner: "quick" }, { urgency: "batch" });
+    }, warmAfter);
+  }
+  const pump = presentPump(worker, {
+    ...ends,
+    answered: (id, of, prediction, atRest) => {
+      ends.answered(id, of, prediction, atRest);
+      if (!atRest) return;
+      setSettled(true);
+      known = of;
+      warm();
+    },
+  });
   /** The project at rest: what is asked beside the present answer does not follow each pixel of a drag. */
   const still = createMemo<Project>((before) => (ends.held() ? before : ends.project()), ends.project());
-  return { ask: pump, kept: keptAnswers(worker, still), damping: dampingAnswer(worker, still) };
+  // The first answer has the machine for itself.
+  const later = createMemo<Project | null>(() => (settled() ? still() : null));
+  const [looked, setLooked] = createSignal(false);
+  const lookedAt = createMemo<Project | null>(() => (looked() ? later() : null));
+  return {
+    ask: pump,
+    kept: keptAnswers(background, later),
+    damping: dampingAnswer(background, lookedAt),
+    lookAtDamping: setLooked,
+    comeNear: (hand) => {
+      near = hand;
+      warm();
+    },
+  };
 }
+
+/** Rest before the next drag is prepared for [ms]. */
+const warmAfter = 60;
 
 function presentPump(worker: Asker<WorkerQuestions>, { project, held, answered, refused }: Ends): (id: number) => void {
   let out: number | null = null;
@@ -69,7 +119,7 @@ function presentPump(worker: Asker<WorkerQuestions>, { project, held, answered, 
     if ((reply.kind !== "answer" && reply.kind !== "refused") || out !== id || id < latest) return;
     out = null;
     latest = id;
-    if (reply.kind === "answer") answered(id, asked, reply.value, !held());
+    if (reply.kind === "answer") answered(id, asked, reply.value, !dragged);
     else refused(asked, reply.problems);
     if (next !== null) {
       const waiting = next;
@@ -88,11 +138,13 @@ function presentPump(worker: Asker<WorkerQuestions>, { project, held, answered, 
 }
 
 /** Kept designs in turn; one that is known already is not asked for again. */
-function keptAnswers(worker: Asker<WorkerQuestions>, still: Accessor<Project>): Accessor<readonly KeptAnswer[]> {
+function keptAnswers(worker: Asker<WorkerQuestions>, still: Accessor<Project | null>): Accessor<readonly KeptAnswer[]> {
   const known = new Map<string, KeptAnswer>();
   const [kept, setKept] = createSignal<readonly KeptAnswer[]>([]);
   createEffect(
     on(still, async (project) => {
+      if (project === null) return;
+      setKept(kept().map((one) => ({ ...one, problems: [] })));
       const found: KeptAnswer[] = [];
       for (const design of keptDesigns(project)) {
         const { name } = design;
@@ -124,10 +176,16 @@ function keptAnswers(worker: Asker<WorkerQuestions>, still: Accessor<Project>): 
 const gapPath = "microphone.film.gap";
 const gapCount = 33;
 
-function dampingAnswer(worker: Asker<WorkerQuestions>, still: Accessor<Project>): Accessor<DampingAnswer | null> {
+function dampingAnswer(
+  worker: Asker<WorkerQuestions>,
+  still: Accessor<Project | null>,
+): Accessor<DampingAnswer | null> {
   const [damping, setDamping] = createSignal<DampingAnswer | null>(null);
+  let whole: Project | null = null;
   createEffect(
     on(still, async (project) => {
+      if (project === null) return worker.stop("damping");
+      if (project === whole) return;
       const found = findPath(gapPath);
       const gap = found.ok ? found.value.read(project) : found;
       if (!gap.ok || !project.file.microphone?.film) {
@@ -148,7 +206,10 @@ function dampingAnswer(worker: Asker<WorkerQuestions>, still: Accessor<Project>)
           },
         },
       );
-      if (reply.kind === "answer") show(reply.value, 1, 1);
+      if (reply.kind === "answer") {
+        whole = project;
+        show(reply.value, 1, 1);
+      }
       if (reply.kind === "refused") setDamping(null);
     }),
   );

@@ -22,7 +22,7 @@ export interface Answer {
 
 export type Freshness = "none" | "computing" | "current" | "old";
 
-export interface BenchState extends Pick<Questions, "kept" | "damping"> {
+export interface BenchState extends Pick<Questions, "kept" | "damping" | "lookAtDamping" | "comeNear"> {
   /** The project as it stands, under a hand too. */
   readonly project: () => Project;
   /** Sequence number of its last change. */
@@ -97,8 +97,8 @@ export function createBench(first: Project): BenchState {
     const shown = answer();
     const old = shown === null ? "none" : "old";
     if (failed()?.project === project() || Object.keys(drafts()).length > 0) return old;
-    const last = held() ? shown : rested();
-    return last?.project === project() ? "current" : "computing";
+    const exact = held() || rested()?.project === project();
+    return exact && shown?.project === project() ? "current" : "computing";
   });
 
   function settle(): void {
@@ -140,9 +140,12 @@ export function createBench(first: Project): BenchState {
     rested,
     freshness,
     drafts,
-    failure: () => failed()?.problems ?? [],
+    // Under a hand the last ones stay in sight until the next answer.
+    failure: () => (rested()?.project === project() ? [] : (failed()?.problems ?? [])),
     kept: questions.kept,
     damping: questions.damping,
+    lookAtDamping: questions.lookAtDamping,
+    comeNear: questions.comeNear,
     type,
     held,
     grab: () => setHeld(true),
@@ -156,9 +159,8 @@ export function createBench(first: Project): BenchState {
         setHeld(false);
         settle();
       });
-      const last = answer();
-      if (last?.project === project()) setRested(last);
-      else if (failed()?.project !== project()) questions.ask(asked());
+      // Under the hand answers were quick ones; at rest the exact one is shown.
+      if (rested()?.project !== project() && failed()?.project !== project()) questions.ask(asked());
     },
     step: (path, value) =>
       batch(() => {

@@ -26,13 +26,14 @@ export function Dimension(props: {
     const found = findPath(props.path);
     return found.ok ? found.value.label : props.path;
   };
+  // What was typed and refused stands in its field, and in the line of a person who types again.
   const shown = () => {
-    const typed = draft();
-    if (typed !== undefined) return typed.text;
     const found = findPath(props.path);
     const value = found.ok ? found.value.read(props.bench.project()) : found;
     return found.ok && value.ok ? asGiven(value.value, found.value.kind) : "none";
   };
+  const written = () =>
+    [props.before, shown(), props.after].filter((part) => part !== undefined && part !== "").join(" ");
   const start = () => draft()?.text ?? valueText(props.bench.project(), props.path);
 
   function open(): void {
@@ -66,9 +67,9 @@ export function Dimension(props: {
             }}
             type="button"
             onClick={open}
-            aria-label={`${label()}: ${shown()}`}
+            aria-label={`${written()}, ${label()}`}
           >
-            {[props.before, shown(), props.after].filter((part) => part !== undefined && part !== "").join(" ")}
+            {written()}
           </button>
         }
       >

@@ -36,7 +36,11 @@ export function Drawing(props: { readonly bench: BenchState; readonly touch: (pa
       <h2 id="section">
         {words.section} <span class="aside">{words.sectionHint(scale()?.raised ?? 1)}</span>
       </h2>
-      <div ref={place}>
+      <div
+        ref={place}
+        onPointerEnter={() => props.bench.comeNear(true)}
+        onPointerLeave={() => props.bench.comeNear(false)}
+      >
         <Show when={scale()}>
           {(known) => (
             <>

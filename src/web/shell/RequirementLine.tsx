@@ -14,7 +14,7 @@ export function RequirementLine(props: { readonly verdict: readonly Verdict[] })
       <ul class="requirements" aria-label={words.brief}>
         <For each={computed()}>
           {(line) => (
-            <li classList={{ missed: line.met === false }} data-requirement={line.requirement}>
+            <li classList={{ missed: line.met === false, met: line.met === true }} data-requirement={line.requirement}>
               <Sign met={line.met === true} />
               <span class="what">{requirementWords(line.requirement).label}</span> {asked(line)}{" "}
               <span class="aside">
@@ -26,6 +26,7 @@ export function RequirementLine(props: { readonly verdict: readonly Verdict[] })
             </li>
           )}
         </For>
+        <li class="short aside">{words.inShort(computed().filter(({ met }) => met === true).length, open().length)}</li>
         <Show when={open().length > 0}>
           <li class="open">
             <span class="aside">

@@ -93,6 +93,7 @@ export const benchWords = {
   table: "As a table",
   brief: "Brief",
   notComputed: "Not computed yet",
+  inShort: (met: number, open: number) => `${met} met${open > 0 ? `, ${open} not computed yet` : ""}`,
   unreadable: "This project can't be opened",
   noServer: "The project can't be read from Glassdrum's server",
   reload: "Start `glassdrum open` again and load this page anew.",

@@ -24,7 +24,7 @@ function* breaks(): ReturnType<Task> {
   throw new Error("a promise was broken");
 }
 
-// biome-ignore lint/correctness/useYield: its thread dies a moment later
+/** Its thread dies a moment later. */
 function* dies(): ReturnType<Task> {
   setTimeout(() => {
     throw new Error("out of nowhere");
