@@ -11,7 +11,7 @@ const poles = (gap: number): Repeated => ({
   make: () => {
     const { engine, microphone, first } = knownShape(gap);
     const entry = shapeEntry(engine, microphone);
-    const search = { upTo: 4 * first, atLeast: 4 };
+    const search = { upTo: 4 * first };
     enginePoles(entry, microphone, search);
     return (i) => {
       enginePoles(entry, withAnotherGap(microphone, i), search);

@@ -29,7 +29,7 @@ export function judgePoles(microphone: Microphone): JudgedPoles {
   const ringing = oscillating.filter(
     ({ dampingRatio, frequency }) => dampingRatio < countedBelow && frequency > upTo / 100 && frequency <= upTo,
   );
-  const fast = enginePoles(entry, microphone, { upTo: 0, atLeast: 1 }).oscillating;
+  const fast = enginePoles(entry, microphone, { upTo: 0 }).oscillating;
   return {
     found: ringing.length,
     // Plus zero: a rounded turn may be -0.

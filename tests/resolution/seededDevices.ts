@@ -34,6 +34,7 @@ export function seededDevices(count: number, seed: number): readonly SeededDevic
     const film = {
       gap: logarithmic(10e-6, 300e-6),
       edges: { sides: one(["open", "closed"] as const), ends: one(["open", "closed"] as const) },
+      backPlate: null,
     };
     const places = edges.sides === "clamped" ? [0, 0.31, 0.45, 0.5] : [0, 0.31, 0.45];
     const place = one(places);
@@ -45,6 +46,8 @@ export function seededDevices(count: number, seed: number): readonly SeededDevic
         light: { wavelength: 633e-9 },
         air: { ...workedAir, meanFreePath: 67e-9 },
         film,
+        front: null,
+        back: null,
       },
       says:
         `${String(i + 1).padStart(2)}  ${(1e3 * across).toFixed(2)} x ${(1e3 * across * aspect).toFixed(2)} mm, ` +

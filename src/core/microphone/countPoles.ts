@@ -117,7 +117,7 @@ function follow(model: PoleModel, side: (t: number) => Complex, total: Total): v
     between(middle, to, half, end);
   };
   // So fine that two poles hardly hide in one step; what turns fast is halved further.
-  const steps = 40;
+  const steps = 48;
   let start = factors(model, side(0));
   for (let i = 1; i <= steps; i++) {
     const end = factors(model, side(i / steps));

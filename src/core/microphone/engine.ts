@@ -45,7 +45,7 @@ export interface ShapeEntry {
   /** The last line of light, by what it depends on. */
   line: { readonly key: string; readonly line: Line } | null;
   /** Numbers of the microphone at the last check against the whole basis, and the error found [-]. */
-  checked: { readonly numbers: readonly number[]; readonly error: number } | null;
+  checked: { readonly numbers: readonly number[]; readonly rest: string; readonly error: number } | null;
 }
 
 export interface Engine {
@@ -209,27 +209,39 @@ function checkNow(
   microphone: Microphone,
   line: Line,
   respond: (omega: Complex) => Complex,
-  { from, to }: { readonly from: number; readonly to: number },
+  { to }: { readonly to: number },
   floor: number,
 ): number {
-  const { diaphragm, film, air } = microphone;
+  const { diaphragm, film, air, guides } = microphone;
   const { lambda, deflection } = plateScales(diaphragm);
-  const numbers = [film?.gap ?? 1, lambda, deflection, diaphragm.across, air.density, air.viscosity, air.pressure, to];
+  const numbers = [
+    film?.gap ?? 1,
+    lambda,
+    deflection,
+    diaphragm.across,
+    air.density,
+    air.viscosity,
+    air.pressure,
+    air.heatRatio,
+    air.prandtl,
+    to,
+  ];
+  const rest = JSON.stringify([guides, diaphragm.lossFactor, microphone.front, microphone.back, film?.backPlate]);
   const last = entry.checked;
   const near = last?.numbers.every((value, i) => value < drift * numbers[i]! && numbers[i]! < drift * value);
-  if (last && near) return last.error;
-  const omega = complex(2 * Math.PI * (from + 0.618 * (to - from)));
+  if (last && near && last.rest === rest) return last.error;
+  const omega = complex(2 * Math.PI * to);
   const value = responseAt(coupledSystem(entry.prepared, microphone), line, omega);
   const fast = respond(omega);
   const error = Math.hypot(fast.re - value.re, fast.im - value.im) / Math.max(Math.hypot(value.re, value.im), floor);
-  entry.checked = { numbers, error };
+  entry.checked = { numbers, rest, error };
   return error;
 }
 
 /** Gaps that a basis is made for [m]. */
 const gapsFrom = 5e-6;
 const gapsTo = 0.5e-3;
-const gapCount = 7;
+const gapCount = 8;
 
 /** Basis for the response to uniform pressure, over gaps and up to 2.4 times the first resonance, checked when it is made. */
 function responseBasis(entry: ShapeEntry, microphone: Microphone): CheckedBasis {
@@ -244,8 +256,8 @@ function responseBasis(entry: ShapeEntry, microphone: Microphone): CheckedBasis 
     ...(hasNetwork(microphone) ? at(gap, "behind") : []),
   ]);
   const basis = reducedBasis(entry.prepared, microphone, snapshots, {
-    most: hasNetwork(microphone) ? 40 : 28,
-    tolerance: 2e-8,
+    most: hasNetwork(microphone) ? 44 : 32,
+    tolerance: 5e-9,
   });
   entry.response = { basis, estimate: checkBasis(entry, basis, microphone, first) };
   return entry.response;
@@ -270,30 +282,22 @@ export function poleBasisOf(entry: ShapeEntry, microphone: Microphone): ReducedB
         )
       : []),
   ]);
-  entry.poles = reducedBasis(entry.prepared, microphone, snapshots, { most: 40, tolerance: 1e-5 });
+  entry.poles = reducedBasis(entry.prepared, microphone, snapshots, { most: 56, tolerance: 2e-6 });
   return entry.poles;
 }
 
 /** Poles of a microphone whose shape has been asked for before: searched in the shape's own basis, not polished. */
-export function enginePoles(
-  entry: ShapeEntry,
-  microphone: Microphone,
-  search: { upTo: number; atLeast: number },
-): Poles {
+export function enginePoles(entry: ShapeEntry, microphone: Microphone, search: { readonly upTo: number }): Poles {
   const first = firstOmega(entry, microphone) / (2 * Math.PI);
   const basis = poleBasisOf(entry, microphone);
   const asked = Math.max(search.upTo, 4 * first);
-  const reach = Math.max(asked, 6.7 * first);
-  const top = 2 * Math.PI * reach;
   const model = reducedModel(entry.prepared, basis, microphone);
-  // Half the samples that an unknown shape gets: the basis is known to be smooth.
-  const found = oscillatingPoles(model, top, { density: (0.6 * reach) / (4 * first) })
+  const found = oscillatingPoles(model, 2 * Math.PI * asked, { density: (1.5 * asked) / (4 * first) })
     .map(asPole)
     .sort((a, b) => a.frequency - b.frequency);
-  const below = found.filter(({ frequency }) => frequency <= asked).length;
   const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
   return {
-    oscillating: found.slice(0, Math.max(below, search.atLeast)),
+    oscillating: found,
     real: realPoles(reducedModel(entry.prepared, basis, lossless), 2 * Math.PI * asked).map((rate) => ({ rate })),
     upTo: asked,
     basis,
@@ -303,7 +307,9 @@ export function enginePoles(
 
 function overGaps({ film }: Microphone, at: (gap: number) => readonly Snapshot[]): readonly Snapshot[] {
   if (!film) return at(0);
-  return Array.from({ length: gapCount }, (_, i) => at(gapsFrom * (gapsTo / gapsFrom) ** (i / (gapCount - 1)))).flat();
+  return Array.from({ length: gapCount }, (_, i) =>
+    at(gapsFrom * (gapsTo / gapsFrom) ** ((i / (gapCount - 1)) ** 1.6)),
+  ).flat();
 }
 
 const firstOmega = (entry: ShapeEntry, { diaphragm }: Microphone): number =>

@@ -38,7 +38,9 @@ const microphone: Microphone = {
     prandtl: 0.71,
     meanFreePath: 6.8e-8,
   },
-  film: { gap: 38e-6, edges: { sides: "open", ends: "open" } },
+  film: { gap: 38e-6, edges: { sides: "open", ends: "open" }, backPlate: null },
+  front: null,
+  back: null,
 };
 
 const line = (requirement: string, asked: number, got: number | null, must = false): Verdict => ({

@@ -13,7 +13,7 @@ import { pressureTerms } from "./pressureTerms.ts";
  * Derivation: docs/theory/film.md. `terms` functions a direction; the sum converges like 1 / terms^3.
  */
 export function rigidPlatePressure(given: {
-  readonly film: Film;
+  readonly film: Pick<Film, "gap" | "edges">;
   readonly air: Air;
   readonly across: number;
   readonly along: number;

@@ -44,7 +44,7 @@ export function* dampingAgainstGap(
     const here = from * (to / from) ** (i / Math.max(1, count - 1));
     const there = { ...microphone, film: { ...film, gap: here } };
     const entry = shapeEntry(engine, there);
-    const poles = enginePoles(entry, there, { upTo: 0, atLeast: 1 });
+    const poles = enginePoles(entry, there, { upTo: 0 });
     const { resonances, decays } = sharesOf(poles, there, lineOf(entry, there));
     const resonance = mainResonance(resonances, decays);
     gap.push(here);

@@ -8,18 +8,25 @@ import type { PoleWithResidue } from "../../microphone/timeAnswers.ts";
 import { type Complex, complex } from "../../numerics/complex.ts";
 import type { Prediction } from "./prediction.ts";
 
-/** Poles with their residues and their shares of the static output, read in the basis that they were searched in. */
+/** So slow that every vent has let its air through [Hz]. */
+const restFrequency = 1e-3;
+
+/** Poles with their residues, the output at rest [rad/Pa], and their shares of it, read in the basis that they were searched in. */
 export function sharesOf(
   poles: Poles,
   microphone: Microphone,
   line: Line,
-): Pick<Prediction, "resonances" | "decays"> & { readonly withResidues: readonly PoleWithResidue[] } {
+): Pick<Prediction, "resonances" | "decays"> & {
+  readonly withResidues: readonly PoleWithResidue[];
+  readonly atRest: number;
+} {
   const all = [...poles.oscillating.map(({ omega }) => omega), ...poles.real.map(({ rate }) => complex(0, rate))];
-  // A guide in a null has no static output to share; then shares are absolute.
-  const output = line.static === 0 ? 1 : line.static;
   const system = reducedSystem(poles.basis, microphone);
   const reduced = reduceLine(poles.basis, line);
   const respond = (omega: Complex) => reducedResponseAt(system, reduced, omega);
+  // The device at rest, trapped air included. A guide in a null has no static output to share; then shares are absolute.
+  const atRest = respond(complex(2 * Math.PI * restFrequency)).re;
+  const output = atRest === 0 ? 1 : atRest;
   const withResidues = all.map((omega) => ({ omega, residue: poleResidue(respond, omega, all) }));
   const share = (i: number) => poleShare(withResidues[i]!.residue, all[i]!, output);
   const count = poles.oscillating.length;
@@ -31,6 +38,7 @@ export function sharesOf(
     })),
     decays: poles.real.map(({ rate }, i) => ({ rate, share: share(count + i) })),
     withResidues,
+    atRest,
   };
 }
 

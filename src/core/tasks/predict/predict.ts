@@ -13,7 +13,6 @@ import {
   type Manner,
   shapeEntry,
 } from "../../microphone/engine.ts";
-import type { Line } from "../../microphone/line.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { findPoles, type Poles } from "../../microphone/poles.ts";
 import { sensitivityScan } from "../../microphone/sensitivityScan.ts";
@@ -102,7 +101,7 @@ export function predictMicrophone(
 
   const frequencies = options.frequencies ?? defaultGrid(range, first);
   const poles = polesFor(answered, microphone, manner, Math.max(4 * first, 2 * (brief.band?.to ?? 0)));
-  const { resonances, decays, withResidues } = sharesOf(poles, microphone, line);
+  const { resonances, decays, withResidues, atRest } = sharesOf(poles, microphone, line);
   const resonance = mainResonance(resonances, decays);
   const atReference = respond(brief.reference);
   const magnitude = Math.hypot(atReference.re, atReference.im);
@@ -124,7 +123,7 @@ export function predictMicrophone(
     resonances,
     decays,
     resonance,
-    time: timeOf(withResidues, { poles, line, resonance, respond }),
+    time: timeOf(withResidues, { poles, atRest, resonance, respond }),
     band: { within, reference: brief.reference, level: 20 * Math.log10(magnitude), ...edges },
     film: regimeOf(microphone, resonance.frequency ?? first),
     resolution: {
@@ -148,7 +147,7 @@ export function predictMicrophone(
 
 function polesFor({ entry }: EngineAnswer, microphone: Microphone, manner: Manner, upTo: number): Poles {
   if (manner === "exact") return findPoles(entry.prepared, microphone, { upTo, atLeast: 4 });
-  if (entry.uses > 1) return enginePoles(entry, microphone, { upTo, atLeast: 4 });
+  if (entry.uses > 1) return enginePoles(entry, microphone, { upTo });
   return findPoles(entry.prepared, microphone, { upTo, atLeast: 1, quick: true });
 }
 
@@ -214,13 +213,13 @@ function timeOf(
   poles: readonly PoleWithResidue[],
   given: {
     readonly poles: Poles;
-    readonly line: Line;
+    readonly atRest: number;
     readonly resonance: Prediction["resonance"];
     readonly respond: (frequency: number) => Complex;
   },
 ): Prediction["time"] {
-  const { line, resonance, respond } = given;
-  const model = timeModel(poles, line.static, 2 * given.poles.upTo);
+  const { atRest, resonance, respond } = given;
+  const model = timeModel(poles, atRest, 2 * given.poles.upTo);
   const frequency = resonance.frequency;
   if (frequency === null || poles.length === 0) return null;
   const slowest = Math.min(...poles.filter(({ omega }) => omega.im > 0).map(({ omega }) => omega.im));
