@@ -96,7 +96,7 @@ describe("twins of the square", () => {
   });
 });
 
-describe("where an open film overdamps the plate, the pair has met on the imaginary axis (THEORY: between 27 and 28 um)", () => {
+describe("where an open film overdamps the plate, the pair has met on the imaginary axis: between 27 and 28 um", () => {
   const gaps = [28.2e-6, 27e-6, 20e-6, 10e-6];
   const engine = createEngine();
 
@@ -107,10 +107,10 @@ describe("where an open film overdamps the plate, the pair has met on the imagin
     const slow = findPoles(entry.prepared, microphone);
     const fast = enginePoles(entry, microphone, { upTo: 0 });
     for (const { oscillating, real } of [slow, fast]) {
-      const lowest = oscillating[0]!;
-      if (gap > 28e-6) expect(lowest.dampingRatio).toBeGreaterThan(0.9);
+      const lowest = oscillating[0];
+      if (gap > 28e-6) expect(lowest?.dampingRatio).toBeGreaterThan(0.9);
       else {
-        expect(lowest.dampingRatio < 0.9 && real.length > 0).toBe(true);
+        expect((lowest?.dampingRatio ?? 0) < 0.9 && real.length > 0).toBe(true);
         // At the pole the whole system is singular: its smallest pivot changes sign there.
         const rate = real[0]!.rate;
         const sign = (at: number) => {
