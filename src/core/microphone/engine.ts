@@ -200,6 +200,47 @@ export function answerFor(
   return { entry, curve, line, route: "whole", checked: null, respond };
 }
 
+/** Shares of the range at which an answer in a device's own basis is held against the whole basis. */
+const checkedAt = [0, 0.13, 0.41, 0.73, 1] as const;
+
+/**
+ * The response in a basis made for this very microphone (that of its poles), where it agrees with the whole basis to the
+ * tolerance at five frequencies; else in the whole basis. `respond` solves in the whole basis in either case.
+ */
+export function answerIn(
+  engine: Engine,
+  entry: ShapeEntry,
+  microphone: Microphone,
+  question: EngineQuestion,
+  basis: ReducedBasis,
+): EngineAnswer {
+  const { from, to, tolerance } = question;
+  const line = lineOf(entry, microphone);
+  const floor = floorShare * Math.abs(line.static);
+  const whole = coupledSystem(entry.prepared, microphone);
+  const respond = (omega: Complex) => responseAt(whole, line, omega);
+  const system = reducedSystem(basis, microphone);
+  const reduced = reduceLine(basis, line);
+  let checked = 0;
+  for (const share of checkedAt) {
+    const omega = complex(2 * Math.PI * (from + share * (to - from)));
+    const value = respond(omega);
+    const fast = reducedResponseAt(system, reduced, omega);
+    const size = Math.max(Math.hypot(value.re, value.im), floor);
+    checked = Math.max(checked, Math.hypot(fast.re - value.re, fast.im - value.im) / size);
+  }
+  const curveOf = (at: (omega: Complex) => Complex) =>
+    sampleCurve((frequency) => at(complex(2 * Math.PI * frequency)), { ...question, floor });
+  if (checked <= tolerance) {
+    engine.count.reduced++;
+    const curve = curveOf((omega) => reducedResponseAt(system, reduced, omega));
+    return { entry, curve, line, route: "reduced", checked, respond };
+  }
+  engine.count.fallBack++;
+  engine.count.whole++;
+  return { entry, curve: curveOf(respond), line, route: "whole", checked: null, respond };
+}
+
 /** Numbers may drift by so much before an answer is checked against the whole basis again. */
 const drift = 1.25;
 

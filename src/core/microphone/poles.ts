@@ -139,25 +139,15 @@ function poleBasis(prepared: Prepared, microphone: Microphone, top: number, dens
   const force = probeForce(prepared);
   const gap = microphone.film?.gap ?? 0;
   const filmTerms = liveFactors(wholeModel(prepared, microphone), 1.1 * top).map(({ index }) => index);
-  const snapshots: Snapshot[] = rays.flatMap((angle, ray) =>
-    Array.from(rayPoints(1.25 * top, Math.round(density * pointsPerRay[ray]!)), (t) => ({
-      gap,
-      omega: scale(complex(Math.cos(angle), Math.sin(angle)), t),
-      force,
-    })),
+  const omegas: Complex[] = rays.flatMap((angle, ray) =>
+    Array.from(rayPoints(1.25 * top, Math.round(density * pointsPerRay[ray]!)), (t) =>
+      scale(complex(Math.cos(angle), Math.sin(angle)), t),
+    ),
   );
-  // The air around couples through the uniform load and the pressure behind.
-  if (hasNetwork(microphone)) {
-    for (const force of [prepared.plate.load, "behind"] as const) {
-      rays.forEach((angle, ray) => {
-        for (const t of rayPoints(1.25 * top, Math.round((density * pointsPerRay[ray]!) / 2) + 2)) {
-          snapshots.push({ gap, omega: scale(complex(Math.cos(angle), Math.sin(angle)), t), force });
-        }
-      });
-      for (const t of [1e-5, 1e-3, 0.05]) snapshots.push({ gap, omega: complex(0, t * top), force });
-    }
-  }
   // The creep of an overdamped film lies low on the imaginary axis.
-  for (const t of [1e-3, 1e-2, 0.08, 0.3, 0.8]) snapshots.push({ gap, omega: complex(0, t * top), force });
+  for (const t of [1e-3, 1e-2, 0.08, 0.3, 0.8]) omegas.push(complex(0, t * top));
+  // The uniform load as well: then the response itself can be read in this basis. Air around acts by the pressure behind, too.
+  const forces = [force, prepared.plate.load, ...(hasNetwork(microphone) ? (["behind"] as const) : [])];
+  const snapshots = omegas.flatMap((omega) => forces.map((each): Snapshot => ({ gap, omega, force: each })));
   return reducedBasis(prepared, microphone, snapshots, { most: 80, tolerance: 1e-6, filmTerms });
 }

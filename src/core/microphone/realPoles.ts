@@ -17,12 +17,12 @@ export function realPoles(model: PoleModel, upTo: number): readonly number[] {
   if (!film && !front && !back) return [];
   const own = Math.min(firstFilmSingularity(model.microphone), firstSingularity(model.microphone));
   const end = Math.min(upTo, 0.999 * own);
-  const steps = 60;
+  const steps = 36;
   const rates: number[] = [];
-  let from = end * 1e-6;
+  let from = end * 1e-5;
   let before = inertia(model, from);
   for (let i = 1; i <= steps && rates.length < mostRates; i++) {
-    const to = end * 10 ** (6 * (i / steps - 1));
+    const to = end * 10 ** (5 * (i / steps - 1));
     const after = inertia(model, to);
     if (after !== before) collect(model, { from, atFrom: before, to, atTo: after }, rates);
     from = to;
@@ -54,7 +54,7 @@ interface Interval {
 /** Bisects an interval down to each single change of the inertia, from its slow end, until there are enough. */
 function collect(model: PoleModel, { from, atFrom, to, atTo }: Interval, rates: number[]): void {
   if (atFrom === atTo || rates.length >= mostRates) return;
-  if (to - from < 1e-8 * to) {
+  if (to - from < 1e-7 * to) {
     const changes = Math.min(Math.abs(atTo - atFrom), mostRates - rates.length);
     for (let i = 0; i < changes; i++) rates.push((from + to) / 2);
     return;

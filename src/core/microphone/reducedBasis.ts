@@ -79,8 +79,11 @@ export function reducedBasis(
   const { factor, lower } = stiffnessFactor(prepared);
   for (const [gap, group] of byGap(snapshots)) {
     const system = coupledSystem(prepared, withGap(microphone, gap));
+    // Answers at one frequency share its factors.
+    let at: Complex | null = null;
     for (const { omega, force } of group) {
-      setFrequency(system, omega);
+      if (at?.re !== omega.re || at.im !== omega.im) setFrequency(system, omega);
+      at = omega;
       const behind = force === "behind" ? backLoad(system, omega) : null;
       const q = force === "behind" ? solveComplexLoad(system, behind!.load) : solveLoad(system, force);
       if (behind && prepared.film) addParts(films, behind.drop);

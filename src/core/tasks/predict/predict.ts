@@ -5,6 +5,7 @@ import { coupledSystem, plateWithFewer } from "../../microphone/coupled.ts";
 import { type Curve, readCurve } from "../../microphone/curve.ts";
 import {
   answerFor,
+  answerIn,
   createEngine,
   type Engine,
   type EngineAnswer,
@@ -95,12 +96,17 @@ export function predictMicrophone(
   }));
   const first = modes[0]?.frequency ?? 0;
   const range = curveRange(first, brief, options.frequencies ?? []);
-  const answered = answerFor(engine, entry, microphone, { ...range, tolerance: curveTolerance, manner });
+  const upTo = Math.max(4 * first, 2 * (brief.band?.to ?? 0));
+  const question = { ...range, tolerance: curveTolerance, manner };
+  const exact = manner === "exact" ? findPoles(entry.prepared, microphone, { upTo, atLeast: 4 }) : null;
+  const answered = exact
+    ? answerIn(engine, entry, microphone, question, exact.basis)
+    : answerFor(engine, entry, microphone, question);
   const { curve, line } = answered;
   const respond = (frequency: number) => answered.respond(complex(2 * Math.PI * frequency));
 
   const frequencies = options.frequencies ?? defaultGrid(range, first);
-  const poles = polesFor(answered, microphone, manner, Math.max(4 * first, 2 * (brief.band?.to ?? 0)));
+  const poles = exact ?? quickPoles(answered, microphone, upTo);
   const { resonances, decays, withResidues, atRest } = sharesOf(poles, microphone, line);
   const resonance = mainResonance(resonances, decays);
   const atReference = respond(brief.reference);
@@ -145,8 +151,7 @@ export function predictMicrophone(
   };
 }
 
-function polesFor({ entry }: EngineAnswer, microphone: Microphone, manner: Manner, upTo: number): Poles {
-  if (manner === "exact") return findPoles(entry.prepared, microphone, { upTo, atLeast: 4 });
+function quickPoles({ entry }: EngineAnswer, microphone: Microphone, upTo: number): Poles {
   if (entry.uses > 1) return enginePoles(entry, microphone, { upTo });
   return findPoles(entry.prepared, microphone, { upTo, atLeast: 1, quick: true });
 }
