@@ -20,6 +20,8 @@ export type WorkerQuestions = {
       readonly frequencies?: readonly number[];
       /** "quick" under a hand; "exact" where absent. */
       readonly manner?: Manner;
+      /** A shape that a hand only passes through: nothing is prepared for its next question. */
+      readonly passing?: boolean;
     };
     readonly value: Prediction;
   };
@@ -35,9 +37,12 @@ const engine = createEngine();
 export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
   // biome-ignore lint/correctness/useYield: a prediction is one step
   *predict(input) {
-    const { text, ...options } = input as WorkerQuestions["predict"]["input"];
+    const { text, passing = false, ...options } = input as WorkerQuestions["predict"]["input"];
     const loaded = loadProject(text);
-    return loaded.ok ? predict(loaded.value, { ...options, engine }) : loaded;
+    if (!loaded.ok) return loaded;
+    // An exact answer owes nothing to earlier questions: it is the command's to the last digits.
+    const alone = passing || options.manner !== "quick";
+    return predict(loaded.value, alone ? options : { ...options, engine });
   },
   *dampingAgainstGap(input) {
     const { text, ...range } = input as WorkerQuestions["dampingAgainstGap"]["input"];

@@ -11,6 +11,7 @@ import {
 import { type Asker, asker } from "../../worker/asker.ts";
 import { startBrowserThread } from "../../worker/browserPort.ts";
 import type { WorkerQuestions } from "../../worker/tasks.ts";
+import { shapeOf } from "../drawing/shapeOf.ts";
 import { applied, keptDesigns } from "./keptDesigns.ts";
 
 export interface KeptAnswer {
@@ -108,17 +109,20 @@ function presentPump(worker: Asker<WorkerQuestions>, { project, held, answered, 
   let out: number | null = null;
   let next: number | null = null;
   let latest = 0;
+  let rested: Project | null = null;
 
   async function send(id: number): Promise<void> {
     const asked = project();
     const dragged = held();
     out = id;
-    const input = { text: projectText(asked), manner: dragged ? ("quick" as const) : ("exact" as const) };
+    const passing = dragged && rested !== null && !sameSides(asked, rested);
+    const input = { text: projectText(asked), manner: dragged ? ("quick" as const) : ("exact" as const), passing };
     const reply = await worker.ask("present", "predict", input, { urgency: dragged ? "drag" : "refine" });
     // Another question has taken its place: this answer came too late to be shown.
     if ((reply.kind !== "answer" && reply.kind !== "refused") || out !== id || id < latest) return;
     out = null;
     latest = id;
+    if (!dragged) rested = asked;
     if (reply.kind === "answer") answered(id, asked, reply.value, !dragged);
     else refused(asked, reply.problems);
     if (next !== null) {
@@ -135,6 +139,12 @@ function presentPump(worker: Asker<WorkerQuestions>, { project, held, answered, 
       void send(id);
     }
   };
+}
+
+/** Other sides are another shape for the engine; a gap, a thickness or a guide is not. */
+function sameSides(a: Project, b: Project): boolean {
+  const [one, other] = [shapeOf(a), shapeOf(b)];
+  return one.across === other.across && one.along === other.along;
 }
 
 /** Kept designs in turn; one that is known already is not asked for again. */
