@@ -1,4 +1,4 @@
-/** The order of import: the tree of HOUSE_STYLE as a table, and what breaks it. */
+/** The order of import: the tree of src as a table, and what breaks it. */
 import { builtinModules } from "node:module";
 import { posix } from "node:path";
 import { findImports, type Import } from "./findImports.ts";
