@@ -84,8 +84,9 @@ export function linearAxis(
   const { count, per = 1, tight = false } = options;
   const [low, high] = range[0] === range[1] ? [range[0] - per, range[1] + per] : range;
   const step = options.step ?? niceStep((high - low) / count);
-  const first = tight ? Math.ceil(low / step - 1e-9) : Math.floor(low / step + 1e-9);
-  const last = tight ? Math.floor(high / step + 1e-9) : Math.ceil(high / step - 1e-9);
+  // 5e-3: less than a line is wide is no reason for another tick.
+  const first = tight ? Math.ceil(low / step - 1e-9) : Math.floor(low / step + 5e-3);
+  const last = tight ? Math.floor(high / step + 1e-9) : Math.ceil(high / step - 5e-3);
   const ticks = Array.from({ length: Math.max(last - first + 1, 0) }, (_, i) => (first + i) * step);
   const domain: readonly [number, number] = tight ? [low, high] : [first * step, last * step];
   return {

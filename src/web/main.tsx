@@ -7,9 +7,10 @@ import { benchWords as words } from "../words/en/bench.ts";
 import { Bench } from "./bench/Bench.tsx";
 import { dressPage } from "./shell/paper.ts";
 import "./tokens.css";
-import "./page.css";
 import "./drawing.css";
 import "./charts.css";
+// Last: what it says of widths and paper holds for the others.
+import "./page.css";
 
 type Opened =
   | { readonly kind: "project"; readonly project: Project; readonly name: string | null }
