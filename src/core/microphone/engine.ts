@@ -18,9 +18,8 @@ import type { Microphone } from "./microphone.ts";
 import { hasNetwork } from "./network.ts";
 import { oscillatingPoles } from "./oscillatingPoles.ts";
 import { probeForce, reducedModel } from "./poleModel.ts";
-import { asPole, type Poles } from "./poles.ts";
+import { asPole, type Poles, slowPoles } from "./poles.ts";
 import { type Functions, type Prepared, prepare, type Resolution, resolution, resolutionFor } from "./prepare.ts";
-import { realPoles } from "./realPoles.ts";
 import { reducedResponseAt, reducedSystem, reduceLine } from "./reduced.ts";
 import { type ReducedBasis, reducedBasis, type Snapshot } from "./reducedBasis.ts";
 
@@ -39,6 +38,7 @@ export interface ShapeEntry {
   readonly modes: readonly { readonly lambda: number; readonly parity: PlateMode["parity"] }[];
   response: CheckedBasis | null;
   poles: ReducedBasis | null;
+  /** Times it was asked for in a row; a shape with bases counts as asked for before. */
   uses: number;
   /** Answer of the larger basis to a uniform load. */
   readonly static: Float64Array;
@@ -54,12 +54,15 @@ export interface Engine {
   readonly limit: number;
   /** Answers by each route so far, and how often a check sent an answer back to the whole basis. */
   readonly count: { reduced: number; whole: number; fallBack: number };
+  /** Shape of the last question: only one that is asked for twice in a row gets bases. */
+  last: string | null;
 }
 
 export const createEngine = (options: { readonly limit?: number } = {}): Engine => ({
   shapes: new Map(),
   limit: options.limit ?? 64e6,
   count: { reduced: 0, whole: 0, fallBack: 0 },
+  last: null,
 });
 
 /** The shape's entry, made where it is new or known too coarsely; the oldest are dropped beyond the byte limit. */
@@ -69,7 +72,8 @@ export function shapeEntry(engine: Engine, microphone: Microphone): ShapeEntry {
   const wanted = resolutionFor(microphone).functions;
   engine.shapes.delete(key);
   const entry = known && covers(known.detail.functions, wanted) ? known : newEntry(microphone, wanted, known);
-  entry.uses++;
+  entry.uses = engine.last === key ? entry.uses + 1 : entry.response || entry.poles ? 2 : 1;
+  engine.last = key;
   engine.shapes.set(key, entry);
   for (const [oldest] of engine.shapes) {
     if (engine.shapes.size === 1 || bytesOf(engine) <= engine.limit) break;
@@ -336,10 +340,9 @@ export function enginePoles(entry: ShapeEntry, microphone: Microphone, search: {
   const found = oscillatingPoles(model, 2 * Math.PI * asked, { density: (1.5 * asked) / (4 * first) })
     .map(asPole)
     .sort((a, b) => a.frequency - b.frequency);
-  const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
   return {
     oscillating: found,
-    real: realPoles(reducedModel(entry.prepared, basis, lossless), 2 * Math.PI * asked).map((rate) => ({ rate })),
+    real: slowPoles(entry.prepared, basis, microphone, 2 * Math.PI * asked),
     upTo: asked,
     basis,
     polished: null,

@@ -151,15 +151,16 @@ function secant(f: (omega: Complex) => Complex, start: Complex): Complex | null 
   return null;
 }
 
-/** Secant on the deflated determinant; null where it runs off, meets a known pole again or does not settle. */
+/** Secant on the deflated determinant from two points that far `apart` (relative); null where it runs off, meets a known pole again or does not settle. */
 export function polish(
   model: PoleModel,
   live: readonly number[],
   known: readonly Complex[],
   start: Complex,
+  apart = 1e-4,
 ): Complex | null {
   let before = start;
-  let here = multiply(start, complex(1.0001, 0.00005));
+  let here = multiply(start, complex(1 + apart, apart / 2));
   let valueBefore = deflatedDeterminant(model, live, known, before);
   for (let step = 0; step < 30; step++) {
     const value = deflatedDeterminant(model, live, known, here);

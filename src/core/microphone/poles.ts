@@ -15,7 +15,7 @@ import { hasNetwork } from "./network.ts";
 import { oscillatingPoles, polish, rayPoints, rays } from "./oscillatingPoles.ts";
 import { liveFactors, probeForce, reducedModel, wholeModel } from "./poleModel.ts";
 import type { Prepared } from "./prepare.ts";
-import { realPoles } from "./realPoles.ts";
+import { realPoles, realPolesAround } from "./realPoles.ts";
 import { type ReducedBasis, reducedBasis, type Snapshot } from "./reducedBasis.ts";
 
 export interface OscillatingPole {
@@ -54,9 +54,8 @@ export function findPoles(prepared: Prepared, microphone: Microphone, search: Po
   const atLeast = search.atLeast ?? 1;
   const first = firstMode(prepared, microphone);
   const asked = Math.max(search.upTo ?? 0, 4 * first);
-  // Four poles are asked for more often than four lie below four times the first: look a little farther at once.
   const quick = search.quick ?? false;
-  let reach = atLeast > 1 && !quick ? Math.max(asked, 6.7 * first) : asked;
+  let reach = asked;
   let found = polesUpTo(prepared, microphone, { upTo: reach, first, quick });
   if (quick) return found;
   // Twice two thirds more of the range, to nineteen first resonances; beyond, the functions do not reach.
@@ -104,24 +103,37 @@ function polesUpTo(
       omegas.push(start);
       continue;
     }
-    const polishedOne = polish(whole, live, omegas, start);
+    const polishedOne = polish(whole, live, omegas, start, 1e-7);
     // A mode of the film that the plate does not feel sits where the film's answer is infinite: no secant there, and none needed.
     const omega = polishedOne !== null && near(polishedOne, start, 1e-3) ? polishedOne : start;
     if (omegas.some((other) => near(other, omega, 1e-7))) continue;
     omegas.push(omega);
     polished = Math.max(polished, absolute({ re: omega.re - start.re, im: omega.im - start.im }) / absolute(omega));
   }
-  const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
   return {
     oscillating: omegas
       .map(asPole)
       .filter(({ frequency, omega }) => frequency <= upTo && omega.im > -1e-9 * absolute(omega))
       .sort((a, b) => a.frequency - b.frequency),
-    real: realPoles(reducedModel(prepared, basis, lossless), top).map((rate) => ({ rate })),
+    real: slowPoles(prepared, basis, microphone, top),
     upTo,
     basis,
     polished: quick ? null : polished,
   };
+}
+
+/** Real poles of a device, without its constant loss factor [1/s]. */
+export function slowPoles(
+  prepared: Prepared,
+  basis: ReducedBasis,
+  microphone: Microphone,
+  upTo: number,
+): readonly { readonly rate: number }[] {
+  const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
+  const model = reducedModel(prepared, basis, lossless);
+  if (!hasNetwork(microphone)) return realPoles(model, upTo).map((rate) => ({ rate }));
+  const alone = reducedModel(prepared, basis, { ...lossless, front: null, back: null });
+  return realPolesAround(model, alone, upTo).map((rate) => ({ rate }));
 }
 
 const near = (a: Complex, b: Complex, within: number): boolean =>

@@ -3,6 +3,7 @@ import { complex } from "../numerics/complex.ts";
 import { effectiveViscosity } from "../parts/film/slip.ts";
 import type { Microphone } from "./microphone.ts";
 import { firstSingularity, portPivots } from "./network.ts";
+import { polish } from "./oscillatingPoles.ts";
 import type { PoleModel } from "./poleModel.ts";
 
 /** A thin closed film has hundreds of creeping modes; the slowest are what one can see. */
@@ -29,6 +30,24 @@ export function realPoles(model: PoleModel, upTo: number): readonly number[] {
     before = after;
   }
   return rates;
+}
+
+/**
+ * The same with air in front and behind, whose holes and cavities have singularities of their own low on the axis: below the
+ * first of them by inertia, above it from the rates of plate and film alone, polished on the whole determinant.
+ */
+export function realPolesAround(model: PoleModel, alone: PoleModel, upTo: number): readonly number[] {
+  const slow = realPoles(model, upTo);
+  const found = slow.map((rate) => complex(0, rate));
+  // Starts of their own as well, because air around can push a pair onto the axis that plate and film alone keep off it.
+  const ladder = [0.02, 0.05, 0.1, 0.2, 0.4].map((share) => share * upTo);
+  for (const rate of [...realPoles(alone, upTo), ...ladder]) {
+    if (found.length >= mostRates) break;
+    const pole = polish(model, [], found, complex(0, rate));
+    if (pole === null || Math.abs(pole.re) > 1e-6 * pole.im || pole.im > upTo) continue;
+    found.push(complex(0, pole.im));
+  }
+  return found.map(({ im }) => im).sort((a, b) => a - b);
 }
 
 /**

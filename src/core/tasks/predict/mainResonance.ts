@@ -58,7 +58,14 @@ export function mainResonance(
   }
   const strong = ({ share }: { share: number }) => Math.abs(share) >= competing * strongest;
   const ringing = resonances.find(strong);
-  const [slow, fast] = decays.filter(strong);
+  const slow = decays.find(strong);
+  // Its partner is whichever other real pole carries most, however little that is.
+  const fast = decays
+    .filter((pole) => pole !== slow && slow !== undefined && pole.rate > slow.rate)
+    .reduce<Prediction["decays"][number] | undefined>(
+      (most, pole) => (most === undefined || Math.abs(pole.share) > Math.abs(most.share) ? pole : most),
+      undefined,
+    );
   if (ringing && (slow === undefined || slow.rate > 2 * Math.PI * ringing.frequency)) {
     return { frequency: ringing.frequency, dampingRatio: ringing.dampingRatio, overdamped: false };
   }

@@ -227,9 +227,9 @@ function timeOf(
   const model = timeModel(poles, atRest, 2 * given.poles.upTo);
   const frequency = resonance.frequency;
   if (frequency === null || poles.length === 0) return null;
-  const slowest = Math.min(...poles.filter(({ omega }) => omega.im > 0).map(({ omega }) => omega.im));
-  // Seven decay times, but no more than forty periods: what hardly decays is not drawn to its end.
-  const length = Math.min(Number.isFinite(slowest) ? 7 / slowest : Number.POSITIVE_INFINITY, 40 / frequency);
+  // Seven decay times of the resonance, but no more than forty periods: what hardly decays is not drawn to its end.
+  const damping = Math.min(1, Math.max(resonance.dampingRatio ?? 1, 1e-6));
+  const length = Math.min(7 / (2 * Math.PI * frequency * damping), 40 / frequency);
   const count = 300;
   const time = Array.from({ length: count }, (_, i) => (length * i) / (count - 1));
   const tone = { omega: 2 * Math.PI * frequency, response: respond(frequency) };
