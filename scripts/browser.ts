@@ -39,7 +39,7 @@ export async function unpackBrowser(): Promise<void> {
 /** Starts the browser. The caller closes it. */
 export async function openBrowser(): Promise<Browser> {
   await unpackBrowser();
-  return chromium.launch({
+  const server = await chromium.launchServer({
     executablePath: packaged ? join(home, "chromium") : (process.env["CHROMIUM"] ?? "/usr/bin/chromium"),
     args: [
       "--no-sandbox",
@@ -57,4 +57,7 @@ export async function openBrowser(): Promise<Browser> {
       },
     }),
   });
+  const browser = await chromium.connect(server.wsEndpoint());
+  // Ended at once: a polite end waits for what a page's workers are computing.
+  return Object.assign(browser, { close: () => server.kill() });
 }
