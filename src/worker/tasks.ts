@@ -37,12 +37,11 @@ const engine = createEngine();
 export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
   // biome-ignore lint/correctness/useYield: a prediction is one step
   *predict(input) {
-    const { text, passing = false, ...options } = input as WorkerQuestions["predict"]["input"];
+    const { text, ...options } = input as WorkerQuestions["predict"]["input"];
     const loaded = loadProject(text);
     if (!loaded.ok) return loaded;
     // An exact answer owes nothing to earlier questions: it is the command's to the last digits.
-    const alone = passing || options.manner !== "quick";
-    return predict(loaded.value, alone ? options : { ...options, engine });
+    return predict(loaded.value, options.manner === "quick" ? { ...options, engine } : options);
   },
   *dampingAgainstGap(input) {
     const { text, ...range } = input as WorkerQuestions["dampingAgainstGap"]["input"];

@@ -18,7 +18,7 @@ import type { Microphone } from "./microphone.ts";
 import { hasNetwork } from "./network.ts";
 import { oscillatingPoles } from "./oscillatingPoles.ts";
 import { probeForce, reducedModel } from "./poleModel.ts";
-import { asPole, type Poles, slowPoles } from "./poles.ts";
+import { asPole, mayCreep, type Poles, slowPoles } from "./poles.ts";
 import { type Functions, type Prepared, prepare, type Resolution, resolution, resolutionFor } from "./prepare.ts";
 import { reducedResponseAt, reducedSystem, reduceLine } from "./reduced.ts";
 import { type ReducedBasis, reducedBasis, type Snapshot } from "./reducedBasis.ts";
@@ -56,6 +56,8 @@ export interface Engine {
   readonly count: { reduced: number; whole: number; fallBack: number };
   /** Shape of the last question: only one that is asked for twice in a row gets bases. */
   last: string | null;
+  /** Poles of the last answer over the first resonance in vacuum: where the next one looks first. */
+  lastPoles: readonly Complex[];
 }
 
 export const createEngine = (options: { readonly limit?: number } = {}): Engine => ({
@@ -63,6 +65,7 @@ export const createEngine = (options: { readonly limit?: number } = {}): Engine 
   limit: options.limit ?? 64e6,
   count: { reduced: 0, whole: 0, fallBack: 0 },
   last: null,
+  lastPoles: [],
 });
 
 /** The shape's entry, made where it is new or known too coarsely; the oldest are dropped beyond the byte limit. */
@@ -327,22 +330,30 @@ export function poleBasisOf(entry: ShapeEntry, microphone: Microphone): ReducedB
         )
       : []),
   ]);
-  entry.poles = reducedBasis(entry.prepared, microphone, snapshots, { most: 56, tolerance: 2e-6 });
+  entry.poles = reducedBasis(entry.prepared, microphone, snapshots, { most: 32, tolerance: 3e-5 });
   return entry.poles;
 }
 
 /** Poles of a microphone whose shape has been asked for before: searched in the shape's own basis, not polished. */
-export function enginePoles(entry: ShapeEntry, microphone: Microphone, search: { readonly upTo: number }): Poles {
+export function enginePoles(
+  entry: ShapeEntry,
+  microphone: Microphone,
+  search: { readonly upTo: number; readonly near?: readonly Complex[] },
+): Poles {
   const first = firstOmega(entry, microphone) / (2 * Math.PI);
   const basis = poleBasisOf(entry, microphone);
   const asked = Math.max(search.upTo, 4 * first);
   const model = reducedModel(entry.prepared, basis, microphone);
-  const found = oscillatingPoles(model, 2 * Math.PI * asked, { density: (1.5 * asked) / (4 * first) })
+  const near = search.near ?? [];
+  // With poles to start from the rays only look for what is new.
+  const density = ((near.length > 0 ? 0.5 : 1.5) * asked) / (4 * first);
+  const found = oscillatingPoles(model, 2 * Math.PI * asked, { density, near })
     .map(asPole)
     .sort((a, b) => a.frequency - b.frequency);
   return {
     oscillating: found,
-    real: slowPoles(entry.prepared, basis, microphone, 2 * Math.PI * asked),
+    // Creep only makes the resonance where the slowest oscillation is nearly or wholly overdamped.
+    real: mayCreep(found, first) ? slowPoles(entry.prepared, basis, microphone, 2 * Math.PI * asked) : [],
     upTo: asked,
     basis,
     polished: null,

@@ -23,15 +23,17 @@ export function rayPoints(top: number, count: number): Float64Array {
 const samplesPerRay = 24;
 
 /**
- * Poles with |omega| < top and Re omega > 0 [rad/s]; with `counted` the search goes on until the argument principle agrees. Every start is polished on the determinant, divided by the poles that are
+ * Poles with |omega| < top and Re omega > 0 [rad/s]. Every start is polished on the determinant, divided by the poles that are
  * known already: so twins are told apart, and a film mode that hardly moves the plate is found although no force shows it.
+ * With `counted` the search goes on until the argument principle agrees; `near` are poles of a device that differs little.
  */
 export function oscillatingPoles(
   model: PoleModel,
   top: number,
-  { density = 1, counted = false }: { density?: number; counted?: boolean } = {},
+  { density = 1, counted = false, near = [] }: { density?: number; counted?: boolean; near?: readonly Complex[] } = {},
 ): readonly Complex[] {
   const starts = [
+    ...near,
     ...rays.flatMap((angle) => startsAlong(model, 1.2 * top, angle, density)),
     ...filmStarts(model, 1.1 * top),
   ].filter(({ re, im }) => {

@@ -47,6 +47,8 @@ export interface PoleSearch {
   readonly atLeast?: number;
   /** Only up to the limit, not counted by a contour, not polished: for an answer under a moving hand. */
   readonly quick?: boolean;
+  /** Poles of a device that differs little, to start from [rad/s]. */
+  readonly near?: readonly Complex[];
 }
 
 /** Poles of the even-even class, the one that sound excites. */
@@ -56,12 +58,13 @@ export function findPoles(prepared: Prepared, microphone: Microphone, search: Po
   const asked = Math.max(search.upTo ?? 0, 4 * first);
   const quick = search.quick ?? false;
   let reach = asked;
-  let found = polesUpTo(prepared, microphone, { upTo: reach, first, quick });
+  const near = search.near ?? [];
+  let found = polesUpTo(prepared, microphone, { upTo: reach, first, quick, near });
   if (quick) return found;
   // Twice two thirds more of the range, to nineteen first resonances; beyond, the functions do not reach.
   for (let step = 0; step < 2 && found.oscillating.length < atLeast; step++) {
     reach *= 5 / 3;
-    found = polesUpTo(prepared, microphone, { upTo: reach, first, quick });
+    found = polesUpTo(prepared, microphone, { upTo: reach, first, quick, near });
   }
   const { oscillating } = found;
   const below = oscillating.filter(({ frequency }) => frequency <= asked).length;
@@ -84,15 +87,21 @@ function firstMode({ plate }: Prepared, { diaphragm }: Microphone): number {
 function polesUpTo(
   prepared: Prepared,
   microphone: Microphone,
-  { upTo, first, quick }: { readonly upTo: number; readonly first: number; readonly quick: boolean },
+  {
+    upTo,
+    first,
+    quick,
+    near: starting,
+  }: { readonly upTo: number; readonly first: number; readonly quick: boolean; readonly near: readonly Complex[] },
 ): Poles {
   const top = 2 * Math.PI * upTo;
   // Points in proportion to what may ring in the range; at four times the first resonance once.
   const density = Math.min(4, upTo / (4 * first));
-  const basis = poleBasis(prepared, microphone, top, density);
+  const basis = poleBasis(prepared, microphone, top, quick ? 0.6 * density : density);
   const starts = oscillatingPoles(reducedModel(prepared, basis, microphone), top * 1.02, {
-    density: quick ? 0.6 * density : density,
+    density: quick ? 0.5 * density : density,
     counted: !quick,
+    near: starting,
   });
   const whole = wholeModel(prepared, microphone);
   const live = liveFactors(whole, 1.3 * top).map(({ index }) => index);
@@ -110,16 +119,26 @@ function polesUpTo(
     omegas.push(omega);
     polished = Math.max(polished, absolute({ re: omega.re - start.re, im: omega.im - start.im }) / absolute(omega));
   }
+  const oscillating = omegas
+    .map(asPole)
+    .filter(({ frequency, omega }) => frequency <= upTo && omega.im > -1e-9 * absolute(omega))
+    .sort((a, b) => a.frequency - b.frequency);
   return {
-    oscillating: omegas
-      .map(asPole)
-      .filter(({ frequency, omega }) => frequency <= upTo && omega.im > -1e-9 * absolute(omega))
-      .sort((a, b) => a.frequency - b.frequency),
-    real: slowPoles(prepared, basis, microphone, top),
+    oscillating,
+    real: quick && !mayCreep(oscillating, first) ? [] : slowPoles(prepared, basis, microphone, top),
     upTo,
     basis,
     polished: quick ? null : polished,
   };
+}
+
+/**
+ * Whether real poles may make the resonance: where nothing rings near the first resonance in vacuum [Hz], or what rings there is
+ * nearly overdamped. For quick answers, which look for real poles only then.
+ */
+export function mayCreep(oscillating: readonly OscillatingPole[], first: number): boolean {
+  const lowest = oscillating[0];
+  return lowest === undefined || lowest.dampingRatio > 0.8 || lowest.frequency > 1.5 * first;
 }
 
 /** Real poles of a device, without its constant loss factor [1/s]. */

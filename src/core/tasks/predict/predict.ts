@@ -12,6 +12,7 @@ import {
   enginePoles,
   floorShare,
   type Manner,
+  type ShapeEntry,
   shapeEntry,
 } from "../../microphone/engine.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
@@ -19,7 +20,7 @@ import { findPoles, type Poles } from "../../microphone/poles.ts";
 import { sensitivityScan } from "../../microphone/sensitivityScan.ts";
 import { readLine } from "../../microphone/staticSensitivity.ts";
 import { type PoleWithResidue, ringDown, stepAnswer, timeModel } from "../../microphone/timeAnswers.ts";
-import { type Complex, complex } from "../../numerics/complex.ts";
+import { type Complex, complex, scale } from "../../numerics/complex.ts";
 import { plateScales } from "../../parts/diaphragm/shape.ts";
 import { staticPlate, staticPlateFrom } from "../../parts/diaphragm/statics.ts";
 import { filmRegime } from "../../parts/film/regime.ts";
@@ -43,6 +44,8 @@ export interface PredictOptions {
    * where the shape was asked for before; within 1e-6 of the exact one, or the whole basis answers.
    */
   readonly manner?: Manner;
+  /** A shape that is only passed through: nothing is prepared for its next question. */
+  readonly passing?: boolean;
 }
 
 /**
@@ -99,14 +102,20 @@ export function predictMicrophone(
   const upTo = Math.max(4 * first, 2 * (brief.band?.to ?? 0));
   const question = { ...range, tolerance: curveTolerance, manner };
   const exact = manner === "exact" ? findPoles(entry.prepared, microphone, { upTo, atLeast: 4 }) : null;
-  const answered = exact
-    ? answerIn(engine, entry, microphone, question, exact.basis)
-    : answerFor(engine, entry, microphone, question);
+  const quick = exact
+    ? null
+    : quickPoles(engine, entry, microphone, { upTo, first, passing: options.passing ?? false });
+  const known = options.passing ? 1 : entry.uses;
+  const answered =
+    exact || known === 1
+      ? answerIn(engine, entry, microphone, question, (exact ?? quick!).basis)
+      : answerFor(engine, entry, microphone, question);
   const { curve, line } = answered;
   const respond = (frequency: number) => answered.respond(complex(2 * Math.PI * frequency));
 
   const frequencies = options.frequencies ?? defaultGrid(range, first);
-  const poles = exact ?? quickPoles(answered, microphone, upTo);
+  const poles = exact ?? quick!;
+  engine.lastPoles = poles.oscillating.map(({ omega }) => scale(omega, 1 / (2 * Math.PI * first)));
   const { resonances, decays, withResidues, atRest } = sharesOf(poles, microphone, line);
   const resonance = mainResonance(resonances, decays);
   const atReference = respond(brief.reference);
@@ -115,7 +124,7 @@ export function predictMicrophone(
   const within = brief.band?.withinDb ?? briefDefaults.withinDb;
   const edges: Band =
     magnitude > 0 ? bandAround(curve, { reference: brief.reference, within }) : { from: null, to: null };
-  const known = {
+  const computed = {
     response: responseOver(frequencies, curve, respond),
     sensitivity: {
       static: line.static,
@@ -142,18 +151,25 @@ export function predictMicrophone(
     },
   };
   return {
-    ...known,
+    ...computed,
     noise: null,
     loudest: null,
-    verdict: verdicts(brief, { ...known, computed: range }),
+    verdict: verdicts(brief, { ...computed, computed: range }),
     cards: cardsOf(microphone),
-    remarks: [...remarks, ...remarksOn(microphone, known, curve)],
+    remarks: [...remarks, ...remarksOn(microphone, computed, curve)],
   };
 }
 
-function quickPoles({ entry }: EngineAnswer, microphone: Microphone, upTo: number): Poles {
-  if (entry.uses > 1) return enginePoles(entry, microphone, { upTo });
-  return findPoles(entry.prepared, microphone, { upTo, atLeast: 1, quick: true });
+/** Poles under a moving hand: from where the last answer had them, in the shape's own basis where it has one. */
+function quickPoles(
+  engine: Engine,
+  entry: ShapeEntry,
+  microphone: Microphone,
+  { upTo, first, passing }: { readonly upTo: number; readonly first: number; readonly passing: boolean },
+): Poles {
+  const near = engine.lastPoles.map((pole) => scale(pole, 2 * Math.PI * first));
+  if (entry.uses > 1 && !passing) return enginePoles(entry, microphone, { upTo, near });
+  return findPoles(entry.prepared, microphone, { upTo, quick: true, near });
 }
 
 /** From below everything asked to above it, and past the second resonance's foot [Hz]. */
