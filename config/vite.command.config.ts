@@ -13,10 +13,9 @@ export default defineConfig({
     emptyOutDir: false,
     target: "node20",
     minify: true,
-    // Names of functions stand in the stack of a fault.
     rolldownOptions: {
       input: { "cli/main": `${root}src/cli/main.ts` },
-      output: { entryFileNames: "[name].js", chunkFileNames: "chunks/[name].js", keepNames: true },
+      output: { entryFileNames: "[name].js", chunkFileNames: "chunks/[name].js" },
     },
   },
 });

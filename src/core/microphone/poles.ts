@@ -125,7 +125,10 @@ function polesUpTo(
     .sort((a, b) => a.frequency - b.frequency);
   return {
     oscillating,
-    real: quick && !mayCreep(oscillating, first) ? [] : slowPoles(prepared, basis, microphone, top),
+    real:
+      quick && !mayCreep(oscillating, first)
+        ? []
+        : slowPoles(prepared, basis, microphone, top, mayCreep(oscillating, first)),
     upTo,
     basis,
     polished: quick ? null : polished,
@@ -147,10 +150,12 @@ export function slowPoles(
   basis: ReducedBasis,
   microphone: Microphone,
   upTo: number,
+  fast = true,
 ): readonly { readonly rate: number }[] {
   const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
   const model = reducedModel(prepared, basis, lossless);
-  if (!hasNetwork(microphone)) return realPoles(model, upTo).map((rate) => ({ rate }));
+  // Beside holes and cavities the faster ones are searched only where they may make the resonance.
+  if (!hasNetwork(microphone) || !fast) return realPoles(model, upTo).map((rate) => ({ rate }));
   const alone = reducedModel(prepared, basis, { ...lossless, front: null, back: null });
   return realPolesAround(model, alone, upTo).map((rate) => ({ rate }));
 }
