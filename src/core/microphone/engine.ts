@@ -330,7 +330,7 @@ export function poleBasisOf(entry: ShapeEntry, microphone: Microphone): ReducedB
         )
       : []),
   ]);
-  entry.poles = reducedBasis(entry.prepared, microphone, snapshots, { most: 32, tolerance: 3e-5 });
+  entry.poles = reducedBasis(entry.prepared, microphone, snapshots, { most: 56, tolerance: 4e-6 });
   return entry.poles;
 }
 
