@@ -77,7 +77,8 @@ test("two guides have fields of their own, and a saved file holds what was typed
     await page.waitForSelector('main[data-freshness="current"]');
     const download = page.waitForEvent("download");
     await page.getByRole("button", { name: "Save as file" }).click();
-    const saved = await (await download).path();
+    const saved = join(folder, "saved.json");
+    await (await download).saveAs(saved);
     expect(readFileSync(saved, "utf8")).toBe(project.replace("2.4 mm", "2.3 mm"));
     expect((await download).suggestedFilename()).toBe("mine.glassdrum.json");
     await page.close();
