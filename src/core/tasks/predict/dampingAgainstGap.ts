@@ -1,6 +1,7 @@
 /** Damping ratio and resonance over the gap of the air film: the curve that a designer must see. */
 import { notBuckled } from "../../microphone/buckling.ts";
 import { createEngine, type Engine, enginePoles, lineOf, shapeEntry } from "../../microphone/engine.ts";
+import type { Complex } from "../../numerics/complex.ts";
 import { answer, type Outcome, refuse } from "../../problem.ts";
 import { describe } from "../../project/describe.ts";
 import type { Project } from "../../project/load.ts";
@@ -37,14 +38,17 @@ export function* dampingAgainstGap(
   if (!flat.ok) return flat;
   const engine = options.engine ?? createEngine();
   const { from, to, count } = options;
+  // One preparation serves all gaps: the resonance is a smooth shape, however thin the film.
+  const entry = shapeEntry(engine, microphone);
+  let near: readonly Complex[] = [];
   const gap: number[] = [];
   const dampingRatio: (number | null)[] = [];
   const frequency: (number | null)[] = [];
   for (let i = 0; i < count; i++) {
     const here = from * (to / from) ** (i / Math.max(1, count - 1));
     const there = { ...microphone, film: { ...film, gap: here } };
-    const entry = shapeEntry(engine, there);
-    const poles = enginePoles(entry, there, { upTo: 0 });
+    const poles = enginePoles(entry, there, { upTo: 0, near });
+    near = poles.oscillating.map(({ omega }) => omega);
     const { resonances, decays } = sharesOf(poles, there, lineOf(entry, there));
     const resonance = mainResonance(resonances, decays);
     gap.push(here);
