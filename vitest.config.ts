@@ -14,6 +14,9 @@ export default defineConfig({
       {
         test: {
           name: "browser",
+          // A guard against hanging, not a time that anything waits for: a software-drawn browser on a busy machine is slow.
+          testTimeout: 30_000,
+          hookTimeout: 30_000,
           include: ["tests/browser/**/*.test.ts"],
           globalSetup: ["tests/browser/startApp.ts"],
           // One page at a time: what a page says must not wait for the other core.
