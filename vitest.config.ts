@@ -8,6 +8,8 @@ export default defineConfig({
           name: "unit",
           include: ["{src,truth,examples,tests,scripts}/**/*.test.ts"],
           exclude: ["tests/browser/**", "tests/deep/**"],
+          // A guard against hanging: commands are whole processes, and several test files share two cores.
+          testTimeout: 20_000,
           sequence: { groupOrder: 0 },
         },
       },
