@@ -10,17 +10,16 @@
  * Derivation: docs/theory/phase.md.
  */
 import { bandSolve, type KroneckerSum, multiplyKronecker } from "../numerics/kronecker.ts";
-import { lineAverages } from "../parts/diaphragm/plate.ts";
+import { lineAverages, type Plate } from "../parts/diaphragm/plate.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
 import { lateralPoints } from "../parts/guide/lateral.ts";
 import { bendingPhase } from "../parts/guide/photoelastic.ts";
+import { projectOnFilm } from "./filmProjection.ts";
 import type { Microphone } from "./microphone.ts";
 import type { Prepared } from "./prepare.ts";
 
 /** All guides of a microphone, weighted and summed; per unit of the dimensionless answer of plate.ts [rad/Pa]. */
 export interface Line {
-  /** c on the coupled basis. */
-  readonly coarse: Float64Array;
   /** g^T F: the static sensitivity of the plate alone [rad/Pa]. */
   readonly static: number;
   /** g^T M and g^T K_t on the coupled basis. */
@@ -33,17 +32,18 @@ export interface Line {
 /** Influence function of the guides and its products with everything that loads the plate. */
 export function prepareLine(prepared: Prepared, microphone: Microphone): Line {
   const { fine } = prepared;
-  const c = guideVector(prepared, microphone);
+  const { deflection } = plateScales(microphone.diaphragm);
+  const c = guideVector(fine, microphone).map((value) => value * deflection);
   const g = bandSolve(prepared.fineFactor, c);
   const inner = (matrix: KroneckerSum) => onCoarse(multiplyKronecker(matrix, g), prepared);
   let force = 0;
   for (let k = 0; k < fine.size; k++) force += g[k]! * fine.load[k]!;
   return {
-    coarse: onCoarse(c, prepared),
     static: force,
     mass: inner(fine.mass),
     tension: fine.tension ? inner(fine.tension) : null,
-    film: prepared.fineFilm && prepared.film ? onFilm(g, prepared) : null,
+    film:
+      prepared.fineFilm && prepared.film ? projectOnFilm(fine, { ...prepared.film, ...prepared.fineFilm }, g) : null,
   };
 }
 
@@ -57,10 +57,11 @@ function onCoarse(vector: Float64Array, { fine, plate }: Prepared): Float64Array
   return result;
 }
 
-function guideVector(prepared: Prepared, microphone: Microphone): Float64Array {
-  const { diaphragm, guides, light } = microphone;
-  const { curvature } = plateScales(diaphragm);
-  const c = new Float64Array(prepared.fine.size);
+/** Phase per unit of each function of a plate, all guides weighted and summed [rad/m]. */
+export function guideVector(plate: Plate, { diaphragm, guides, light }: Microphone): Float64Array {
+  const across = (2 / diaphragm.across) ** 2;
+  const along = (2 / diaphragm.along) ** 2;
+  const c = new Float64Array(plate.size);
   for (const guide of guides) {
     const phase = bendingPhase({
       guide,
@@ -69,32 +70,11 @@ function guideVector(prepared: Prepared, microphone: Microphone): Float64Array {
       length: diaphragm.along,
     });
     for (const { x, weight } of lateralPoints(guide, diaphragm.across)) {
-      const { xx, yy } = lineAverages(prepared.fine, (2 * x) / diaphragm.across);
-      const toXx = guide.weight * weight * phase.xx * curvature;
-      const toYy = (guide.weight * weight * phase.yy * curvature) / prepared.shape.aspect ** 2;
+      const { xx, yy } = lineAverages(plate, (2 * x) / diaphragm.across);
+      const toXx = guide.weight * weight * phase.xx * across;
+      const toYy = guide.weight * weight * phase.yy * along;
       for (let i = 0; i < c.length; i++) c[i]! += toXx * xx[i]! + toYy * yy[i]!;
     }
   }
   return c;
-}
-
-function onFilm(g: Float64Array, { fine, film, fineFilm }: Prepared): Float64Array {
-  const across = film!.across.count;
-  const along = film!.along.count;
-  const { count } = fine.along;
-  const half = new Float64Array(across * count);
-  for (let i = 0; i < fine.across.count; i++) {
-    for (let m = 0; m < across; m++) {
-      const c = fineFilm!.projectAcross[i * across + m]!;
-      for (let j = 0; j < count; j++) half[m * count + j]! += c * g[i * count + j]!;
-    }
-  }
-  const result = new Float64Array(across * along);
-  for (let m = 0; m < across; m++) {
-    for (let j = 0; j < count; j++) {
-      const value = half[m * count + j]!;
-      for (let n = 0; n < along; n++) result[m * along + n]! += value * fineFilm!.projectAlong[j * along + n]!;
-    }
-  }
-  return result;
 }

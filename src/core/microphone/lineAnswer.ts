@@ -9,13 +9,11 @@
  * not for a line without width (it grows like 1 / width).
  */
 import { add, type Complex, complex } from "../numerics/complex.ts";
-import { lineAverages } from "../parts/diaphragm/plate.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
-import { lateralPoints } from "../parts/guide/lateral.ts";
-import { bendingPhase } from "../parts/guide/photoelastic.ts";
 import { type CoupledSystem, coupledSystem, setFrequency, solveLoad } from "./coupled.ts";
+import { guideVector } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
-import { type Prepared, prepareClass, resolutionFor } from "./prepare.ts";
+import { prepareClass, resolutionFor } from "./prepare.ts";
 
 export interface LineAnswer {
   /** c^T A^-1 c [rad^2/(N m)], of the shapes even and odd across the guide. */
@@ -38,32 +36,9 @@ export function lineSystem(microphone: Microphone): LineSystem {
   return {
     classes: (["even", "odd"] as const).map((side) => {
       const prepared = prepareClass(microphone, side, detail);
-      return { system: coupledSystem(prepared, microphone), load: lineLoad(prepared, microphone), side };
+      return { system: coupledSystem(prepared, microphone), load: guideVector(prepared.plate, microphone), side };
     }),
   };
-}
-
-/** c on the coupled basis: phase per unit of each function [rad/m]. */
-function lineLoad(prepared: Prepared, microphone: Microphone): Float64Array {
-  const { diaphragm, guides, light } = microphone;
-  const across = (2 / diaphragm.across) ** 2;
-  const along = (2 / diaphragm.along) ** 2;
-  const c = new Float64Array(prepared.plate.size);
-  for (const guide of guides) {
-    const phase = bendingPhase({
-      guide,
-      wavelength: light.wavelength,
-      thickness: diaphragm.thickness,
-      length: diaphragm.along,
-    });
-    for (const { x, weight } of lateralPoints(guide, diaphragm.across)) {
-      const { xx, yy } = lineAverages(prepared.plate, (2 * x) / diaphragm.across);
-      for (let i = 0; i < c.length; i++) {
-        c[i]! += guide.weight * weight * (phase.xx * across * xx[i]! + phase.yy * along * yy[i]!);
-      }
-    }
-  }
-  return c;
 }
 
 /** The answer at a frequency [rad/s], which may be complex. */
