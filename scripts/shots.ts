@@ -1,15 +1,15 @@
 /**
- * `npm run shots -- FOLDER`: every page at two sizes, on light and dark paper, into FOLDER.
+ * `npm run shots -- FOLDER [PAGE …]`: every page, or those named, at two sizes, on light and dark paper, into FOLDER.
  * `npm run shots -- --picture`: the picture of the README, docs/picture.png. Needs `npm run build` before.
  */
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Browser } from "playwright-core";
+import { pageKeys } from "../src/words/en/pages.ts";
 import { type RunningApp, startApp } from "./app.ts";
 import { openBrowser } from "./browser.ts";
 
-const pages = [{ name: "bench", path: "" }];
 const sizes = [
   { name: "wide", width: 1440, height: 900 },
   { name: "narrow", width: 390, height: 844 },
@@ -33,8 +33,17 @@ async function take(browser: Browser, app: RunningApp, shot: Shot): Promise<void
   });
   await page.goto(app.url + shot.path);
   await page.waitForSelector('main[data-freshness="current"]');
-  await page.locator(".damping").scrollIntoViewIfNeeded();
-  await page.waitForSelector('.damping[data-done="true"]');
+  await page.waitForSelector("#page-title");
+  if ((await page.locator(".damping").count()) > 0) {
+    await page.locator(".damping").scrollIntoViewIfNeeded();
+    await page.waitForSelector('.damping[data-done="true"]');
+  }
+  // Whatever the page asked for has been answered.
+  await page.waitForFunction(() =>
+    [...document.querySelectorAll<HTMLElement>(".task-state")].every(({ dataset }) =>
+      ["current", "refused"].includes(dataset["state"] ?? ""),
+    ),
+  );
   await page.evaluate(() => window.scrollTo(0, 0));
   await page.evaluate(() => document.fonts.ready);
   await page.screenshot({ path: shot.file, fullPage: shot.whole });
@@ -55,11 +64,12 @@ try {
     await take(browser, app, { path: "", width: 1440, height: 900, paper: "light", whole: true, file });
   } else {
     mkdirSync(folder, { recursive: true });
-    for (const { name, path } of pages)
+    const wanted = process.argv.slice(3);
+    for (const name of pageKeys.filter((key) => wanted.length === 0 || wanted.includes(key)))
       for (const size of sizes)
         for (const paper of ["light", "dark"] as const)
           await take(browser, app, {
-            path,
+            path: `#${name}`,
             width: size.width,
             height: size.height,
             paper,

@@ -1,16 +1,17 @@
-/** The app: asks its server for the project and shows it. */
+/** The start: asks the app's server for the project and puts it on the table. */
 import { createResource, For, type JSX, Match, Switch } from "solid-js";
 import { render } from "solid-js/web";
 import { loadProject, type Problem, type Project, pathText } from "../core/index.ts";
 import type { OpenedProject, Refused } from "../server/api.ts";
 import { benchWords as words } from "../words/en/bench.ts";
-import { Bench } from "./bench/Bench.tsx";
+import { App } from "./shell/App.tsx";
 import { dressPage } from "./shell/paper.ts";
 import "./tokens.css";
 import "./drawing.css";
 import "./charts.css";
-// Last: what it says of widths and paper holds for the others.
+// Last of these: what it says of widths and paper holds for the others.
 import "./page.css";
+import "./shell/shell.css";
 
 type Opened =
   | { readonly kind: "project"; readonly project: Project; readonly name: string | null }
@@ -36,7 +37,7 @@ async function openProject(): Promise<Opened> {
   }
 }
 
-function App(): JSX.Element {
+function Start(): JSX.Element {
   const [opened] = createResource(openProject);
   const project = () => {
     const found = opened();
@@ -48,7 +49,7 @@ function App(): JSX.Element {
   };
   return (
     <Switch fallback={<p class="state">{words.computing}</p>}>
-      <Match when={project()}>{(found) => <Bench project={found().project} name={found().name} />}</Match>
+      <Match when={project()}>{(found) => <App project={found().project} name={found().name} />}</Match>
       <Match when={problems()}>
         {(found) => (
           <main class="unreadable" data-answer="0" data-freshness="none">
@@ -72,4 +73,4 @@ function App(): JSX.Element {
 dressPage();
 const place = document.getElementById("app");
 if (place === null) throw new Error("the page has no place for the app");
-render(() => <App />, place);
+render(() => <Start />, place);

@@ -17,10 +17,10 @@ import { responseTable, scanTable } from "../../figure/tables.ts";
 import type { InTime } from "../../figure/timeFigures.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 import { shapeOf } from "../drawing/shapeOf.ts";
+import type { Answer, Work } from "../shell/work.ts";
 import { Chart } from "./Chart.tsx";
 import { ChartTable } from "./ChartTable.tsx";
 import { Kept } from "./Kept.tsx";
-import type { Answer, BenchState } from "./state.ts";
 import { TimeCharts } from "./TimeCharts.tsx";
 
 /** A kept design, laid over the present one. */
@@ -29,7 +29,7 @@ interface KeptCurves extends Named {
 }
 
 export interface ChartsProps {
-  readonly bench: BenchState;
+  readonly bench: Work;
   /** The answer that axes are drawn for. */
   readonly rested: Answer;
   readonly kept: readonly KeptCurves[];
@@ -37,7 +37,7 @@ export interface ChartsProps {
   readonly live: Answer | null;
 }
 
-export function Charts(props: { readonly bench: BenchState; readonly rested: Answer }): JSX.Element {
+export function Charts(props: { readonly bench: Work; readonly rested: Answer }): JSX.Element {
   // Nothing is drawn anew under a hand, whatever arrives meanwhile.
   const kept = createMemo<readonly KeptCurves[]>(
     (before) =>
@@ -140,7 +140,7 @@ function DampingChart(props: ChartsProps): JSX.Element {
     const { film } = shapeOf(props.rested.project);
     return film === null ? null : { gap: film.gap, dampingRatio: props.rested.prediction.resonance.dampingRatio };
   };
-  const known = createMemo<ReturnType<BenchState["damping"]>>(
+  const known = createMemo<ReturnType<Work["damping"]>>(
     (before) => (props.bench.held() ? before : props.bench.damping()),
     null,
   );

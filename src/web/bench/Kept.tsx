@@ -1,10 +1,10 @@
 /** Designs kept by name: laid over the curves, brought back, forgotten. */
 import { createSignal, For, type JSX, Show } from "solid-js";
 import { benchWords as words } from "../../words/en/bench.ts";
+import type { Work } from "../shell/work.ts";
 import { applied, keptDesigns, withKept, withoutKept } from "./keptDesigns.ts";
-import type { BenchState } from "./state.ts";
 
-export function Kept(props: { readonly bench: BenchState }): JSX.Element {
+export function Kept(props: { readonly bench: Work }): JSX.Element {
   const [name, setName] = createSignal("");
   const designs = () => keptDesigns(props.bench.project());
   function keep(event: SubmitEvent): void {

@@ -1,14 +1,14 @@
 /** The values of the part that is looked at; parts with a problem stay in sight. */
 import { createMemo, For, type JSX, Show } from "solid-js";
 import { filmWords, benchWords as words } from "../../words/en/bench.ts";
-import { Field } from "./Field.tsx";
+import { Field } from "../shell/Field.tsx";
+import { problemsAt, type Work } from "../shell/work.ts";
 import { type FieldGroup, fieldGroups, type Part } from "./fieldList.ts";
-import { type BenchState, problemsAt } from "./state.ts";
 
 const parts: readonly Part[] = ["diaphragm", "guide", "film", "air", "light"];
 
 export function Values(props: {
-  readonly bench: BenchState;
+  readonly bench: Work;
   readonly part: Part;
   readonly choose: (part: Part) => void;
 }): JSX.Element {

@@ -1,17 +1,7 @@
 /** Which values of a project stand on the page, in which group, and how each is typed. */
 import { builtInMaterials, completed, type Project } from "../../core/index.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
-
-export interface FieldSpec {
-  /** "microphone.film.gap" */
-  readonly path: string;
-  /** In place of the label that the path has: for words and materials. */
-  readonly label?: string;
-  /** One of these, instead of typing. */
-  readonly choices?: readonly string[];
-  /** What an empty field means: this value at that path. */
-  readonly empty?: { readonly path: string; readonly value: string; readonly says: string };
-}
+import type { FieldSpec } from "../shell/fieldSpec.ts";
 
 /** What of the microphone and its surroundings is looked at; the drawing's parts among them. */
 export type Part = "diaphragm" | "guide" | "film" | "air" | "light";

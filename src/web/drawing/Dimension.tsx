@@ -2,11 +2,11 @@
 import { createSignal, type JSX, Show } from "solid-js";
 import { findPath } from "../../core/index.ts";
 import { asGiven } from "../../words/asGiven.ts";
-import { type BenchState, problemsAt } from "../bench/state.ts";
-import { valueText } from "../bench/valueText.ts";
+import { valueText } from "../shell/valueText.ts";
+import { problemsAt, type Work } from "../shell/work.ts";
 
 export function Dimension(props: {
-  readonly bench: BenchState;
+  readonly bench: Work;
   readonly path: string;
   /** Before and after the value, left out where there is no room. */
   readonly before?: string;

@@ -3,7 +3,7 @@ import { createMemo, createSignal, For, type JSX, onCleanup, onMount, Show } fro
 import { findPath, pathText } from "../../core/index.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 import type { Part } from "../bench/fieldList.ts";
-import { type BenchState, problemsAt } from "../bench/state.ts";
+import { problemsAt, type Work } from "../shell/work.ts";
 import { Plan } from "./Plan.tsx";
 import { Section } from "./Section.tsx";
 import { drawingScale } from "./scales.ts";
@@ -11,13 +11,13 @@ import { type DrawnShape, shapeOf } from "./shapeOf.ts";
 import { Toggles } from "./Toggles.tsx";
 
 export interface DrawingProps {
-  readonly bench: BenchState;
+  readonly bench: Work;
   readonly shape: DrawnShape;
   readonly scale: ReturnType<typeof drawingScale>;
   readonly touch: (part: Part) => void;
 }
 
-export function Drawing(props: { readonly bench: BenchState; readonly touch: (part: Part) => void }): JSX.Element {
+export function Drawing(props: { readonly bench: Work; readonly touch: (part: Part) => void }): JSX.Element {
   let place!: HTMLDivElement;
   const [width, setWidth] = createSignal(0);
   onMount(() => {
@@ -60,7 +60,7 @@ export function Drawing(props: { readonly bench: BenchState; readonly touch: (pa
 }
 
 /** What is wrong with a part, under the drawing that shows it. */
-function Problems(props: { readonly bench: BenchState }): JSX.Element {
+function Problems(props: { readonly bench: Work }): JSX.Element {
   const found = () => {
     const { bench } = props;
     const drafted = Object.entries(bench.drafts()).flatMap(([, { problems }]) => problems);

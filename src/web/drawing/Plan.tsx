@@ -1,7 +1,7 @@
 /** Plan from the side of the sound, to scale. */
 import { createMemo, For, type JSX, Show } from "solid-js";
 import { benchWords as words } from "../../words/en/bench.ts";
-import { problemsAt } from "../bench/state.ts";
+import { problemsAt } from "../shell/work.ts";
 import { Dimension } from "./Dimension.tsx";
 import type { DrawingProps } from "./Drawing.tsx";
 import { guideGrip, sideGrip } from "./grips.ts";

@@ -1,7 +1,7 @@
 /** A ring that can be dragged, and stepped by key: the only thing in the accent color. */
 import { createMemo, type JSX } from "solid-js";
 import { findPath, formatQuantity } from "../../core/index.ts";
-import { type BenchState, problemsAt } from "../bench/state.ts";
+import { problemsAt, type Work } from "../shell/work.ts";
 import { type Grip, rounded, stepped } from "./grips.ts";
 
 const keys: Readonly<Record<string, number>> = {
@@ -14,7 +14,7 @@ const keys: Readonly<Record<string, number>> = {
 };
 
 export function Ring(props: {
-  readonly bench: BenchState;
+  readonly bench: Work;
   readonly grip: Grip;
   readonly x: number;
   readonly y: number;

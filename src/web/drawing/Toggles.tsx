@@ -2,8 +2,8 @@
 import { For, type JSX } from "solid-js";
 import { benchWords as words } from "../../words/en/bench.ts";
 import type { Part } from "../bench/fieldList.ts";
-import type { BenchState } from "../bench/state.ts";
-import { valueText } from "../bench/valueText.ts";
+import { valueText } from "../shell/valueText.ts";
+import type { Work } from "../shell/work.ts";
 import { guidePaths } from "./shapeOf.ts";
 
 interface Toggle {
@@ -13,7 +13,7 @@ interface Toggle {
   readonly choices: readonly [string, string];
 }
 
-export function Toggles(props: { readonly bench: BenchState; readonly touch: (part: Part) => void }): JSX.Element {
+export function Toggles(props: { readonly bench: Work; readonly touch: (part: Part) => void }): JSX.Element {
   const toggles = () => {
     const project = props.bench.project();
     const edges = (pair: "sides" | "ends"): Toggle => ({

@@ -1,6 +1,6 @@
 /** What the drawing needs of a project, in SI: also of one that can't be computed, so that a part out of place is seen there. */
 import { completed, findPath, type Project } from "../../core/index.ts";
-import { valueText } from "../bench/valueText.ts";
+import { valueText } from "../shell/valueText.ts";
 
 export interface GuidePlace {
   readonly path: string;

@@ -2,26 +2,20 @@
 import { For, type JSX, onCleanup, onMount, Show } from "solid-js";
 import { projectText } from "../../core/index.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
-import type { BenchState } from "../bench/state.ts";
 import { Past } from "./Past.tsx";
 import { isPaper, keepPaper, paper, papers } from "./paper.ts";
+import { useWork } from "./work.ts";
 
-export function Header(props: {
-  readonly bench: BenchState;
-  readonly name: string | null;
-  /** Whether it differs from what was last kept. */
-  readonly changed: boolean;
-  readonly onSaved: () => void;
-  readonly onOpen: (file: File) => Promise<void>;
-}): JSX.Element {
+export function Header(props: { readonly onOpen: (file: File) => Promise<void> }): JSX.Element {
+  const work = useWork();
   let picker!: HTMLInputElement;
   function save(): void {
     const link = document.createElement("a");
-    link.href = URL.createObjectURL(new Blob([projectText(props.bench.project())], { type: "application/json" }));
-    link.download = props.name ?? "microphone.glassdrum.json";
+    link.href = URL.createObjectURL(new Blob([projectText(work.project())], { type: "application/json" }));
+    link.download = work.name() ?? "microphone.glassdrum.json";
     link.click();
     URL.revokeObjectURL(link.href);
-    props.onSaved();
+    work.saved();
   }
   function key(event: KeyboardEvent): void {
     if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
@@ -33,16 +27,16 @@ export function Header(props: {
   }
   onMount(() => window.addEventListener("keydown", key));
   onCleanup(() => window.removeEventListener("keydown", key));
-  const title = () => props.bench.project().file.title ?? words.untitled;
+  const title = () => work.project().file.title ?? words.untitled;
   return (
     <header class="head">
       <div class="title">
         <h1>{title()}</h1>
-        <Show when={props.name ?? props.bench.project().file.notes}>{(text) => <p class="aside">{text()}</p>}</Show>
+        <Show when={work.name() ?? work.project().file.notes}>{(text) => <p class="aside">{text()}</p>}</Show>
       </div>
       <div class="settings">
-        <span class="aside">{props.changed ? words.changed : ""}</span>
-        <Past bench={props.bench} />
+        <span class="aside">{work.changed() ? words.changed : ""}</span>
+        <Past />
         <input
           ref={picker}
           type="file"

@@ -1,14 +1,15 @@
 /** Undo, redo, and the list of earlier projects. */
 import { For, type JSX, onCleanup, onMount } from "solid-js";
 import { benchWords as words } from "../../words/en/bench.ts";
-import type { BenchState } from "../bench/state.ts";
+import { useWork } from "./work.ts";
 
-export function Past(props: { readonly bench: BenchState }): JSX.Element {
+export function Past(): JSX.Element {
+  const work = useWork();
   let list!: HTMLDetailsElement;
-  const entries = () => props.bench.history.entries();
-  const index = () => props.bench.history.index();
+  const entries = () => work.history.entries();
+  const index = () => work.history.index();
   const go = (to: number) => {
-    if (to >= 0 && to < entries().length) props.bench.go(to);
+    if (to >= 0 && to < entries().length) work.go(to);
   };
   function key(event: KeyboardEvent): void {
     if (event.key === "Escape") list.open = false;

@@ -1,4 +1,4 @@
-/** What the Bench asks its worker: the present project first, then kept designs and damping against gap, each anew when it changes. */
+/** What is always asked of the worker: the present project first, then kept designs and damping against gap, each anew when it changes. */
 import { type Accessor, createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
 import {
   type DampingCurve,
@@ -11,8 +11,8 @@ import {
 import { type Asker, asker } from "../../worker/asker.ts";
 import { startBrowserThread } from "../../worker/browserPort.ts";
 import type { WorkerQuestions } from "../../worker/tasks.ts";
+import { applied, keptDesigns } from "../bench/keptDesigns.ts";
 import { shapeOf } from "../drawing/shapeOf.ts";
-import { applied, keptDesigns } from "./keptDesigns.ts";
 
 export interface KeptAnswer {
   readonly name: string;
@@ -41,6 +41,10 @@ export interface Questions {
   readonly lookAtDamping: (looked: boolean) => void;
   /** Whether a hand is near what it could take hold of. */
   readonly comeNear: (near: boolean) => void;
+  /** The thread for what takes long: pages ask it through `taskAnswer`. */
+  readonly worker: Asker<WorkerQuestions>;
+  /** The project when no hand holds it; null before the first answer, which has the machine for itself. */
+  readonly still: Accessor<Project | null>;
 }
 
 interface Ends {
@@ -95,6 +99,8 @@ export function createQuestions(ends: Ends): Questions {
     kept: keptAnswers(background, later),
     damping: dampingAnswer(background, lookedAt),
     lookAtDamping: setLooked,
+    worker: background,
+    still: later,
     comeNear: (hand) => {
       near = hand;
       warm();

@@ -1,11 +1,11 @@
 /** One value of the project: its label, where it is typed or chosen, and what is wrong with it. */
 import { createMemo, createSignal, createUniqueId, For, type JSX, Show } from "solid-js";
 import { findPath, type Problem } from "../../core/index.ts";
-import type { FieldSpec } from "./fieldList.ts";
-import { type BenchState, problemsAt } from "./state.ts";
+import type { FieldSpec } from "./fieldSpec.ts";
 import { valueText } from "./valueText.ts";
+import { problemsAt, type Work } from "./work.ts";
 
-export function Field(props: { readonly spec: FieldSpec; readonly bench: BenchState }): JSX.Element {
+export function Field(props: { readonly spec: FieldSpec; readonly bench: Work }): JSX.Element {
   const id = createUniqueId();
   const { path, choices, empty } = props.spec;
   const label = props.spec.label ?? labelOf(path);

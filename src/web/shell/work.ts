@@ -1,5 +1,8 @@
-/** What the Bench knows: the project and its past, what was typed and could not be taken, and the last answers. Everything else follows. */
-import { batch, createEffect, createMemo, createSignal, on } from "solid-js";
+/**
+ * The work on the table, one for all pages: the project and its past, what was typed and could not be taken, and the last
+ * answers. Everything else follows. A page gets it from `useWork`.
+ */
+import { batch, createContext, createEffect, createMemo, createSignal, on, useContext } from "solid-js";
 import { changeValue, findPath, type Prediction, type Problem, type Project, pathText } from "../../core/index.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 import { createHistory, type History } from "./history.ts";
@@ -22,7 +25,7 @@ export interface Answer {
 
 export type Freshness = "none" | "computing" | "current" | "old";
 
-export interface BenchState extends Pick<Questions, "kept" | "damping" | "lookAtDamping" | "comeNear"> {
+export interface Work extends Pick<Questions, "kept" | "damping" | "lookAtDamping" | "comeNear" | "worker" | "still"> {
   /** The project as it stands, under a hand too. */
   readonly project: () => Project;
   /** Sequence number of its last change. */
@@ -52,12 +55,29 @@ export interface BenchState extends Pick<Questions, "kept" | "damping" | "lookAt
   readonly replace: (project: Project, says: string) => void;
   /** To an earlier or later project of the history. */
   readonly go: (index: number) => void;
+  /** Name of the file that it came from; null: none. */
+  readonly name: () => string | null;
+  /** Whether it differs from what was last kept. */
+  readonly changed: () => boolean;
+  /** Says that the project as it stands has been kept. */
+  readonly saved: () => void;
+  /** Another file's project in place of this one. */
+  readonly open: (project: Project, name: string) => void;
+}
+
+export const WorkContext = createContext<Work>();
+
+/** The open project. Only inside the app's pages. */
+export function useWork(): Work {
+  const work = useContext(WorkContext);
+  if (work === undefined) throw new Error("no project is open around this page");
+  return work;
 }
 
 /** Digits of a value that was dragged. */
 const draggedDigits = 6;
 
-export function createBench(first: Project): BenchState {
+export function createWork(first: Project, firstName: string | null): Work {
   const history = createHistory(first, words.opened);
   /** What a hand or a half-typed field makes of the present step; null: nothing. */
   const [moving, setMoving] = createSignal<{ project: Project; path: string } | null>(null);
@@ -67,6 +87,8 @@ export function createBench(first: Project): BenchState {
   const [asked, setAsked] = createSignal(1);
   const [answer, setAnswer] = createSignal<Answer | null>(null);
   const [rested, setRested] = createSignal<Answer | null>(null);
+  const [name, setName] = createSignal(firstName);
+  const [saved, setSaved] = createSignal(first);
   const [failed, setFailed] = createSignal<{ project: Project; problems: readonly Problem[] } | null>(null);
   const questions = createQuestions({
     project,
@@ -132,6 +154,13 @@ export function createBench(first: Project): BenchState {
     setDrafts(others);
   }
 
+  const replace = (changed: Project, says: string): void =>
+    batch(() => {
+      setMoving(null);
+      setDrafts({});
+      history.push(changed, says);
+    });
+
   return {
     project,
     asked,
@@ -146,6 +175,17 @@ export function createBench(first: Project): BenchState {
     damping: questions.damping,
     lookAtDamping: questions.lookAtDamping,
     comeNear: questions.comeNear,
+    worker: questions.worker,
+    still: questions.still,
+    name,
+    changed: () => saved() !== project(),
+    saved: () => setSaved(project()),
+    open: (opened, from) =>
+      batch(() => {
+        setName(from);
+        replace(opened, `${words.openedFile} ${from}`);
+        setSaved(opened);
+      }),
     type,
     held,
     grab: () => setHeld(true),
@@ -168,12 +208,7 @@ export function createBench(first: Project): BenchState {
         drag(path, value);
         settle();
       }),
-    replace: (changed, says) =>
-      batch(() => {
-        setMoving(null);
-        setDrafts({});
-        history.push(changed, says);
-      }),
+    replace,
     go: (index) =>
       batch(() => {
         settle();

@@ -1,0 +1,71 @@
+/** The house: one project on the table, its requirements in sight, and the page that is open. */
+import { createEffect, createMemo, createSignal, type JSX, Show } from "solid-js";
+import type { Problem, Project } from "../../core/index.ts";
+import { benchWords as words } from "../../words/en/bench.ts";
+import { pageWords } from "../../words/en/pages.ts";
+import { shellWords } from "../../words/en/shell.ts";
+import { fieldGroups } from "../bench/fieldList.ts";
+import { Header } from "./Header.tsx";
+import { takeFiles } from "./openFile.ts";
+import { OpenPage, PageWords } from "./Pages.tsx";
+import { ProblemList } from "./ProblemList.tsx";
+import { RequirementLine } from "./RequirementLine.tsx";
+import { openPage } from "./route.ts";
+import { createWork, problemsAt, WorkContext } from "./work.ts";
+
+export function App(props: { readonly project: Project; readonly name: string | null }): JSX.Element {
+  const work = createWork(props.project, props.name);
+  const [unopened, setUnopened] = createSignal<{ name: string; problems: readonly Problem[] } | null>(null);
+  const open = takeFiles({
+    opened: (project, from) => {
+      setUnopened(null);
+      work.open(project, from);
+    },
+    refused: (from, problems) => setUnopened({ name: from, problems }),
+  });
+  const prediction = createMemo(() => work.answer()?.prediction ?? null);
+  /** Problems that neither a field nor a drawing of the open page shows. */
+  const elsewhere = createMemo(() => {
+    if (openPage() !== "bench")
+      return [...work.failure(), ...Object.values(work.drafts()).flatMap(({ problems }) => problems)];
+    const paths = fieldGroups(work.project()).flatMap(({ fields }) => fields.map(({ path }) => path));
+    return work.failure().filter((problem) => !paths.some((path) => problemsAt(path, [problem]).length > 0));
+  });
+  createEffect(() => {
+    document.title = `${work.project().file.title ?? words.untitled} · ${pageWords[openPage()].name} · Glassdrum`;
+  });
+  return (
+    <WorkContext.Provider value={work}>
+      <button type="button" class="skip" onClick={() => document.getElementById("page-title")?.focus()}>
+        {shellWords.toPage}
+      </button>
+      <Header onOpen={open} />
+      <PageWords />
+      <main
+        data-page={openPage()}
+        data-answer={work.answer()?.id ?? 0}
+        data-asked={work.asked()}
+        data-freshness={work.freshness()}
+      >
+        <RequirementLine verdict={prediction()?.verdict ?? []} />
+        <p class="state" role="status">
+          {work.freshness() === "old" ? words.old : work.freshness() === "none" ? words.noAnswer : ""}
+          {prediction() === null && work.freshness() === "computing" ? words.computing : ""}
+        </p>
+        <Show when={unopened()}>
+          {(file) => (
+            <ProblemList title={`${words.notOpened} ${file().name}`} problems={file().problems}>
+              <button type="button" class="word" onClick={() => setUnopened(null)}>
+                {words.close}
+              </button>
+            </ProblemList>
+          )}
+        </Show>
+        <Show when={elsewhere().length > 0}>
+          <ProblemList title={words.problems} problems={elsewhere()} />
+        </Show>
+        <OpenPage />
+      </main>
+    </WorkContext.Provider>
+  );
+}
