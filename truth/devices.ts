@@ -1,9 +1,11 @@
 /** Devices that several truth tables share, in SI, with the constants that their published numbers belong to. */
+
 import type { Air } from "../src/core/material/air.ts";
 import type { Microphone } from "../src/core/microphone/microphone.ts";
 import type { Diaphragm, Edge } from "../src/core/parts/diaphragm/diaphragm.ts";
 import type { FilmEdge } from "../src/core/parts/film/film.ts";
 import type { Guide } from "../src/core/parts/guide/guide.ts";
+import { idealLight, idealReadout } from "../src/core/parts/readout/ideal.ts";
 
 /** Plane-stress stiffness of an isotropic sheet. */
 export function isotropic(youngsModulus: number, poissonRatio: number) {
@@ -94,7 +96,8 @@ export function workedMicrophone(options: {
       options.lossFactor ?? 0,
     ),
     guides: [workedGuide(options.at ?? 0)],
-    light: { wavelength: 633e-9 },
+    light: idealLight(633e-9),
+    readout: idealReadout,
     air: options.air ?? workedAir,
     film: options.gap === null ? null : { gap: options.gap, edges: { sides: edge, ends: edge }, backPlate: null },
     front: null,

@@ -1,9 +1,11 @@
 /** Devices drawn at random from a seed, over the range that a laboratory makes: the same ones every time. */
+
 import { uniformFloat64 } from "pure-rand/distribution/uniformFloat64";
 import { uniformInt } from "pure-rand/distribution/uniformInt";
 import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
 import type { Microphone } from "../../src/core/microphone/microphone.ts";
 import { bendingStiffness } from "../../src/core/parts/diaphragm/shape.ts";
+import { idealLight, idealReadout } from "../../src/core/parts/readout/ideal.ts";
 import { workedAir, workedDiaphragm, workedGuide } from "../../truth/devices.ts";
 
 export interface SeededDevice {
@@ -43,7 +45,8 @@ export function seededDevices(count: number, seed: number): readonly SeededDevic
       microphone: {
         diaphragm: { ...sheet, edges, tension },
         guides: [{ ...workedGuide(place * across), depth: 0.1 * thickness }],
-        light: { wavelength: 633e-9 },
+        light: idealLight(633e-9),
+        readout: idealReadout,
         air: { ...workedAir, meanFreePath: 67e-9 },
         film,
         front: null,

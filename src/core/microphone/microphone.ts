@@ -9,15 +9,14 @@ import type { BackPart, FrontPart } from "../parts/acoustics/acoustics.ts";
 import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
 import type { Film } from "../parts/film/film.ts";
 import type { Guide } from "../parts/guide/guide.ts";
+import type { Light, Readout } from "../parts/readout/readout.ts";
 
 export interface Microphone {
   readonly diaphragm: Diaphragm;
   /** One or more guides whose outputs are summed with their weights. */
   readonly guides: readonly [Guide, ...Guide[]];
-  readonly light: {
-    /** Vacuum wavelength [m]. */
-    readonly wavelength: number;
-  };
+  readonly light: Light;
+  readonly readout: Readout;
   readonly air: Air;
   /** Air film behind the diaphragm; null: nothing behind it. */
   readonly film: Film | null;

@@ -23,8 +23,18 @@ export const defaults = {
       weight: 1,
       birefringence: 0.001,
     },
-    light: { wavelength: "633 nm" },
-    readout: { kind: "polarimetric", outputs: "both", bias: "90 deg", visibility: 1 },
+    light: { wavelength: "633 nm", loss: "0 dB" },
+    readout: {
+      kind: "polarimetric",
+      outputs: "both",
+      normalized: false,
+      bias: "90 deg",
+      visibility: 1,
+      polarizer: { angle: "45 deg" },
+      analyzer: { angle: "-45 deg" },
+      imbalance: "0 dB",
+      wavePlate: null,
+    },
   },
 } as const;
 
@@ -55,9 +65,19 @@ export function completed(file: ProjectFile): ProjectFile {
       diaphragm: filled(microphone.diaphragm, defaults.microphone.diaphragm),
       guide: guides,
       light: filled(microphone.light, defaults.microphone.light),
-      readout: filled(microphone.readout, defaults.microphone.readout),
+      readout: filledReadout(microphone.readout),
     },
   } as ProjectFile;
+}
+
+/** Polarizer and analyzer keep their own default angles beside a given extinction. */
+function filledReadout(readout: Group | undefined): Group {
+  const { polarizer, analyzer, ...others } = defaults.microphone.readout;
+  return {
+    ...filled(readout, others),
+    polarizer: filled(readout?.["polarizer"] as Group | undefined, polarizer),
+    analyzer: filled(readout?.["analyzer"] as Group | undefined, analyzer),
+  };
 }
 
 /** A guide with a profile or a process gets its depth from there, never the default one. */

@@ -335,21 +335,34 @@ describe("what is not computed yet", () => {
     expect(microphone({ "microphone.guide.profile": '{ "kind": "erfc" }' }).guides[0].depth).toBe(3e-6);
   });
 
+  it("reads light and readout into SI, with ideal parts where the file says nothing", () => {
+    const { light, readout } = microphone({});
+    expect(light).toMatchObject({ launched: 5e-3, noiseCorner: 1000, linewidth: 1e6, fiberMode: 4.3e-6 });
+    expect(light.transmission).toBeCloseTo(0.19953, 5);
+    expect(light.relativeIntensity).toBeCloseTo(1e-14, 18);
+    expect(readout).toMatchObject({ kind: "polarimetric", outputs: "both", normalized: false, powerRatio: 1 });
+    expect(readout.bias).toBeCloseTo(Math.PI / 2, 12);
+    expect(readout.rejection).toBeCloseTo(0.0316228, 6);
+    expect(readout.polarizer).toEqual({ angle: expect.closeTo(Math.PI / 4, 12), leak: expect.closeTo(1e-3, 9) });
+    expect(readout.receiver).toMatchObject({ responsivity: 0.45, resistor: 20e3, bits: 24, sampling: 96e3 });
+    const plain = microphone({}, bare).readout;
+    expect(plain.analyzer).toEqual({ angle: expect.closeTo(-Math.PI / 4, 12), leak: 0 });
+    expect(plain.receiver.bits).toBeNull();
+  });
+
+  it("an extinction below 0 dB is refused: crossed can't pass more than along", () => {
+    const changed = changeValue(demo, "microphone.readout.polarizer.extinction", "-3 dB");
+    expect(said(changed)).toEqual(["out-of-range microphone.readout.polarizer.extinction"]);
+  });
+
   it("what feeds later results only is kept and changes nothing", () => {
-    const lean = [
-      "tolerances",
-      "choices",
-      "kept",
-      "specimens",
-      "calibrations",
-      "workshop",
-      "brief",
-      "microphone.readout.receiver",
-      "microphone.light.launched",
-    ].reduce((project, path) => {
-      const without = removeValue(project, path);
-      return without.ok ? without.value : project;
-    }, demo);
+    const lean = ["tolerances", "choices", "kept", "specimens", "calibrations", "workshop", "brief"].reduce(
+      (project, path) => {
+        const without = removeValue(project, path);
+        return without.ok ? without.value : project;
+      },
+      demo,
+    );
     expect(describeProject(lean)).toEqual(describeProject(demo));
   });
 });

@@ -17,6 +17,7 @@ import { readField } from "./fields.ts";
 import type { Project } from "./load.ts";
 import { type MaterialsInSi, materialOf, type Resolved } from "./materialOf.ts";
 import { type GuideInSi, guidePath, guidesOf, type MicrophoneInSi, notYetComputed } from "./notYet.ts";
+import { lightOf, readoutOf } from "./readoutOf.ts";
 import { type InSi, type ProjectFile, projectShape } from "./shape.ts";
 import { inSi } from "./walk.ts";
 
@@ -94,7 +95,16 @@ export function assemble(parts: Parts): Outcome<Microphone> {
   )
     return refuse(...gathered.problems);
   return answer(
-    { diaphragm, guides: [first, ...others], light: { wavelength }, air, ...film, ...front, ...back },
+    {
+      diaphragm,
+      guides: [first, ...others],
+      light: lightOf(microphone.light ?? {}, wavelength),
+      readout: readoutOf(microphone.readout ?? {}),
+      air,
+      ...film,
+      ...front,
+      ...back,
+    },
     gathered.distinctRemarks(),
   );
 }

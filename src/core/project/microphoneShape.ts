@@ -234,12 +234,19 @@ const polarizer = (label: string) =>
 const readout = group("Readout", {
   kind: word("Kind of readout", "polarimetric", "interferometric").optional(),
   outputs: word("Outputs", "one", "both").optional(),
-  rejection: quantity("decibel", "Common-mode rejection", notNegative).optional(),
+  rejection: quantity("decibel", "Common-mode rejection, 20 log of amplitudes", notNegative).optional(),
+  normalized: flag("Whether the output is divided by the power").optional(),
   bias: absentOr(quantity("angle", "Bias")),
   visibility: ratio("Visibility", share).optional(),
   polarizer: polarizer("Polarizer"),
   analyzer: polarizer("Analyzer"),
-  imbalance: quantity("decibel", "Imbalance of the two modes").optional(),
+  imbalance: quantity("decibel", "Imbalance: power of TM over TE, or of the guide over the reference arm").optional(),
+  wavePlate: absentOr(
+    group("Wave plate or compensator between guide and analyzer", {
+      retardation: quantity("angle", "Retardation of the wave plate").optional(),
+      angle: quantity("angle", "Angle of its slow axis").optional(),
+    }),
+  ),
   receiver: group("Receiver", {
     responsivity: quantity("responsivity", "Responsivity", positive).optional(),
     resistor: quantity("resistance", "Load resistor", positive).optional(),

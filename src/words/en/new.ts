@@ -25,6 +25,8 @@ const labels: Readonly<Record<string, string>> = {
   "microphone.frame.outer": "Outer size of the frame",
   "microphone.readout.kind": "How phase becomes intensity",
   "microphone.readout.outputs": "One port of the analyzer, or both",
+  "microphone.readout.normalized": "Whether the output is divided by the power",
+  "microphone.readout.wavePlate": "Wave plate or compensator between guide and analyzer; null: none",
 };
 
 export function newLines({ file, values }: NewText): string[] {

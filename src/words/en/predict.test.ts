@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Microphone } from "../../core/microphone/microphone.ts";
+import { idealLight, idealReadout } from "../../core/parts/readout/ideal.ts";
 import type { Prediction, Verdict } from "../../core/tasks/predict/prediction.ts";
 import { predictLines } from "./predict.ts";
 
@@ -27,7 +28,8 @@ const microphone: Microphone = {
       optics: { index: 1.523, p11: 0.121, p12: 0.2406, poissonRatio: 0.208, youngsModulus: 72.9e9 },
     },
   ],
-  light: { wavelength: 633e-9 },
+  light: idealLight(633e-9),
+  readout: idealReadout,
   air: {
     temperature: 296.15,
     pressure: 101325,
