@@ -2,35 +2,16 @@
 
 import { coupledSystem, deviceAt } from "../src/core/microphone/coupled.ts";
 import { prepareLine } from "../src/core/microphone/line.ts";
-import type { Microphone } from "../src/core/microphone/microphone.ts";
 import { findPoles } from "../src/core/microphone/poles.ts";
 import { prepare } from "../src/core/microphone/prepare.ts";
 import { complex } from "../src/core/numerics/complex.ts";
 import { holeImpedance } from "../src/core/parts/acoustics/tube.ts";
 import { plateModes } from "../src/core/parts/diaphragm/modes.ts";
-import { workedGuide, workedMicrophone } from "./devices.ts";
+import { wholeDevice as device } from "./devices.ts";
 import type { TruthRow } from "./row.ts";
 
 const source =
   "spectral and finite-element solutions agree to 1e-5; air: mu 1.83e-5, rho 1.186, gamma 1.4, Pr 0.71, no slip";
-
-/** 5 mm across, 6 mm along, 40 um; guide in the front face at 2.25 mm; open film 50 um; hole, cavities, hidden vent. */
-function device(lossFactor: number): Microphone {
-  const bare = workedMicrophone({ across: 5e-3, along: 6e-3, thickness: 40e-6, gap: 50e-6, lossFactor });
-  return {
-    ...bare,
-    guides: [workedGuide(2.25e-3, 1.5)],
-    front: {
-      holes: [{ diameter: 0.5e-3, length: 0.5e-3, at: [0, 0], ends: "piston" }],
-      cavity: { volume: 15e-9, surface: 80e-6 },
-    },
-    back: {
-      cavity: { volume: 400e-9, surface: 350e-6 },
-      vent: { shape: "round", diameter: 0.1e-3, length: 2e-3, exposed: false },
-      leak: null,
-    },
-  };
-}
 
 let kept: ReturnType<typeof solve> | null = null;
 function solve() {

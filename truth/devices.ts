@@ -104,3 +104,21 @@ export function workedMicrophone(options: {
     back: null,
   };
 }
+
+/** The whole worked case: 5 mm across, 6 mm along, 40 um; guide in the front face at 2.25 mm; open film 50 um; hole, cavities, hidden vent. */
+export function wholeDevice(lossFactor: number): Microphone {
+  const bare = workedMicrophone({ across: 5e-3, along: 6e-3, thickness: 40e-6, gap: 50e-6, lossFactor });
+  return {
+    ...bare,
+    guides: [workedGuide(2.25e-3, 1.5)],
+    front: {
+      holes: [{ diameter: 0.5e-3, length: 0.5e-3, at: [0, 0], ends: "piston" }],
+      cavity: { volume: 15e-9, surface: 80e-6 },
+    },
+    back: {
+      cavity: { volume: 400e-9, surface: 350e-6 },
+      vent: { shape: "round", diameter: 0.1e-3, length: 2e-3, exposed: false },
+      leak: null,
+    },
+  };
+}
