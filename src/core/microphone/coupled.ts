@@ -261,7 +261,7 @@ export function deviceAt(system: CoupledSystem, line: Line, omega: Complex): Dev
   const onBack = solveComplexLoad(system, behind.load);
   const ports = portsOf(system, { onFront, onBack, behind, omega });
   const { front, back } = solveNetwork(lumpedParts(microphone, omega), ports);
-  const byBack = readPhase(system, line, onBack, omega, backStatic(system, line, behind));
+  const byBack = phaseBehind(system, line, { q: onBack, behind, omega });
   return { response: subtract(multiply(byFront, front), multiply(byBack, back)), front, back };
 }
 
@@ -308,6 +308,13 @@ export function backLoad(system: CoupledSystem, omega: Complex): BackLoad {
   const admittance = scale(multiply(chi, complex(4 - sumRe, -sumIm)), quarter);
   return { load, drop, admittance };
 }
+
+/** Phase for the answer `q` to a unit pressure behind the film [rad/Pa]. */
+export const phaseBehind = (
+  system: CoupledSystem,
+  line: Line,
+  { q, behind, omega }: { readonly q: ComplexVector; readonly behind: BackLoad; readonly omega: Complex },
+): Complex => readPhase(system, line, q, omega, backStatic(system, line, behind));
 
 /** g^T B in place of g^T F where the plate is loaded from behind. */
 function backStatic({ ones }: CoupledSystem, line: Line, { drop }: BackLoad): Complex {

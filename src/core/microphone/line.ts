@@ -9,7 +9,7 @@
  * which holds exactly for the true w (test the equation of motion with g) and needs only deflections of the coupled answer.
  * Derivation: docs/theory/phase.md.
  */
-import { bandSolve, type KroneckerSum, multiplyKronecker } from "../numerics/kronecker.ts";
+import { bandSolve, multiplyKronecker } from "../numerics/kronecker.ts";
 import { lineAverages, type Plate } from "../parts/diaphragm/plate.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
 import { lateralPoints } from "../parts/guide/lateral.ts";
@@ -27,6 +27,8 @@ export interface Line {
   readonly tension: Float64Array | null;
   /** g on the film's pressure functions, row-major across x along; null without film. */
   readonly film: Float64Array | null;
+  /** c^T g, g^T M g and g^T K_t g: what heat sees of the line itself (lineAnswer.ts). */
+  readonly self: { readonly compliance: number; readonly mass: number; readonly tension: number };
 }
 
 /** Influence function of the guides and its products with everything that loads the plate. */
@@ -35,16 +37,22 @@ export function prepareLine(prepared: Prepared, microphone: Microphone): Line {
   const { deflection } = plateScales(microphone.diaphragm);
   const c = guideVector(fine, microphone).map((value) => value * deflection);
   const g = bandSolve(prepared.fineFactor, c);
-  const inner = (matrix: KroneckerSum) => onCoarse(multiplyKronecker(matrix, g), prepared);
-  let force = 0;
-  for (let k = 0; k < fine.size; k++) force += g[k]! * fine.load[k]!;
+  const mass = multiplyKronecker(fine.mass, g);
+  const tension = fine.tension && multiplyKronecker(fine.tension, g);
   return {
-    static: force,
-    mass: inner(fine.mass),
-    tension: fine.tension ? inner(fine.tension) : null,
+    static: dot(g, fine.load),
+    mass: onCoarse(mass, prepared),
+    tension: tension && onCoarse(tension, prepared),
+    self: { compliance: dot(c, g), mass: dot(g, mass), tension: tension ? dot(g, tension) : 0 },
     film:
       prepared.fineFilm && prepared.film ? projectOnFilm(fine, { ...prepared.film, ...prepared.fineFilm }, g) : null,
   };
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
 }
 
 /** The part of a vector on the larger basis that belongs to the coupled one; both count from the lowest degree. */

@@ -1,19 +1,37 @@
 /**
- * The answer to the load that is conjugate to the phase: phi = c^T q, so the generalized force conjugate to phi loads the plate
- * with c. What noise and reciprocity ask of the engine (docs/theory/engine.md).
+ * The answer of the whole device to the load that is conjugate to the phase: phi = c^T q, so the generalized force conjugate
+ * to phi loads the plate with c. What heat moves (thermalNoise.ts) and what reciprocity asks of the engine.
  *
- *     compliance(omega) = c^T A(omega)^-1 c, summed over the classes that the line touches
+ *     compliance(omega) = c^T A(omega)^-1 c, pressures eliminated, summed over the classes that the line touches
  *
- * A line off the center moves shapes odd across it too, although sound does not; odd ones along it average out.
- * Read in the coupled basis itself: its imaginary part from viscous losses converges, that from a structural loss factor does
- * not for a line without width (it grows like 1 / width).
+ * A line off the center moves shapes odd across it too, although sound does not; odd ones along it average out. Read through
+ * the influence function g = K^-1 c of line.ts, so that only deflections of the coupled answer are needed: with
+ * A = s K + Y, s = 1 + i eta, Y = Z - Lambda M - i eta K_t,
+ *
+ *     c^T A^-1 c = [ c^T g - (g^T Y g - (Y g)^T A^-1 (Y g)) / s ] / s
+ *
+ * Its part from viscous losses converges fast; c^T g / s, which a structural loss factor makes lossy, does not for a line
+ * without width (it grows like 1 / width). Derivation: docs/theory/noise.md.
  */
-import { add, type Complex, complex } from "../numerics/complex.ts";
+import { add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
+import type { ComplexVector } from "../numerics/complexSymmetric.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
-import { type CoupledSystem, coupledSystem, setFrequency, solveLoad } from "./coupled.ts";
-import { guideVector } from "./line.ts";
+import {
+  backLoad,
+  type CoupledSystem,
+  coupledSystem,
+  phaseBehind,
+  portState,
+  readPhase,
+  setFrequency,
+  solveComplexLoad,
+  solveLoad,
+} from "./coupled.ts";
+import { fromFilm } from "./filmProjection.ts";
+import { type Line, prepareLine } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
-import { prepareClass, resolutionFor } from "./prepare.ts";
+import { drivenPressures } from "./network.ts";
+import { type Prepared, prepareClass, type Resolution, resolutionFor } from "./prepare.ts";
 
 export interface LineAnswer {
   /** c^T A^-1 c [rad^2/(N m)], of the shapes even and odd across the guide. */
@@ -22,40 +40,91 @@ export interface LineAnswer {
   readonly total: Complex;
 }
 
-/** Prepared classes and their loads; made once for a microphone's shape and guides. */
-export interface LineSystem {
-  readonly classes: readonly {
-    readonly system: CoupledSystem;
-    readonly load: Float64Array;
-    readonly side: "even" | "odd";
-  }[];
+/** One class of symmetry and its line of light. */
+export interface LineClass {
+  readonly system: CoupledSystem;
+  readonly line: Line;
 }
 
-export function lineSystem(microphone: Microphone): LineSystem {
-  const detail = resolutionFor(microphone);
-  return {
-    classes: (["even", "odd"] as const).map((side) => {
-      const prepared = prepareClass(microphone, side, detail);
-      return { system: coupledSystem(prepared, microphone), load: guideVector(prepared.plate, microphone), side };
-    }),
-  };
+export interface LineSystem {
+  readonly even: LineClass;
+  readonly odd: LineClass;
 }
+
+/** Prepared classes and their lines; made once for a microphone's shape and guides. */
+export function lineSystem(microphone: Microphone, detail: Resolution = resolutionFor(microphone)): LineSystem {
+  const of = (side: "even" | "odd") => lineClass(prepareClass(microphone, side, detail), microphone);
+  return { even: of("even"), odd: of("odd") };
+}
+
+export const lineClass = (prepared: Prepared, microphone: Microphone): LineClass => ({
+  system: coupledSystem(prepared, microphone),
+  line: prepareLine(prepared, microphone),
+});
 
 /** The answer at a frequency [rad/s], which may be complex. */
-export function lineAnswer({ classes }: LineSystem, omega: Complex): LineAnswer {
-  const parts = { even: complex(0), odd: complex(0) };
-  for (const { system, load, side } of classes) {
-    setFrequency(system, omega);
-    const q = solveLoad(system, load);
-    let [re, im] = [0, 0];
-    for (let i = 0; i < load.length; i++) {
-      re += load[i]! * q.re[i]!;
-      im += load[i]! * q.im[i]!;
-    }
-    // Dimensionless stiffness times D11 (4 b / a^3) is the stiffness in N/m of unit functions: docs/theory/diaphragm.md.
-    const { diaphragm } = system.microphone;
-    const perStiffness = plateScales(diaphragm).deflection / ((diaphragm.across * diaphragm.along) / 4);
-    parts[side] = { re: re * perStiffness, im: im * perStiffness };
-  }
+export function lineAnswer({ even, odd }: LineSystem, omega: Complex): LineAnswer {
+  const parts = { even: classAnswer(even, omega, "even"), odd: classAnswer(odd, omega, "odd") };
   return { ...parts, total: add(parts.even, parts.odd) };
+}
+
+/** c^T A^-1 c of one class [rad^2/(N m)]. */
+export function classAnswer({ system, line }: LineClass, omega: Complex, side: "even" | "odd"): Complex {
+  setFrequency(system, omega);
+  const alone = ownAnswer(system, line, omega);
+  // Air in front and behind is moved evenly across the guide only.
+  const state = side === "even" ? portState(system, omega) : null;
+  let total = alone;
+  if (state) {
+    const xFront = readPhase(system, line, solveLoad(system, system.prepared.plate.load), omega);
+    const behind = backLoad(system, omega);
+    const xBack = phaseBehind(system, line, { q: solveComplexLoad(system, behind.load), behind, omega });
+    const { front, back } = drivenPressures(state, xFront, xBack);
+    total = add(total, subtract(multiply(xFront, front), multiply(xBack, back)));
+  }
+  const { diaphragm } = system.microphone;
+  // Line.ts counts c per pressure; dimensionless stiffness times D11 (4 b / a^3) is the stiffness in N/m of unit functions.
+  return scale(total, 1 / (plateScales(diaphragm).deflection * ((diaphragm.across * diaphragm.along) / 4)));
+}
+
+/** The same of plate and film alone, in the units of line.ts; frequency set. */
+function ownAnswer(system: CoupledSystem, line: Line, omega: Complex): Complex {
+  const { microphone, prepared, scales, filmRe, filmIm } = system;
+  const eta = microphone.diaphragm.lossFactor;
+  const s = complex(1, eta);
+  const lambda = scale(multiply(omega, omega), scales.lambda);
+  const load: ComplexVector = {
+    re: line.mass.map((value) => -lambda.re * value),
+    im: line.mass.map((value) => -lambda.im * value),
+  };
+  let self = add(scale(lambda, -line.self.mass), complex(0, -eta * line.self.tension));
+  if (line.tension) for (let i = 0; i < load.im.length; i++) load.im[i]! -= eta * line.tension[i]!;
+  if (line.film && prepared.film) {
+    const pressure = {
+      re: line.film.map((value, m) => value * filmRe[m]!),
+      im: line.film.map((value, m) => value * filmIm[m]!),
+    };
+    const [re, im] = [
+      fromFilm(prepared.plate, prepared.film, pressure.re),
+      fromFilm(prepared.plate, prepared.film, pressure.im),
+    ];
+    let [selfRe, selfIm] = [0, 0];
+    for (let m = 0; m < line.film.length; m++) {
+      selfRe += line.film[m]! * pressure.re[m]!;
+      selfIm += line.film[m]! * pressure.im[m]!;
+    }
+    self = add(self, { re: selfRe, im: selfIm });
+    for (let i = 0; i < load.re.length; i++) {
+      load.re[i]! += re[i]!;
+      load.im[i]! += im[i]!;
+    }
+  }
+  const q = solveComplexLoad(system, load);
+  let [re, im] = [0, 0];
+  for (let i = 0; i < load.re.length; i++) {
+    re += load.re[i]! * q.re[i]! - load.im[i]! * q.im[i]!;
+    im += load.re[i]! * q.im[i]! + load.im[i]! * q.re[i]!;
+  }
+  const viscous = divide(subtract(self, { re, im }), s);
+  return divide(subtract(complex(line.self.compliance), viscous), s);
 }

@@ -105,18 +105,26 @@ export function portPivots({ front, mixed, back }: PortState): readonly Complex[
  *
  *     x_F p_f - x_B p_b,   port matrix (p_f, p_b) = flow (-x_F, x_B),   x_F = F^T x, x_B = B^T x
  */
-export function networkCompliance({ front, mixed, back, onFront, onBack, flow }: PortState, x: ComplexVector): Complex {
-  const xFront = inner(onFront, x);
-  const xBack = inner(onBack, x);
+export function networkCompliance(state: PortState, x: ComplexVector): Complex {
+  const [xFront, xBack] = [inner(state.onFront, x), inner(state.onBack, x)];
+  const { front, back } = drivenPressures(state, xFront, xBack);
+  return subtract(multiply(xFront, front), multiply(xBack, back));
+}
+
+/** The pressures that the plate's motion drives, of x_F = F^T x and x_B = B^T x; zero where a pressure is prescribed. */
+export function drivenPressures(
+  { front, mixed, back, flow }: Pick<PortState, "front" | "mixed" | "back" | "flow">,
+  xFront: Complex,
+  xBack: Complex,
+): Pressures {
   const into = { front: subtract(zero, multiply(flow, xFront)), back: multiply(flow, xBack) };
-  if (front === null) {
-    return back === null ? zero : subtract(zero, multiply(xBack, divide(into.back, back)));
-  }
-  if (back === null) return multiply(xFront, divide(into.front, front));
+  if (front === null) return { front: zero, back: back === null ? zero : divide(into.back, back) };
+  if (back === null) return { front: divide(into.front, front), back: zero };
   const determinant = subtract(multiply(front, back), multiply(mixed, mixed));
-  const pFront = divide(subtract(multiply(into.front, back), multiply(mixed, into.back)), determinant);
-  const pBack = divide(subtract(multiply(front, into.back), multiply(mixed, into.front)), determinant);
-  return subtract(multiply(xFront, pFront), multiply(xBack, pBack));
+  return {
+    front: divide(subtract(multiply(into.front, back), multiply(mixed, into.back)), determinant),
+    back: divide(subtract(multiply(front, into.back), multiply(mixed, into.front)), determinant),
+  };
 }
 
 /** Sum of products, without conjugation. */
