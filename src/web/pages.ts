@@ -24,5 +24,6 @@ import type { PageKey } from "../words/en/pages.ts";
 type Load = () => Promise<{ readonly default: Component }>;
 
 export const pages: { readonly [Key in PageKey]?: Load } = {
+  brief: () => import("./brief/Brief.tsx").then(({ Brief }) => ({ default: Brief })),
   bench: () => import("./bench/Bench.tsx").then(({ Bench }) => ({ default: Bench })),
 };

@@ -22,7 +22,7 @@ export function Field(props: { readonly spec: FieldSpec; readonly bench: Work })
   }
 
   return (
-    <div class="field" classList={{ wrong: problems().length > 0 }} data-path={path}>
+    <div class="field" classList={{ wrong: problems().length > 0, wide: props.spec.wide === true }} data-path={path}>
       <label for={id}>{label}</label>
       <Show
         when={choices}

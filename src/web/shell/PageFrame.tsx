@@ -38,7 +38,7 @@ export function Panel(props: {
     >
       <h3 id={`${id}-title`}>
         {props.title}
-        <Show when={props.aside}>{(text) => <span class="aside"> {text()}</span>}</Show>
+        <Show when={props.aside}>{(text) => <span class="aside">{text()}</span>}</Show>
       </h3>
       {props.children}
     </section>

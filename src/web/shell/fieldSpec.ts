@@ -4,8 +4,10 @@ export interface FieldSpec {
   readonly path: string;
   /** In place of the label that the path has: for words and materials. */
   readonly label?: string;
+  /** A text of many words. */
+  readonly wide?: boolean;
   /** One of these, instead of typing. */
   readonly choices?: readonly string[];
-  /** What an empty field means: this value at that path. */
-  readonly empty?: { readonly path: string; readonly value: string; readonly says: string };
+  /** What an empty field means: this value at that path; null: the file says nothing there. */
+  readonly empty?: { readonly path: string; readonly value: string | null; readonly says?: string };
 }

@@ -3,7 +3,15 @@
  * answers. Everything else follows. A page gets it from `useWork`.
  */
 import { batch, createContext, createEffect, createMemo, createSignal, on, useContext } from "solid-js";
-import { changeValue, findPath, type Prediction, type Problem, type Project, pathText } from "../../core/index.ts";
+import {
+  changeValue,
+  findPath,
+  type Prediction,
+  type Problem,
+  type Project,
+  pathText,
+  removeValue,
+} from "../../core/index.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 import { createHistory, type History } from "./history.ts";
 import { createQuestions, type Questions } from "./questions.ts";
@@ -13,6 +21,12 @@ import { valueText } from "./valueText.ts";
 export interface Draft {
   readonly text: string;
   readonly problems: readonly Problem[];
+}
+
+/** Where a typed value goes; null: what the file says there is taken out. */
+export interface Target {
+  readonly path: string;
+  readonly value: string | null;
 }
 
 /** An answer and the project that it belongs to. */
@@ -41,7 +55,7 @@ export interface Work extends Pick<Questions, "kept" | "damping" | "lookAtDampin
   /** Why the project as it stands has no answer. */
   readonly failure: () => readonly Problem[];
   /** Takes a typed value if it is good. `settled`: the hand has left the field, so that a bad value is said and kept. */
-  readonly type: (path: string, text: string, target: { path: string; value: string }, settled: boolean) => void;
+  readonly type: (path: string, text: string, target: Target, settled: boolean) => void;
   /** Whether a hand holds a part: then axes and scales stand still. */
   readonly held: () => boolean;
   readonly grab: () => void;
@@ -132,8 +146,9 @@ export function createWork(first: Project, firstName: string | null): Work {
     });
   }
 
-  function type(path: string, text: string, target: { path: string; value: string }, settled: boolean): void {
-    const changed = changeValue(project(), target.path, target.value);
+  function type(path: string, text: string, target: Target, settled: boolean): void {
+    const changed =
+      target.value === null ? removeValue(project(), target.path) : changeValue(project(), target.path, target.value);
     if (!changed.ok && !settled) return;
     batch(() => {
       const { [path]: _, ...others } = drafts();

@@ -23,8 +23,6 @@ export const benchWords = {
   untitled: "A microphone without a title",
   met: "met:",
   notMet: "not met:",
-  below: "short by",
-  above: "over by",
   paper: "Paper",
   papers: { system: "as the system", light: "light", dark: "dark" },
   computing: "Computing…",

@@ -1,5 +1,8 @@
 /** What a requirement of the brief is called, and what kind of quantity it asks for; levels are numbers of dB re 20 uPa. */
+import { formatQuantity } from "../../core/quantity/format.ts";
 import type { KindName } from "../../core/quantity/kinds.ts";
+import type { Verdict } from "../../core/tasks/predict/prediction.ts";
+import { asGiven } from "../asGiven.ts";
 
 export interface RequirementWords {
   readonly label: string;
@@ -23,4 +26,17 @@ const table: Readonly<Record<string, RequirementWords>> = {
 /** Words for "brief.band.to"; an unknown requirement is called by its path. */
 export function requirementWords(requirement: string): RequirementWords {
   return table[requirement] ?? { label: requirement.replace(/^brief\./, ""), kind: "number" };
+}
+
+/** A verdict in words: "7 kHz", "6.88 kHz", ", short by 115 Hz" (empty where it is met or not computed). */
+export function verdictText({ requirement, asked, got, met, margin }: Verdict) {
+  const { kind } = requirementWords(requirement);
+  const shown = (value: number | null) => formatQuantity(value, kind, { digits: 3 });
+  // A limit from above is exceeded, any other one is not reached.
+  const miss = /\.(atMost|from)$/.test(requirement) ? "over by" : "short by";
+  return {
+    asked: asGiven(asked, kind),
+    got: shown(got),
+    missing: met === false && margin !== null ? `, ${miss} ${shown(Math.abs(margin))}` : "",
+  };
 }
