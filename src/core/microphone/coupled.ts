@@ -157,6 +157,7 @@ export function filmNumbers(microphone: Microphone, scales: PlateScales, omega: 
     perK: divide(scale(psi, 4 / microphone.diaphragm.across ** 2), iOmegaS),
     uniform: divide(add(chi, through), iOmegaS),
     compression: divide(chi, iOmegaS),
+    psi,
     chi,
   };
 }
@@ -323,7 +324,7 @@ function backStatic({ ones }: CoupledSystem, line: Line, { drop }: BackLoad): Co
 }
 
 /** Flows per pressure between plate and volumes. */
-function portsOf(
+export function portsOf(
   system: CoupledSystem,
   given: { onFront: ComplexVector; onBack: ComplexVector; behind: BackLoad; omega: Complex },
 ): Ports {

@@ -66,18 +66,25 @@ export function portMatrix(lumped: Lumped, ports: Ports) {
 
 /** Pressures before and behind the diaphragm for a sound of 1 Pa at the hole (or at the diaphragm where there is no front). */
 export function solveNetwork(lumped: Lumped, ports: Ports): Pressures {
-  const { front, mixed, back } = portMatrix(lumped, ports);
+  const entering = { front: lumped.front?.source ?? zero, back: lumped.back?.source ?? zero };
+  return solvePorts(portMatrix(lumped, ports), entering, one);
+}
+
+/** Pressures that volume flows into the front and into the back make [m3/s]; where the front's is prescribed it is `sound` [Pa]. */
+export function solvePorts(
+  { front, mixed, back }: ReturnType<typeof portMatrix>,
+  entering: Pressures,
+  sound: Complex,
+): Pressures {
   if (front === null) {
-    if (back === null) return { front: one, back: zero };
-    return { front: one, back: divide(subtract(lumped.back!.source, mixed), back) };
+    if (back === null) return { front: sound, back: zero };
+    return { front: sound, back: divide(subtract(entering.back, multiply(mixed, sound)), back) };
   }
-  const entering = lumped.front!.source;
-  if (back === null) return { front: divide(entering, front), back: zero };
-  const behind = lumped.back!.source;
+  if (back === null) return { front: divide(entering.front, front), back: zero };
   const determinant = subtract(multiply(front, back), multiply(mixed, mixed));
   return {
-    front: divide(subtract(multiply(entering, back), multiply(mixed, behind)), determinant),
-    back: divide(subtract(multiply(front, behind), multiply(mixed, entering)), determinant),
+    front: divide(subtract(multiply(entering.front, back), multiply(mixed, entering.back)), determinant),
+    back: divide(subtract(multiply(front, entering.back), multiply(mixed, entering.front)), determinant),
   };
 }
 
