@@ -10,6 +10,8 @@ export default defineConfig({
           exclude: ["tests/browser/**", "tests/deep/**"],
           // A guard against hanging: commands are whole processes, and several test files share two cores.
           testTimeout: 20_000,
+          // PostgreSQL inside a test takes seconds to start.
+          hookTimeout: 60_000,
           sequence: { groupOrder: 0 },
         },
       },

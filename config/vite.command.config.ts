@@ -6,7 +6,8 @@ const root = fileURLToPath(new URL("../", import.meta.url));
 
 export default defineConfig({
   root,
-  ssr: { noExternal: true, target: "node" },
+  // The database is native code: it stays a package of its own.
+  ssr: { noExternal: true, external: ["@photostructure/sqlite"], target: "node" },
   build: {
     ssr: true,
     outDir: "dist",

@@ -1,6 +1,9 @@
 /** The built app, started as a user starts it, for tests and pictures. */
 import { spawn } from "node:child_process";
 import { once } from "node:events";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 
 const command = fileURLToPath(new URL("../dist/cli/main.js", import.meta.url));
@@ -11,9 +14,10 @@ export interface RunningApp {
   stop(): Promise<void>;
 }
 
-/** `glassdrum open FILE` on a free port. Needs `npm run build` before. */
+/** `glassdrum open FILE` on a free port, with a library of its own that goes when it stops. Needs `npm run build` before. */
 export async function startApp(file = "demo"): Promise<RunningApp> {
-  const child = spawn(process.execPath, [command, "open", file, "--port", "0", "--json"], {
+  const data = mkdtempSync(join(tmpdir(), "glassdrum-library-"));
+  const child = spawn(process.execPath, [command, "open", file, "--port", "0", "--json", "--data", data], {
     stdio: ["ignore", "pipe", "pipe"],
   });
   let errors = "";
@@ -35,6 +39,7 @@ export async function startApp(file = "demo"): Promise<RunningApp> {
     stop: async () => {
       child.kill("SIGTERM");
       await ended;
+      rmSync(data, { recursive: true, force: true });
     },
   };
 }

@@ -14,6 +14,7 @@ import {
 } from "../core/index.ts";
 import { reasonOf, systemCode } from "../words/en/fileErrors.ts";
 import { newLines } from "../words/en/new.ts";
+import { addToShelf, namesShelf, shelfTitle } from "./library.ts";
 import { answerJson, answerLine, answerProblems, answerText } from "./print.ts";
 import { applySettings } from "./project.ts";
 import { type Status, status } from "./status.ts";
@@ -26,7 +27,8 @@ export interface NewOptions {
 
 export async function newProject(file: string, options: NewOptions): Promise<Status> {
   const start = startText(options.from);
-  const project = start.ok ? applySettings(start.value, options.set) : start;
+  const titled = namesShelf(file) ? [`title=${shelfTitle(file)}`] : [];
+  const project = start.ok ? applySettings(start.value, [...titled, ...options.set]) : start;
   const written = project.ok ? await writeNew(file, projectText(project.value)) : project;
   if (!project.ok || !written.ok) {
     answerProblems("new", file, written.ok ? [] : written.problems, options.json);
@@ -46,8 +48,9 @@ function startText(from: string): Outcome<Project> {
   });
 }
 
-async function writeNew(file: string, text: string): Promise<Outcome<null>> {
+async function writeNew(file: string, text: string): Promise<Outcome<unknown>> {
   if (file === "-") return answer(null);
+  if (namesShelf(file)) return addToShelf(file, text);
   try {
     // "wx": fails where the file exists, in the same step that makes it.
     await writeFile(file, text, { flag: "wx" });

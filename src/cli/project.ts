@@ -9,6 +9,7 @@ import {
   type Project,
   refuse,
 } from "../core/index.ts";
+import { namesShelf, readShelf } from "./library.ts";
 import { readBytes } from "./readFile.ts";
 import { readSetting } from "./settings.ts";
 import { type Status, status } from "./status.ts";
@@ -22,6 +23,8 @@ const wrongUse = new Set([
   "file-missing",
   "file-is-folder",
   "file-not-readable",
+  "no-such-project",
+  "several-projects",
   "set-without-value",
   "set-without-path",
   "unreadable-path",
@@ -38,12 +41,19 @@ const refused = (problems: readonly Problem[], fromCall: boolean): Obtained => (
 
 /** The project of FILE with every `--set` applied. */
 export async function obtainProject(file: string, settings: readonly string[]): Promise<Obtained> {
-  const source = file === "demo" ? answer(demoText) : await readBytes(file);
+  const source = await sourceOf(file);
   if (!source.ok) return refused(source.problems, true);
   const loaded = loadProject(source.value);
   if (!loaded.ok) return refused(loaded.problems, false);
   const changed = applySettings(loaded.value, settings);
   return changed.ok ? { ok: true, project: changed.value } : refused(changed.problems, true);
+}
+
+async function sourceOf(file: string): Promise<Outcome<Uint8Array | string>> {
+  if (file === "demo") return answer(demoText);
+  if (!namesShelf(file)) return readBytes(file);
+  const kept = await readShelf(file);
+  return kept.ok ? answer(kept.value.text) : kept;
 }
 
 /** The project with each setting applied in turn; the problems of all settings come at once. */

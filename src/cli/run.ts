@@ -1,6 +1,7 @@
 /** Reads the arguments, hands them to one verb, returns its exit status. Each verb is loaded only when it is called. */
 import { Command, CommanderError, InvalidArgumentError } from "commander";
 import { commandWords as words } from "../words/en/command.ts";
+import { useDataFolder } from "./library.ts";
 import { sayLine } from "./print.ts";
 import { type Status, status } from "./status.ts";
 import { version } from "./version.ts";
@@ -44,6 +45,11 @@ function commandLine(done: (result: Status) => void): Command {
     .description(words.about)
     .version(version)
     .addHelpText("after", words.footer)
+    .option("--data <folder>", words.data)
+    .hook("preAction", (command) => {
+      const { data } = command.opts<{ readonly data?: string }>();
+      if (data !== undefined) useDataFolder(data);
+    })
     .showHelpAfterError("(glassdrum --help, or glassdrum VERB --help, says how.)")
     .exitOverride();
 

@@ -26,6 +26,8 @@ export function refusal(
     readonly host: string | undefined;
     readonly origin: string | undefined;
     readonly token: string | undefined;
+    /** Sec-Fetch-Site: what the browser says of who asks; missing where no browser asks. */
+    readonly site?: string | undefined;
   },
 ): Problem | null {
   const allowed = names(doors.port());
@@ -33,6 +35,8 @@ export function refusal(
     return no("wrong-host", `Host ${shown(request.host)}; this server answers to ${allowed.join(" and ")} only.`);
   if (request.origin !== undefined && request.origin !== `http://${request.host}`)
     return no("wrong-origin", `Origin ${shown(request.origin)}; only pages of this server may ask.`);
+  if (request.site !== undefined && !ownSites.includes(request.site))
+    return no("wrong-origin", `Asked from a ${shown(request.site)} page; only pages of this server may ask.`);
   if (request.method === "GET" || request.method === "HEAD") return null;
   if (request.origin === undefined)
     return no("wrong-origin", "No Origin; a change must come from a page of this server.");
@@ -40,6 +44,9 @@ export function refusal(
     return no("wrong-token", `The header ${tokenHeader} does not carry this session's token. Load the page again.`);
   return null;
 }
+
+/** A page of ours, or the user's own hand: an address typed, a bookmark. */
+const ownSites: readonly string[] = ["same-origin", "none"];
 
 /** Turns refusals into 403. */
 export function guard(doors: Doors): MiddlewareHandler {
@@ -49,6 +56,7 @@ export function guard(doors: Doors): MiddlewareHandler {
       host: context.req.header("host"),
       origin: context.req.header("origin"),
       token: context.req.header(tokenHeader),
+      site: context.req.header("sec-fetch-site"),
     });
     if (problem !== null) return context.json({ problems: [problem] }, 403);
     await next();

@@ -5,6 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { demoText } from "../core/index.ts";
+import { hashOf } from "../store/hash.ts";
 import { tokenHeader } from "./doors.ts";
 import { readOpened } from "./openedProject.ts";
 import { type Served, serve } from "./serve.ts";
@@ -20,7 +21,12 @@ beforeAll(async () => {
   writeFileSync(join(web, "assets", "index-abc.js"), "export {};");
   writeFileSync(join(folder, "secret.txt"), "secret");
   writeFileSync(join(folder, "mine.glassdrum.json"), text);
-  served = await serve({ file: join(folder, "mine.glassdrum.json"), port: 0, webFolder: web });
+  served = await serve({
+    file: join(folder, "mine.glassdrum.json"),
+    port: 0,
+    webFolder: web,
+    data: join(folder, "data"),
+  });
 });
 
 afterAll(async () => {
@@ -77,20 +83,28 @@ describe("what it serves", () => {
   });
 
   test("the project byte for byte, with the name of its file", async () => {
-    expect(JSON.parse((await knock("/api/project")).body)).toEqual({ name: "mine.glassdrum.json", text });
+    expect(JSON.parse((await knock("/api/project")).body)).toEqual({
+      name: "mine.glassdrum.json",
+      text,
+      inLibrary: null,
+      beside: null,
+      fileHash: hashOf(text),
+    });
   });
 
   test("the demo where nothing else is asked for, and a text in place of a file", async () => {
-    expect(await readOpened({})).toMatchObject({ ok: true, value: { name: null, text: demoText } });
-    expect(await readOpened({ text })).toMatchObject({ ok: true, value: { name: null, text } });
+    expect(await readOpened({}, null)).toMatchObject({ ok: true, value: { name: null, text: demoText } });
+    expect(await readOpened({ text }, null)).toMatchObject({ ok: true, value: { name: null, text } });
   });
 
   test("a reason where the file has gone, or is no text", async () => {
-    expect(await readOpened({ file: join(folder, "gone.json") })).toMatchObject({
+    expect(await readOpened({ file: join(folder, "gone.json") }, null)).toMatchObject({
       problems: [{ code: "file-not-readable" }],
     });
     writeFileSync(join(folder, "latin.json"), Buffer.from([0x22, 0xe4, 0x22]));
-    expect(await readOpened({ file: join(folder, "latin.json") })).toMatchObject({ problems: [{ code: "not-utf8" }] });
+    expect(await readOpened({ file: join(folder, "latin.json") }, null)).toMatchObject({
+      problems: [{ code: "not-utf8" }],
+    });
   });
 
   test("a file whose name changes with its content, to be kept", async () => {
@@ -188,7 +202,7 @@ describe("ports", () => {
         resolve(typeof address === "object" && address !== null ? address.port : 0);
       });
     });
-    const second = await serve({ text, port: taken, webFolder: folder });
+    const second = await serve({ text, port: taken, webFolder: folder, data: join(folder, "second") });
     expect(second.port).toBeGreaterThan(taken);
     expect(second.remarks.map(({ code }) => code)).toEqual(["port-taken", "no-app"]);
     await second.close();

@@ -6,19 +6,24 @@ import type { AddressInfo } from "node:net";
 import { fileURLToPath } from "node:url";
 import { getRequestListener } from "@hono/node-server";
 import { Hono } from "hono";
-import { bodyLimit } from "hono/body-limit";
 import { secureHeaders } from "hono/secure-headers";
 import type { Problem } from "../core/problem.ts";
-import { api, type Refused } from "./api.ts";
+import { dataFolder } from "../store/folder.ts";
+import { openLibrary } from "../store/open.ts";
+import type { Refused } from "./api.ts";
+import { createChanges } from "./changes.ts";
 import { guard } from "./doors.ts";
 import { type AppFile, readFiles } from "./files.ts";
-import { readOpened, type Source } from "./openedProject.ts";
+import type { Source } from "./openedProject.ts";
+import { type ApiContext, api } from "./routes.ts";
 
 export interface ServeOptions extends Source {
   /** Wanted port; 0: any. 4747 where absent. A taken port: the next free one of the following ten is used. */
   readonly port?: number | undefined;
   /** Folder of the built app; dist/web where absent. */
   readonly webFolder?: string | undefined;
+  /** Folder of the library; `dataFolder()` where absent. */
+  readonly data?: string | undefined;
 }
 
 export interface Served {
@@ -32,38 +37,34 @@ export interface Served {
 
 export const defaultPort = 4747;
 const triedPorts = 11;
-/** A project of ten thousand lines is 0.5 MB. */
-const largestBody = 16 * 1024 * 1024;
-
-/** Starts the server. Throws where no port is free or the system forbids to listen. */
+/** Starts the server. A library that can't be opened is a remark: the app runs without it and says so. Throws where no port is free or the system forbids to listen. */
 export async function serve(options: ServeOptions): Promise<Served> {
   const files = readFiles(options.webFolder ?? fileURLToPath(new URL("../web/", import.meta.url)));
   const wanted = options.port ?? defaultPort;
   let port = 0;
-  const app = application(options, files, () => port);
+  const library = await openLibrary(options.data ?? dataFolder());
+  const changes = createChanges(library.ok ? library.value : null, options);
+  const app = application({ source: options, library, changes }, files, () => port);
   const server = createServer(getRequestListener(app.fetch));
   port = await listen(server, wanted);
   const remarks: Problem[] = [];
   if (wanted !== 0 && port !== wanted) remarks.push(portTaken(wanted, port));
   if (!files.has("/index.html")) remarks.push(noApp);
-  return { url: `http://127.0.0.1:${port}/`, port, remarks, close: () => close(server) };
+  if (!library.ok) remarks.push(...library.problems);
+  const closeAll = async () => {
+    changes.stop();
+    await close(server);
+    if (library.ok) await library.value.close();
+  };
+  return { url: `http://127.0.0.1:${port}/`, port, remarks, close: closeAll };
 }
 
-function application(options: ServeOptions, files: ReadonlyMap<string, AppFile>, port: () => number): Hono {
+function application(context: ApiContext, files: ReadonlyMap<string, AppFile>, port: () => number): Hono {
   const token = randomBytes(24).toString("base64url");
   const app = new Hono();
   app.use(secureHeaders(headers));
   app.use(guard({ port, token }));
-  app.use(
-    bodyLimit({
-      maxSize: largestBody,
-      onError: (context) => context.json({ problems: [bodyTooLarge] } satisfies Refused, 413),
-    }),
-  );
-  app.route(
-    "/api",
-    api(() => readOpened(options)),
-  );
+  app.route("/api", api(context));
   app.get("*", (context) => {
     const path = context.req.path === "/" ? "/index.html" : context.req.path;
     const file = files.get(path);
@@ -137,12 +138,6 @@ const noApp: Problem = {
   code: "no-app",
   path: [],
   message: "The app has not been built: there is no dist/web/index.html. Run: npm run build.",
-};
-
-const bodyTooLarge: Problem = {
-  code: "too-large",
-  path: [],
-  message: `More than ${largestBody / 1024 / 1024} MB were sent; a project is far smaller.`,
 };
 
 const fault: Problem = { code: "fault", path: [], message: "A fault of this program, not of your input." };

@@ -14,7 +14,9 @@ afterAll(() => folder.remove());
 /** Starts `open` on a free port and waits for the address it prints. */
 async function opened(args: readonly string[], input = "") {
   if (!existsSync(bin)) throw new Error("dist/cli/main.js is missing: run npm run build first.");
-  const child = spawn(process.execPath, [bin, "open", ...args, "--port", "0"], { cwd: folder.path });
+  const child = spawn(process.execPath, [bin, "open", ...args, "--port", "0", "--data", folder.path], {
+    cwd: folder.path,
+  });
   child.stdin.end(input);
   child.stderr.resume();
   const [url] = (await once(createInterface(child.stdout), "line")) as [string];

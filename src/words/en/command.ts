@@ -2,12 +2,13 @@
 export const commandWords = {
   about: "Design, build and test guided-wave optical microphones: from a project file to numbers with their sources.",
   footer: `
-A FILE is a project (*.glassdrum.json); "-" is standard input, "demo" the built-in demo project.
+A FILE is a project (*.glassdrum.json); "-" is standard input, "demo" the built-in demo project,
+"shelf:TITLE" or "shelf:ID" a project of the library.
 Exit status: 0 done; 1 the answer is no (a project with problems; a requirement marked "must" that is computed
 and not met); 2 wrong use (an unknown option or path, a file that is not there).`,
   new: {
     does: "write a starter project with all defaults and say what they mean",
-    file: 'file to write, never over an existing one; "-" writes to standard output',
+    file: 'file to write, never over an existing one; "-" writes to standard output, "shelf:TITLE" to the library',
     from: 'what to start from: "defaults", or "demo" for the demo project',
   },
   check: { does: "read a project and list every problem and remark" },
@@ -23,7 +24,8 @@ was computed and is not met; a requirement that is not computed yet does not cou
     does: "serve the app on this machine only, with that project, and print its address",
     port: "port to listen on; 0 takes a free one",
   },
-  file: 'project file, "-" for standard input, "demo" for the built-in demo',
+  file: 'project file, "-" for standard input, "demo" for the built-in demo, "shelf:TITLE" for one of the library',
+  data: "folder of the library; the platform's usual place where absent",
   json: "print the result as one JSON object",
   set: 'change a value first, e.g. microphone.film.gap="50 um"; repeatable; JSON where it reads as JSON',
 } as const;

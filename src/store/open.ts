@@ -1,0 +1,49 @@
+/** Opens the library of a folder. */
+import { join } from "node:path";
+import { Kysely } from "kysely";
+import { answer, type Outcome, refuse } from "../core/problem.ts";
+import { libraryFile } from "./folder.ts";
+import { contextOf, type LibraryContext } from "./library.ts";
+import { migrate } from "./migrations.ts";
+import { storageProblem } from "./problems.ts";
+import type { Tables } from "./schema.ts";
+import { type DatabaseOptions, openDatabase } from "./sqlite.ts";
+
+export interface OpenLibrary extends LibraryContext {
+  /** Changes whenever another program has written. */
+  readonly outsideVersion: () => number;
+  /** What the database finds wrong with itself; empty where all is well. */
+  readonly check: () => readonly string[];
+  readonly close: () => Promise<void>;
+}
+
+/**
+ * Opens or makes `library.db` in the folder and brings it to the present form; before a step that changes what is there a copy
+ * is made beside it (library-before-2.db).
+ *
+ * Problems: `library-not-opened`, `library-damaged`, `library-locked`, `library-read-only`, `disk-full`, `newer-library`.
+ */
+export async function openLibrary(folder: string, options: DatabaseOptions = {}): Promise<Outcome<OpenLibrary>> {
+  const file = join(folder, libraryFile);
+  let db: Kysely<Tables> | null = null;
+  try {
+    const opened = openDatabase(file, options);
+    db = new Kysely<Tables>({ dialect: opened.dialect });
+    const migrated = await migrate(db, {
+      names: { bytes: "blob" },
+      copy: async (version) => opened.copyTo(join(folder, `library-before-${version + 1}.db`)),
+    });
+    if (!migrated.ok) {
+      await db.destroy();
+      return migrated;
+    }
+    const { outsideVersion, check } = opened;
+    const kept = db;
+    return answer({ ...contextOf(kept, file), outsideVersion, check, close: () => kept.destroy() });
+  } catch (error) {
+    await db?.destroy();
+    const problem = storageProblem(error, file);
+    if (problem === null) throw error;
+    return refuse(problem);
+  }
+}
