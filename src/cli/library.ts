@@ -1,7 +1,7 @@
 /** The library as a verb sees it: `shelf:TITLE` or `shelf:ID` names a project in it, in the place of a FILE. */
 import { answer, type Outcome, type Problem, refuse } from "../core/index.ts";
 import { dataFolder } from "../store/folder.ts";
-import type { ShelfLine } from "../store/library.ts";
+import type { ShelfLine } from "../store/shapes.ts";
 
 const prefix = "shelf:";
 

@@ -10,10 +10,16 @@
  */
 import type { Context, Hono } from "hono";
 import type { Outcome, Problem } from "../core/problem.ts";
-import type { Imported } from "../store/archive.ts";
-import type { ProjectChange } from "../store/changes.ts";
-import type { History, Saved, ShelfLine, StateLine, StoredProject } from "../store/library.ts";
-import type { RecordRow } from "../store/records.ts";
+import type {
+  History,
+  Imported,
+  ProjectChange,
+  RecordRow,
+  Saved,
+  ShelfLine,
+  StateLine,
+  StoredProject,
+} from "../store/shapes.ts";
 
 export type { History, Imported, ProjectChange, RecordRow, Saved, ShelfLine, StateLine, StoredProject };
 

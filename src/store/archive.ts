@@ -11,6 +11,7 @@ import { bytesOfText, type Files, filesOf, textOfBytes, zipOf } from "../writers
 import { hashOf } from "./hash.ts";
 import { type LibraryContext, noSuchProject, specimensOf, withStorage } from "./library.ts";
 import { type Manifest, type ManifestProject, readManifest } from "./manifest.ts";
+import type { Imported } from "./shapes.ts";
 
 /** An archive larger than this, unpacked, is not read in [bytes]. */
 export const largestArchive = 2e9;
@@ -73,13 +74,6 @@ export const archiveOf = (context: LibraryContext, id?: string): Promise<Outcome
       ),
     );
   });
-
-export interface Imported {
-  readonly id: string;
-  readonly title: string;
-  /** "added": new here; "known": here already, the same; "beside": here already but different, so it was added under a new id. */
-  readonly as: "added" | "known" | "beside";
-}
 
 /**
  * Reads an archive in: all of it or nothing. A project that is here already and is the same stays as it is; one that differs is

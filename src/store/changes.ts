@@ -1,14 +1,6 @@
 /** Who else is at work: tells of every change of the library's projects, by this program or by another one. */
 import type { LibraryContext } from "./library.ts";
-
-/** A project's place on its line of time, as it is now. */
-export interface ProjectChange {
-  readonly id: string;
-  readonly head: number;
-  /** Number of states: one more than before where somebody saved beside the head. */
-  readonly states: number;
-  readonly away: boolean;
-}
+import type { ProjectChange } from "./shapes.ts";
 
 /** Every project that differs from what was seen last. The first look sees everything as new. */
 export function createWatch({ db }: LibraryContext): () => Promise<readonly ProjectChange[]> {

@@ -8,8 +8,8 @@ import { loadProject } from "../core/index.ts";
 import { answer, type Outcome, type Problem, refuse } from "../core/problem.ts";
 import { hashOf } from "./hash.ts";
 import { storageProblem } from "./problems.ts";
-import type { RecordRow } from "./records.ts";
 import type { Tables } from "./schema.ts";
+import type { History, Saved, SaveRequest, ShelfLine, StoredProject } from "./shapes.ts";
 
 export type Store = Kysely<Tables>;
 
@@ -29,59 +29,6 @@ export const contextOf = (db: Store, file: string): LibraryContext => ({
   now: Date.now,
   newId: randomUUID,
 });
-
-/** A line of the shelf. Times in milliseconds since 1970. */
-export interface ShelfLine {
-  readonly id: string;
-  readonly title: string;
-  readonly created: number;
-  readonly saved: number;
-  readonly removed: number | null;
-  readonly states: number;
-  readonly records: number;
-  readonly specimens: readonly { readonly id: string; readonly name: string }[];
-}
-
-/** A point of a project's line of time. */
-export interface StateLine {
-  readonly number: number;
-  readonly parent: number | null;
-  readonly saved: number;
-  readonly says: string;
-  readonly name: string | null;
-  readonly sha256: string;
-}
-
-export interface History {
-  readonly id: string;
-  readonly head: number;
-  readonly states: readonly StateLine[];
-}
-
-export interface StoredProject {
-  readonly id: string;
-  readonly title: string;
-  readonly state: number;
-  /** The text, byte for byte as it was saved. */
-  readonly text: string;
-  readonly records: readonly RecordRow[];
-}
-
-/** `conflict`: another save came first; this one is kept as the state `state`, and `head` counts until one of them is chosen. */
-export interface Saved {
-  readonly id: string;
-  readonly state: number;
-  readonly head: number;
-  readonly conflict: boolean;
-}
-
-export interface SaveRequest {
-  /** The state that the text was made from. */
-  readonly base: number;
-  readonly text: string;
-  /** What was done, in words. */
-  readonly says: string;
-}
 
 /** Runs a piece of work on the library; what the disk or the database says comes back as a problem. */
 export async function withStorage<T>({ file }: LibraryContext, work: () => Promise<Outcome<T>>): Promise<Outcome<T>> {

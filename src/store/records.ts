@@ -2,17 +2,7 @@
 import { answer, type Outcome, refuse } from "../core/problem.ts";
 import { hashOf } from "./hash.ts";
 import { type LibraryContext, noSuchProject, withStorage } from "./library.ts";
-
-export interface RecordRow {
-  readonly id: string;
-  /** Name of the file that it came as. */
-  readonly name: string;
-  /** Of the bytes, hexadecimal: what the project's `sha256` says. */
-  readonly sha256: string;
-  readonly size: number;
-  /** Milliseconds since 1970. */
-  readonly added: number;
-}
+import type { RecordRow } from "./shapes.ts";
 
 export interface StoredRecord extends RecordRow {
   readonly bytes: Uint8Array;
