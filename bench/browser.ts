@@ -13,6 +13,14 @@ import { median } from "./statistics.ts";
 const moves = 120;
 /** A hand's moves arrive so far apart [ms]. */
 const apart = 25;
+/** Pixels from where the ring was taken, there and back, all moves different in value; the guide stays on the diaphragm. */
+const drags = [
+  { path: "microphone.film.gap", way: (share: number) => ({ x: 0, y: 24 * Math.sin(2 * Math.PI * share) }) },
+  {
+    path: "microphone.diaphragm.across",
+    way: (share: number) => ({ x: 14 * (1 - Math.cos(2 * Math.PI * share)), y: 0 }),
+  },
+] as const;
 const web = fileURLToPath(new URL("../dist/web/", import.meta.url));
 
 /** Lines that say what was measured. */
@@ -28,11 +36,7 @@ export async function browserLines(): Promise<readonly string[]> {
       first,
       loaded(await page.evaluate(() => performance.getEntriesByType("resource").map((one) => one.name))),
     ];
-    for (const [path, by] of [
-      ["microphone.film.gap", { x: 0, y: 1 }],
-      ["microphone.diaphragm.across", { x: 1, y: 0 }],
-    ] as const)
-      lines.push(await dragLine(page, path, by));
+    for (const drag of drags) lines.push(await dragLine(page, drag));
     return lines;
   } finally {
     await browser.close();
@@ -72,7 +76,7 @@ function loaded(addresses: readonly string[]): string {
   return `first load, gzip: ${kilobytes(total(/./))} (programs and styles ${kilobytes(total(/\.(js|css)$/))}, fonts ${kilobytes(total(/\.ttf$/))}; asked: 350 kB or less)`;
 }
 
-async function dragLine(page: Page, path: string, by: { readonly x: number; readonly y: number }): Promise<string> {
+async function dragLine(page: Page, { path, way }: (typeof drags)[number]): Promise<string> {
   await page.evaluate(() => window.scrollTo(0, 0));
   const ring = page.locator(`[data-grip="${path}"]`);
   const box = await ring.boundingBox();
@@ -83,9 +87,8 @@ async function dragLine(page: Page, path: string, by: { readonly x: number; read
   await page.evaluate(watch);
   await page.mouse.down();
   for (let i = 1; i <= moves; i++) {
-    // There and back in steps that all differ in value.
-    const way = 24 * Math.sin((i / moves) * 2 * Math.PI);
-    await page.mouse.move(x + by.x * way, y + by.y * way);
+    const by = way(i / moves);
+    await page.mouse.move(x + by.x, y + by.y);
     await page.waitForTimeout(apart);
   }
   await page.mouse.up();
@@ -121,7 +124,7 @@ function watch(): void {
     });
   });
   new MutationObserver(() => {
-    const shown = Number(main.dataset["answer"]);
+    const shown = Number(main.dataset["replied"]);
     if (shown < last) watched.late += 1;
     last = shown;
     const done = waiting.filter(({ asked }) => asked <= shown);
@@ -131,5 +134,5 @@ function watch(): void {
       requestAnimationFrame((frame) => {
         for (const { at } of done) watched.waits.push(frame - at);
       });
-  }).observe(main, { attributeFilter: ["data-answer"] });
+  }).observe(main, { attributeFilter: ["data-replied"] });
 }

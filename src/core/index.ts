@@ -7,6 +7,7 @@ export { type BuiltInName, builtInMaterial, builtInMaterials } from "./material/
 export { photoelasticDifference, photoelasticPair, stressOpticConstant } from "./material/stressOptic.ts";
 export { createEngine, type Engine, type Manner } from "./microphone/engine.ts";
 export type { Microphone } from "./microphone/microphone.ts";
+export { type ShapeAhead, shapeAhead, takeShape } from "./microphone/shapeAhead.ts";
 export { answer, type Outcome, type Problem, pathText, refuse } from "./problem.ts";
 export { type Brief, readBrief } from "./project/brief.ts";
 export { completed, defaults } from "./project/defaults.ts";

@@ -1,12 +1,17 @@
 /** What a worker can be asked, by name. Shapes that were prepared once are kept between questions. */
 import {
+  answer,
   createEngine,
   type DampingCurve,
   dampingAgainstGap,
+  describe,
   loadProject,
   type Manner,
   type Prediction,
   predict,
+  type ShapeAhead,
+  shapeAhead,
+  takeShape,
 } from "../core/index.ts";
 import type { Task } from "./run.ts";
 
@@ -18,13 +23,14 @@ export type WorkerQuestions = {
       readonly text: string;
       /** Frequencies of the response [Hz]; a grid where absent. */
       readonly frequencies?: readonly number[];
-      /** "quick" under a hand; "exact" where absent. */
+      /** "quick" under a hand, where nothing is prepared for another question; "exact" where absent. */
       readonly manner?: Manner;
-      /** A shape that a hand only passes through: nothing is prepared for its next question. */
-      readonly passing?: boolean;
     };
     readonly value: Prediction;
   };
+  /** What quick answers need of a project's shape, for another thread's `takeShape`. Problems: those of `loadProject` and `describe`. */
+  readonly shapeAhead: { readonly input: { readonly text: string }; readonly value: ShapeAhead };
+  readonly takeShape: { readonly input: ShapeAhead; readonly value: null };
   /** Gaps from `from` to `to` [m]. Problems: those of `loadProject` and of `dampingAgainstGap`. */
   readonly dampingAgainstGap: {
     readonly input: { readonly text: string; readonly from: number; readonly to: number; readonly count: number };
@@ -41,7 +47,17 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
     const loaded = loadProject(text);
     if (!loaded.ok) return loaded;
     // An exact answer owes nothing to earlier questions: it is the command's to the last digits.
-    return predict(loaded.value, options.manner === "quick" ? { ...options, engine } : options);
+    return predict(loaded.value, options.manner === "quick" ? { ...options, engine, passing: true } : options);
+  },
+  *shapeAhead(input) {
+    const loaded = loadProject((input as WorkerQuestions["shapeAhead"]["input"]).text);
+    const described = loaded.ok ? describe(loaded.value) : loaded;
+    return described.ok ? answer(yield* shapeAhead(engine, described.value)) : described;
+  },
+  // biome-ignore lint/correctness/useYield: it is one step
+  *takeShape(input) {
+    takeShape(engine, input as ShapeAhead);
+    return answer(null);
   },
   *dampingAgainstGap(input) {
     const { text, ...range } = input as WorkerQuestions["dampingAgainstGap"]["input"];

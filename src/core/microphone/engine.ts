@@ -292,7 +292,7 @@ const gapsTo = 0.5e-3;
 const gapCount = 8;
 
 /** Basis for the response to uniform pressure, over gaps and up to 2.4 times the first resonance, checked when it is made. */
-function responseBasis(entry: ShapeEntry, microphone: Microphone): CheckedBasis {
+export function responseBasis(entry: ShapeEntry, microphone: Microphone): CheckedBasis {
   if (entry.response) return entry.response;
   const first = firstOmega(entry, microphone);
   const load = entry.prepared.plate.load;

@@ -12,8 +12,12 @@ export function Values(props: {
   readonly part: Part;
   readonly choose: (part: Part) => void;
 }): JSX.Element {
-  // The list is made anew only where other fields are needed: what is typed must not lose its place.
-  const groups = createMemo(() => fieldGroups(props.bench.project()), undefined, { equals: sameFields });
+  // The list is made anew only where other fields are needed: what is typed must not lose its place. A hand needs no others.
+  const groups = createMemo<readonly FieldGroup[]>(
+    (before) => (props.bench.held() ? before : fieldGroups(props.bench.project())),
+    fieldGroups(props.bench.project()),
+    { equals: sameFields },
+  );
   const wrong = (part: Part) =>
     groups().some(
       (group) =>

@@ -36,11 +36,7 @@ export function Drawing(props: { readonly bench: Work; readonly touch: (part: Pa
       <h2 id="section">
         {words.section} <span class="aside">{words.sectionHint(scale()?.raised ?? 1)}</span>
       </h2>
-      <div
-        ref={place}
-        onPointerEnter={() => props.bench.comeNear(true)}
-        onPointerLeave={() => props.bench.comeNear(false)}
-      >
+      <div ref={place}>
         <Show when={scale()}>
           {(known) => (
             <>

@@ -44,6 +44,7 @@ export function App(props: { readonly project: Project; readonly name: string | 
       <main
         data-page={openPage()}
         data-answer={work.answer()?.id ?? 0}
+        data-replied={work.replied()}
         data-asked={work.asked()}
         data-freshness={work.freshness()}
       >

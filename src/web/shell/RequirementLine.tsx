@@ -1,5 +1,5 @@
 /** The brief, line by line: met or not by sign and color, what was asked, what it is, how much is missing. */
-import { For, type JSX, Show } from "solid-js";
+import { Index, type JSX, Show } from "solid-js";
 import type { Verdict } from "../../core/index.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 import { requirementWords, verdictText } from "../../words/en/requirements.ts";
@@ -12,18 +12,22 @@ export function RequirementLine(props: { readonly verdict: readonly Verdict[] })
   return (
     <Show when={props.verdict.length > 0}>
       <ul class="requirements" aria-label={words.brief}>
-        <For each={computed()}>
+        {/* By place: under a hand only texts change. */}
+        <Index each={computed()}>
           {(line) => (
-            <li classList={{ missed: line.met === false, met: line.met === true }} data-requirement={line.requirement}>
-              <Sign met={line.met === true} />
-              <span class="what">{requirementWords(line.requirement).label}</span> {verdictText(line).asked}{" "}
+            <li
+              classList={{ missed: line().met === false, met: line().met === true }}
+              data-requirement={line().requirement}
+            >
+              <Sign met={line().met === true} />
+              <span class="what">{requirementWords(line().requirement).label}</span> {verdictText(line()).asked}{" "}
               <span class="aside">
-                {verdictText(line).got}
-                {verdictText(line).missing}
+                {verdictText(line()).got}
+                {verdictText(line()).missing}
               </span>
             </li>
           )}
-        </For>
+        </Index>
         <li class="short aside">{words.inShort(computed().filter(({ met }) => met === true).length, open().length)}</li>
         <Show when={open().length > 0}>
           <li class="open">

@@ -12,7 +12,6 @@ import { type Asker, asker } from "../../worker/asker.ts";
 import { startBrowserThread } from "../../worker/browserPort.ts";
 import type { WorkerQuestions } from "../../worker/tasks.ts";
 import { applied, keptDesigns } from "../bench/keptDesigns.ts";
-import { shapeOf } from "../drawing/shapeOf.ts";
 
 export interface KeptAnswer {
   readonly name: string;
@@ -33,14 +32,12 @@ export interface DampingAnswer {
 }
 
 export interface Questions {
-  /** Asks for the project as it stands. While one question of a drag is out, the next waits for its answer: none starves. */
+  /** Asks for the project as it stands. Under a hand the question that is computed is answered first: none starves. */
   readonly ask: (id: number) => void;
   readonly kept: Accessor<readonly KeptAnswer[]>;
   readonly damping: Accessor<DampingAnswer | null>;
   /** Whether somebody looks at damping against gap: else it is not asked for. */
   readonly lookAtDamping: (looked: boolean) => void;
-  /** Whether a hand is near what it could take hold of. */
-  readonly comeNear: (near: boolean) => void;
   /** The thread for what takes long: pages ask it through `taskAnswer`. */
   readonly worker: Asker<WorkerQuestions>;
   /** The project when no hand holds it; null before the first answer, which has the machine for itself. */
@@ -51,7 +48,7 @@ interface Ends {
   readonly project: Accessor<Project>;
   readonly held: Accessor<boolean>;
   readonly answered: (id: number, of: Project, prediction: Prediction, atRest: boolean) => void;
-  readonly refused: (of: Project, problems: readonly Problem[]) => void;
+  readonly refused: (id: number, of: Project, problems: readonly Problem[]) => void;
 }
 
 export function createQuestions(ends: Ends): Questions {
@@ -63,31 +60,20 @@ export function createQuestions(ends: Ends): Questions {
     background.close();
   });
   const [settled, setSettled] = createSignal(false);
-  let idle = 0;
-  let near = false;
-  /** The project that was answered exactly, and the one that quick answers are prepared for. */
-  let known: Project | null = null;
-  let warmed: Project | null = null;
-  /** A hand that comes near will ask for quick answers: what they need of this shape is made while nothing else is asked. */
-  function warm(): void {
-    clearTimeout(idle);
-    idle = window.setTimeout(() => {
-      const project = ends.project();
-      if (!near || ends.held() || project !== known || project === warmed) return;
-      warmed = project;
-      void worker.ask("warm", "predict", { text: projectText(project), manner: "quick" }, { urgency: "batch" });
-    }, warmAfter);
-  }
   const pump = presentPump(worker, {
     ...ends,
     answered: (id, of, prediction, atRest) => {
       ends.answered(id, of, prediction, atRest);
       if (!atRest) return;
       setSettled(true);
-      known = of;
-      warm();
+      void prepareAhead(of);
     },
   });
+  /** A hand will ask for quick answers: what they need of this shape is made beside, and given to the thread that it will ask. */
+  async function prepareAhead(of: Project): Promise<void> {
+    const made = await background.ask("ahead", "shapeAhead", { text: projectText(of) }, { urgency: "refine" });
+    if (made.kind === "answer") await worker.ask("ahead", "takeShape", made.value, { urgency: "batch" });
+  }
   /** The project at rest: what is asked beside the present answer does not follow each pixel of a drag. */
   const still = createMemo<Project>((before) => (ends.held() ? before : ends.project()), ends.project());
   // The first answer has the machine for itself.
@@ -101,56 +87,49 @@ export function createQuestions(ends: Ends): Questions {
     lookAtDamping: setLooked,
     worker: background,
     still: later,
-    comeNear: (hand) => {
-      near = hand;
-      warm();
-    },
   };
 }
 
-/** Rest before the next drag is prepared for [ms]. */
-const warmAfter = 60;
+/** While one question of a drag is computed the newest waits in the other channel, so that the thread goes on without asking back. */
+const channels = ["present", "newest"] as const;
+
+interface Out {
+  readonly channel: (typeof channels)[number];
+  readonly id: number;
+}
 
 function presentPump(worker: Asker<WorkerQuestions>, { project, held, answered, refused }: Ends): (id: number) => void {
-  let out: number | null = null;
-  let next: number | null = null;
+  let computed: Out | null = null;
+  let waiting: Out | null = null;
   let latest = 0;
-  let rested: Project | null = null;
 
-  async function send(id: number): Promise<void> {
+  async function send({ channel, id }: Out): Promise<void> {
     const asked = project();
     const dragged = held();
-    out = id;
-    const passing = dragged && rested !== null && !sameSides(asked, rested);
-    const input = { text: projectText(asked), manner: dragged ? ("quick" as const) : ("exact" as const), passing };
-    const reply = await worker.ask("present", "predict", input, { urgency: dragged ? "drag" : "refine" });
+    const input = { text: projectText(asked), manner: dragged ? ("quick" as const) : ("exact" as const) };
+    const reply = await worker.ask(channel, "predict", input, { urgency: dragged ? "drag" : "refine" });
     // Another question has taken its place: this answer came too late to be shown.
-    if ((reply.kind !== "answer" && reply.kind !== "refused") || out !== id || id < latest) return;
-    out = null;
+    if ((reply.kind !== "answer" && reply.kind !== "refused") || id < latest) return;
     latest = id;
-    if (!dragged) rested = asked;
+    computed = waiting;
+    waiting = null;
     if (reply.kind === "answer") answered(id, asked, reply.value, !dragged);
-    else refused(asked, reply.problems);
-    if (next !== null) {
-      const waiting = next;
-      next = null;
-      void send(waiting);
-    }
+    else refused(id, asked, reply.problems);
   }
 
   return (id) => {
-    if (held() && out !== null) next = id;
-    else {
-      next = null;
-      void send(id);
+    const [first, second] = channels;
+    if (held() && computed !== null) {
+      waiting = { channel: computed.channel === first ? second : first, id };
+      void send(waiting);
+      return;
     }
+    // At rest nothing older is waited for.
+    if (waiting !== null || computed?.channel === second) worker.stop(second);
+    waiting = null;
+    computed = { channel: first, id };
+    void send(computed);
   };
-}
-
-/** Other sides are another shape for the engine; a gap, a thickness or a guide is not. */
-function sameSides(a: Project, b: Project): boolean {
-  const [one, other] = [shapeOf(a), shapeOf(b)];
-  return one.across === other.across && one.along === other.along;
 }
 
 /** Kept designs in turn; one that is known already is not asked for again. */

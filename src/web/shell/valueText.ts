@@ -7,11 +7,19 @@ export function valueText(project: Project, path: string): string {
   const steps = readPath(path);
   if (!steps.ok) return "";
   const own = fileValue(project, steps.value);
-  const value = own ?? within(completed(project.file), steps.value);
+  const value = own ?? within(completedOnce(project), steps.value);
   if (value === null || value === undefined) return "";
   if (typeof value !== "object") return String(value);
   return path.includes(".edges.") ? words.elastic : words.ownMaterial;
 }
+
+/** A page asks for many values of the same project. */
+const completedOnce = (project: Project): unknown => {
+  const known = whole.get(project) ?? completed(project.file);
+  whole.set(project, known);
+  return known;
+};
+const whole = new WeakMap<Project, unknown>();
 
 function within(document: unknown, steps: readonly (string | number)[]): unknown {
   let value = document;

@@ -39,12 +39,14 @@ export interface Answer {
 
 export type Freshness = "none" | "computing" | "current" | "old";
 
-export interface Work extends Pick<Questions, "kept" | "damping" | "lookAtDamping" | "comeNear" | "worker" | "still"> {
+export interface Work extends Pick<Questions, "kept" | "damping" | "lookAtDamping" | "worker" | "still"> {
   /** The project as it stands, under a hand too. */
   readonly project: () => Project;
   /** Sequence number of its last change. */
   readonly asked: () => number;
   readonly history: History;
+  /** Sequence number of the last change that was answered or refused. */
+  readonly replied: () => number;
   /** The newest answer, during a drag too. */
   readonly answer: () => Answer | null;
   /** The answer at the last rest: what charts draw their axes for. */
@@ -99,6 +101,7 @@ export function createWork(first: Project, firstName: string | null): Work {
   const [held, setHeld] = createSignal(false);
   const [drafts, setDrafts] = createSignal<Readonly<Record<string, Draft>>>({});
   const [asked, setAsked] = createSignal(1);
+  const [replied, setReplied] = createSignal(0);
   const [answer, setAnswer] = createSignal<Answer | null>(null);
   const [rested, setRested] = createSignal<Answer | null>(null);
   const [name, setName] = createSignal(firstName);
@@ -110,11 +113,16 @@ export function createWork(first: Project, firstName: string | null): Work {
     answered: (id, of, prediction, atRest) =>
       batch(() => {
         const known: Answer = { id, project: of, prediction };
+        setReplied(id);
         setAnswer(known);
         if (atRest) setRested(known);
         setFailed(null);
       }),
-    refused: (of, problems) => setFailed({ project: of, problems }),
+    refused: (id, of, problems) =>
+      batch(() => {
+        setReplied(id);
+        setFailed({ project: of, problems });
+      }),
   });
 
   createEffect(
@@ -180,6 +188,7 @@ export function createWork(first: Project, firstName: string | null): Work {
     project,
     asked,
     history,
+    replied,
     answer,
     rested,
     freshness,
@@ -189,7 +198,6 @@ export function createWork(first: Project, firstName: string | null): Work {
     kept: questions.kept,
     damping: questions.damping,
     lookAtDamping: questions.lookAtDamping,
-    comeNear: questions.comeNear,
     worker: questions.worker,
     still: questions.still,
     name,

@@ -44,7 +44,7 @@ export interface PredictOptions {
    * where the shape was asked for before; within 1e-6 of the exact one, or the whole basis answers.
    */
   readonly manner?: Manner;
-  /** A shape that is only passed through: nothing is prepared for its next question. */
+  /** A shape that is only passed through: what is kept of it is used, and nothing is prepared for its next question. */
   readonly passing?: boolean;
 }
 
@@ -105,9 +105,9 @@ export function predictMicrophone(
   const quick = exact
     ? null
     : quickPoles(engine, entry, microphone, { upTo, first, passing: options.passing ?? false });
-  const known = options.passing ? 1 : entry.uses;
+  const known = isKnown(entry, options.passing ?? false);
   const answered =
-    exact || known === 1
+    exact || !known
       ? answerIn(engine, entry, microphone, question, (exact ?? quick!).basis)
       : answerFor(engine, entry, microphone, question);
   const { curve, line } = answered;
@@ -160,6 +160,10 @@ export function predictMicrophone(
   };
 }
 
+/** Whether quick answers use the shape's own bases: asked for before, or there already where it is only passed through. */
+const isKnown = ({ uses, response, poles }: ShapeEntry, passing: boolean): boolean =>
+  passing ? response !== null && poles !== null : uses > 1;
+
 /** Poles under a moving hand: from where the last answer had them, in the shape's own basis where it has one. */
 function quickPoles(
   engine: Engine,
@@ -168,7 +172,7 @@ function quickPoles(
   { upTo, first, passing }: { readonly upTo: number; readonly first: number; readonly passing: boolean },
 ): Poles {
   const near = engine.lastPoles.map((pole) => scale(pole, 2 * Math.PI * first));
-  if (entry.uses > 1 && !passing) return enginePoles(entry, microphone, { upTo, near });
+  if (isKnown(entry, passing)) return enginePoles(entry, microphone, { upTo, near });
   return findPoles(entry.prepared, microphone, { upTo, quick: true, near });
 }
 
