@@ -88,9 +88,13 @@ export interface Material {
   readonly density: Sourced;
   /** Refractive index relative to air at 20 degC [-]. */
   readonly index: Index | null;
+  /** Shorter vacuum wavelengths than this are absorbed within a few millimeters [m]; absent: not known to be. */
+  readonly transparentFrom?: number;
   /** Elasto-optic (strain-optic) coefficients [-]; null where only their difference is known, by `stressOptic`, or nothing. */
   readonly p11: Sourced | null;
   readonly p12: Sourced | null;
+  /** Of a cubic crystal whose plate is cut (001) with its edges along <110> [-]; absent for glass. */
+  readonly p44?: Sourced;
   /** Stress-optic constant C = n^3 (p12 - p11) (1 + nu) / (2 E), positive for the usual glasses [1/Pa]. */
   readonly stressOptic: Sourced | null;
   /** Linear thermal expansion [1/K]. */

@@ -21,6 +21,7 @@ const film = from("[vlassak-1992]: film, low-pressure deposition", "seen");
 const filmMemory = from("[vlassak-1992]: generic film values", "from memory");
 const wafer = from("[johnson-1995]", "seen");
 const waferMemory = from("[hall-1967]", "from memory");
+const waferStrain = from("[biegelsen-1974]: at 3.39 um, the light that silicon passes", "from memory");
 
 /** Helium d line, where catalogs give n_d [m]. */
 const dLine = 587.5618e-9;
@@ -132,6 +133,10 @@ export const builtInMaterials: Readonly<Record<BuiltInName, Material>> = {
     },
     density: wafer(2329),
     index: indexAtLine(waferMemory(3.48), 1550e-9),
+    transparentFrom: 1.1e-6,
+    p11: waferStrain(-0.094),
+    p12: waferStrain(0.017),
+    p44: waferStrain(-0.051),
     expansion: wafer(2.6e-6),
   },
   "silicon-nitride": {

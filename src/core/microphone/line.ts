@@ -71,12 +71,7 @@ export function guideVector(plate: Plate, { diaphragm, guides, light }: Micropho
   const along = (2 / diaphragm.along) ** 2;
   const c = new Float64Array(plate.size);
   for (const guide of guides) {
-    const phase = bendingPhase({
-      guide,
-      wavelength: light.wavelength,
-      thickness: diaphragm.thickness,
-      length: diaphragm.along,
-    });
+    const phase = bendingPhase({ guide, wavelength: light.wavelength, diaphragm });
     for (const { x, weight } of lateralPoints(guide, diaphragm.across)) {
       const { xx, yy } = lineAverages(plate, (2 * x) / diaphragm.across);
       const toXx = guide.weight * weight * phase.xx * across;

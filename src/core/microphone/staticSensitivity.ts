@@ -18,7 +18,7 @@ export function staticSensitivity(given: {
 
 /** The same for a plate already solved, which serves any position. */
 export function readLine(plate: StaticPlate, diaphragm: Diaphragm, guide: Guide, wavelength: number): number {
-  const phase = bendingPhase({ guide, wavelength, thickness: diaphragm.thickness, length: diaphragm.along });
+  const phase = bendingPhase({ guide, wavelength, diaphragm });
   let sum = 0;
   for (const { x, weight } of lateralPoints(guide, diaphragm.across)) {
     const { xx, yy } = plate.line(x);

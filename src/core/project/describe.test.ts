@@ -3,7 +3,8 @@ import { airAt } from "../material/humidAir.ts";
 import type { Microphone } from "../microphone/microphone.ts";
 import { type Outcome, pathText } from "../problem.ts";
 import { demoText } from "./demo.ts";
-import { describe as describeProject, partsOf, thermalTension } from "./describe.ts";
+import { describe as describeProject, partsOf } from "./describe.ts";
+import { forcedStress } from "./diaphragmOf.ts";
 import { changeValue, loadProject, type Project, removeValue } from "./load.ts";
 
 function loaded(text: string): Project {
@@ -152,9 +153,9 @@ describe("describing a project", () => {
 
   // Fully held, eps_x = eps_y = -strain: sigma_x = -(q11 + q12) strain, sigma_y = -(q12 + q22) strain.
   it("takes each axis of an orthotropic sheet by itself", () => {
-    const held = thermalTension({ q11: 160e9, q12: 40e9, q22: 80e9, q66: 50e9 }, 1e-5, 1e-5);
-    expect(held.across).toBeCloseTo(-20, 9);
-    expect(held.along).toBeCloseTo(-12, 9);
+    const held = forcedStress({ q11: 160e9, q12: 40e9, q22: 80e9, q66: 50e9 }, 1e-5);
+    expect(held.across).toBeCloseTo(-2e6, 4);
+    expect(held.along).toBeCloseTo(-1.2e6, 4);
   });
 
   it("takes a material by built-in name, by the project's own, or as values", () => {
@@ -174,13 +175,17 @@ describe("describing a project", () => {
     const { diaphragm, guides } = microphone({ ...silicon, "microphone.guide.material": "our-sheet" });
     expect(diaphragm.stiffness.q12 / diaphragm.stiffness.q11).toBeCloseTo(10.6 / 169.62, 3);
     expect(guides[0].optics.index).toBe(1.523);
-    expect(said(described(silicon))).toContain("not-isotropic microphone.diaphragm.material");
     const own =
       '{ "stiffness": { "q11": "141 GPa", "q12": "39 GPa", "q22": "141 GPa", "q66": "80 GPa" }, "density": "2329 kg/m^3" }';
     expect(
       microphone({ ...silicon, "microphone.guide.material": "our-sheet", "microphone.diaphragm.material": own })
         .diaphragm.stiffness.q66,
     ).toBe(80e9);
+    const inIt = described({
+      ...silicon,
+      "microphone.diaphragm.material": own.replace(/\}$/, ', "index": 3.48, "p11": 0.1, "p12": 0.2 }'),
+    });
+    expect(said(inIt)).toContain("not-isotropic microphone.diaphragm.material.stiffness");
   });
 
   it("takes an index formula", () => {
@@ -279,6 +284,105 @@ describe("describing a project", () => {
   });
 });
 
+describe("edges held by glue", () => {
+  const glue = '"bond": { "thickness": "10 um", "youngsModulus": "3 GPa" }';
+
+  it("become a stiffness, for all or by pairs", () => {
+    const { edges } = microphone({ "microphone.diaphragm.edges": `{ ${glue} }` }).diaphragm;
+    expect(edges.sides).toEqual(edges.ends);
+    expect(edges.sides).toMatchObject({ rotation: expect.closeTo(4.41, 2) });
+    const mixed = microphone({ "microphone.diaphragm.edges": `{ "sides": { ${glue} }, "ends": "clamped" }` }).diaphragm;
+    expect(mixed.edges).toEqual({ sides: edges.sides, ends: "clamped" });
+  });
+
+  it.each([
+    ['{ "bond": { "thickness": "10 um" } }', "missing-bond-value microphone.diaphragm.edges.bond.youngsModulus"],
+    [
+      '{ "sides": { "bond": { "youngsModulus": "3 GPa" } } }',
+      "missing-bond-value microphone.diaphragm.edges.sides.bond.thickness",
+    ],
+    [`{ "ends": { "rotation": "1 N", ${glue} } }`, "two-edge-stiffnesses microphone.diaphragm.edges.ends.bond"],
+    [`{ ${glue}, "sides": "clamped", "ends": "clamped" }`, "unused-value microphone.diaphragm.edges.bond"],
+    [
+      '{ "bond": { "thickness": "10 um", "youngsModulus": "3 GPa", "overlap": "50 um" } }',
+      "short-overlap microphone.diaphragm.edges.bond.overlap",
+    ],
+  ])("%s says what is wrong", (edges, expected) => {
+    expect(said(described({ "microphone.diaphragm.edges": edges }))).toEqual([expected]);
+  });
+});
+
+describe("a diaphragm of layers", () => {
+  const layers = (text: string, more: Readonly<Record<string, string>> = {}) => ({
+    "microphone.frame": "null",
+    "microphone.diaphragm.layers": text,
+    ...more,
+  });
+
+  it("adds them to the sheet, each on its face, and takes the guide's material from its depth", () => {
+    const values = layers(
+      '[{ "material": "fused-silica", "thickness": "2 um" }, { "material": "silicon-nitride", "thickness": "1 um", "face": "back" }]',
+    );
+    const { diaphragm, guides } = microphone({ ...values, "microphone.guide.depth": "1 um" });
+    expect(diaphragm.thickness).toBeCloseTo(33e-6, 12);
+    expect(diaphragm.stack?.layers.map(({ from, to }) => Math.round((to - from) * 1e6))).toEqual([2, 30, 1]);
+    expect(diaphragm.density * diaphragm.thickness).toBeCloseTo(2203 * 2e-6 + 2510 * 30e-6 + 3050 * 1e-6, 9);
+    expect(guides[0].optics.p12).toBe(0.27);
+    expect(microphone({ ...values, "microphone.guide.depth": "3 um" }).guides[0].optics.p12).toBe(0.2406);
+  });
+
+  it("turns the stress of a layer into tension, and the guide in it bears that stress", () => {
+    const { diaphragm, guides } = microphone(
+      layers('[{ "material": "fused-silica", "thickness": "5 um", "stress": "-40 MPa" }]'),
+    );
+    expect(diaphragm.tension.across).toBeCloseTo(-200, 9);
+    expect(guides[0].builtIn?.stress).toEqual({ across: -40e6, along: -40e6 });
+    expect(guides[0].builtIn?.strain.x).toBeCloseTo((-40e6 * (1 - 0.17)) / 73e9, 12);
+  });
+
+  it("bears the mismatch of each layer with the frame", () => {
+    const given = '[{ "material": "silicon-nitride", "thickness": "1 um", "face": "back" }]';
+    const { diaphragm } = microphone({ "microphone.diaphragm.layers": given });
+    // 72.9e9 * 30e-6 * 3.9e-6 * 3 / 0.792 = 32.308 N/m in compression, and 222e9 * 1e-6 * 1e-6 * 3 / 0.72 = 0.925 in tension.
+    expect(diaphragm.tension.across).toBeCloseTo(-32.308 + 0.925, 3);
+  });
+
+  it.each([
+    ['[{ "thickness": "1 um" }]', "missing-value microphone.diaphragm.layers[0].material"],
+    ['[{ "material": "fused-silica" }]', "missing-value microphone.diaphragm.layers[0].thickness"],
+    ['[{ "material": "glue", "thickness": "1 um" }]', "unknown-material microphone.diaphragm.layers[0].material"],
+  ])("%s is refused with its path", (text, problem) => {
+    expect(said(described(layers(text)))).toEqual([problem]);
+  });
+
+  it("says when stressed layers would bow softly held edges", () => {
+    const stressed = '[{ "material": "fused-silica", "thickness": "5 um", "stress": "10 MPa" }]';
+    expect(said(described(layers(stressed, { "microphone.diaphragm.edges": "supported" })))).toEqual([
+      "layers-bend-soft-edges microphone.diaphragm.layers",
+    ]);
+    expect(said(described(layers(stressed)))).toEqual([]);
+  });
+});
+
+describe("a guide in a crystal", () => {
+  const inSilicon = { "microphone.frame": "null", "microphone.diaphragm.material": "silicon-100-110" };
+
+  it("has weights of its own, and silicon passes no visible light", () => {
+    const outcome = described({ ...inSilicon, "microphone.light.wavelength": "1550 nm" });
+    expect(outcome.ok && outcome.value.guides[0].optics.weights?.x).toBeCloseTo(-0.1494, 3);
+    expect(said(outcome)).toEqual([]);
+    expect(said(described(inSilicon))).toContain("opaque-guide microphone.diaphragm.material");
+  });
+
+  it("is refused where no cubic crystal has such a sheet", () => {
+    const odd =
+      '{ "stiffness": { "q11": "141 GPa", "q12": "39 GPa", "q22": "120 GPa", "q66": "80 GPa" }, "density": "2329 kg/m^3", "index": 3.48, "p11": -0.09, "p12": 0.02, "p44": -0.05 }';
+    expect(said(described({ ...inSilicon, "microphone.diaphragm.material": odd }))).toEqual([
+      "not-cubic microphone.diaphragm.material.stiffness",
+    ]);
+  });
+});
+
 describe("what lies around the diaphragm", () => {
   it.each([
     [{ "microphone.front.holes": '[{ "length": "0.2 mm" }]' }, "missing-value microphone.front.holes[0].diameter"],
@@ -314,10 +418,6 @@ describe("what is not computed yet", () => {
     [
       { "microphone.film.backPlate": '{ "hole": { "diameter": "0.2 mm", "length": "0.5 mm" } }' },
       "microphone.film.backPlate.hole",
-    ],
-    [
-      { "microphone.diaphragm.layers": '[{ "material": "fused-silica", "thickness": "1 um" }]' },
-      "microphone.diaphragm.layers",
     ],
     [{ "microphone.readout.kind": "interferometric" }, "microphone.readout.kind"],
     [{ "microphone.guide": '{ "profile": { "kind": "erfc" } }' }, "microphone.guide.profile"],

@@ -1,22 +1,22 @@
 /** From a project to the microphone in SI: the only place that resolves materials, tension and air. */
 
-import { indexAt } from "../material/dispersion.ts";
-import { isotropicConstants, planeStiffness } from "../material/material.ts";
-import { photoelasticPair } from "../material/stressOptic.ts";
 import type { Microphone } from "../microphone/microphone.ts";
-import type { Diaphragm, PlaneStiffness } from "../parts/diaphragm/diaphragm.ts";
+import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
 import type { Film } from "../parts/film/film.ts";
-import type { Guide, GuideOptics } from "../parts/guide/guide.ts";
+import type { BuiltIn, Guide, GuideOptics } from "../parts/guide/guide.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { formatQuantity } from "../quantity/format.ts";
 import { airOf } from "./airOf.ts";
 import { backOf, backPlateOf, frontOf } from "./aroundOf.ts";
 import { completed } from "./defaults.ts";
-import { edgesOf, filmEdgesOf, isRotationUnused } from "./edgesOf.ts";
+import { type DescribedLayer, diaphragmOf } from "./diaphragmOf.ts";
+import { filmEdgesOf } from "./edgesOf.ts";
 import { readField } from "./fields.ts";
+import { Gathered } from "./gathered.ts";
 import type { Project } from "./load.ts";
-import { type MaterialsInSi, materialOf, type Resolved } from "./materialOf.ts";
+import { type MaterialsInSi, materialOf } from "./materialOf.ts";
 import { type GuideInSi, guidePath, guidesOf, type MicrophoneInSi, notYetComputed } from "./notYet.ts";
+import { opticsOf } from "./opticsOf.ts";
 import { lightOf, readoutOf } from "./readoutOf.ts";
 import { type InSi, type ProjectFile, projectShape } from "./shape.ts";
 import { inSi } from "./walk.ts";
@@ -52,10 +52,9 @@ export const describe = (project: Project): Outcome<Microphone> => assemble(part
 /**
  * The microphone of a set of values in SI, all problems in one pass.
  *
- * Problems: `not-yet-computed`, `unknown-material`, `missing-material-value`, `not-positive-definite`, `missing-expansion`,
- * `missing-index`, `missing-photoelastic`, `not-isotropic`, `guide-outside`, `guide-too-deep`, `missing-gap`, those of the air and
- * of what lies around (aroundOf.ts).
- * Remarks: `unused-value`, `plate-not-thin`, `film-not-thin`, `no-bonding-temperature`, those of materials and air.
+ * Problems: `not-yet-computed`, those of the diaphragm (diaphragmOf.ts) and of the guide's material (opticsOf.ts), `guide-outside`,
+ * `guide-too-deep`, `missing-gap`, those of the air and of what lies around (aroundOf.ts).
+ * Remarks: `film-not-thin`, those of the diaphragm, of materials and air.
  */
 export function assemble(parts: Parts): Outcome<Microphone> {
   const microphone: MicrophoneInSi = parts.microphone ?? {};
@@ -64,20 +63,18 @@ export function assemble(parts: Parts): Outcome<Microphone> {
   gathered.problems.push(...notYetComputed(microphone));
 
   const air = gathered.take(airOf(parts.air ?? {}));
-  const sheet = gathered.take(
-    materialOf(microphone.diaphragm?.material ?? "", materials, ["microphone", "diaphragm", "material"]),
-  );
-  const diaphragm = sheet && gathered.take(diaphragmOf(microphone, sheet, materials, air?.temperature ?? null));
+  const plate = gathered.take(diaphragmOf(microphone, materials, air?.temperature ?? null));
   const wavelength = needed(microphone.light?.wavelength, "light.wavelength");
   const guides = guidesOf(microphone).map((guide, i) => {
     const path = guidePath(microphone, i);
+    const around = plate && layerAround(guide, plate.layers);
     const own =
       guide.material === undefined
-        ? sheet
+        ? around?.resolved
         : gathered.take(materialOf(guide.material, materials, [...path, "material"]));
     const optics = own && gathered.take(opticsOf(own, wavelength));
-    const within = gathered.take(placed(guide, microphone, path));
-    return optics && within ? guideOf(guide, optics) : null;
+    const within = gathered.take(placed(guide, plate?.diaphragm ?? sheetOf(microphone), path));
+    return optics && within && around ? guideOf(guide, optics, around.builtIn) : null;
   });
   const film = gathered.take(filmOf(microphone));
   const front = gathered.take(frontOf(microphone));
@@ -87,7 +84,7 @@ export function assemble(parts: Parts): Outcome<Microphone> {
   if (
     gathered.problems.length > 0 ||
     !air ||
-    !diaphragm ||
+    !plate ||
     film === null ||
     front === null ||
     back === null ||
@@ -96,7 +93,7 @@ export function assemble(parts: Parts): Outcome<Microphone> {
     return refuse(...gathered.problems);
   return answer(
     {
-      diaphragm,
+      diaphragm: plate.diaphragm,
       guides: [first, ...others],
       light: lightOf(microphone.light ?? {}, wavelength),
       readout: readoutOf(microphone.readout ?? {}),
@@ -109,157 +106,29 @@ export function assemble(parts: Parts): Outcome<Microphone> {
   );
 }
 
-/** Values of many outcomes, and all that they say. */
-class Gathered {
-  readonly problems: Problem[] = [];
-  private readonly remarks: Problem[] = [];
-
-  take<T>(outcome: Outcome<T>): T | null {
-    if (outcome.ok) {
-      this.remarks.push(...outcome.remarks);
-      return outcome.value;
-    }
-    this.problems.push(...outcome.problems);
-    return null;
-  }
-
-  distinctRemarks(): Problem[] {
-    const seen = new Set<string>();
-    return this.remarks.filter(({ code, message }) => {
-      const key = `${code} ${message}`;
-      if (seen.has(key)) return false;
-      seen.add(key);
-      return true;
-    });
-  }
-}
-
 /** A value that the defaults guarantee. */
 function needed(value: number | undefined, name: string): number {
   if (value === undefined) throw new Error(`assemble: ${name} has no default`);
   return value;
 }
 
-function diaphragmOf(
-  microphone: MicrophoneInSi,
-  { material }: Resolved,
-  materials: MaterialsInSi,
-  airTemperature: number | null,
-): Outcome<Diaphragm> {
-  const { diaphragm = {} } = microphone;
-  const across = needed(diaphragm.across, "diaphragm.across");
-  const along = needed(diaphragm.along, "diaphragm.along");
-  const thickness = needed(diaphragm.thickness, "diaphragm.thickness");
-  const stiffness = planeStiffness(material.elasticity);
-  const strain = mismatchStrain(microphone, material.expansion?.value ?? null, materials, airTemperature);
-  if (!strain.ok) return strain;
-  const thermal = thermalTension(stiffness, thickness, strain.value);
-  const remarks = [...strain.remarks];
-  if (isRotationUnused(diaphragm.edges)) remarks.push(unusedRotation);
-  // A twentieth: the usual limit of thin-plate theory (from memory, to be confirmed); not derived.
-  const shorter = Math.min(across, along);
-  if (thickness > shorter / 20)
-    remarks.push({
-      code: "plate-not-thin",
-      path: ["microphone", "diaphragm", "thickness"],
-      message: `The thickness, ${formatQuantity(thickness, "length")}, is more than a twentieth of the shorter side, ${formatQuantity(shorter, "length")}: thin-plate theory, without shear, makes it stiffer than it is.`,
-    });
-  return answer(
-    {
-      across,
-      along,
-      thickness,
-      stiffness,
-      density: material.density.value,
-      edges: edgesOf(diaphragm.edges),
-      tension: {
-        across: (diaphragm.tension?.across ?? 0) + thermal.across,
-        along: (diaphragm.tension?.along ?? 0) + thermal.along,
-      },
-      lossFactor: diaphragm.lossFactor ?? 0,
-    },
-    remarks,
-  );
-}
-
-/**
- * Free expansion of the sheet against its frame since they were bonded, (alpha_plate - alpha_frame) (T - T_bonded) [-]; 0 without
- * a frame or a bonding temperature.
- */
-function mismatchStrain(
-  { frame }: MicrophoneInSi,
-  plateExpansion: number | null,
-  materials: MaterialsInSi,
-  airTemperature: number | null,
-): Outcome<number> {
-  if (frame === null || frame?.material === undefined || airTemperature === null) return answer(0);
-  const path: Path = ["microphone", "frame", "material"];
-  const resolved = materialOf(frame.material, materials, path);
-  if (!resolved.ok) return resolved;
-  if (frame.bondedAt === undefined) return answer(0, [withoutBondingTemperature]);
-  const step = airTemperature - frame.bondedAt;
-  if (step === 0) return answer(0, resolved.remarks);
-  const frameExpansion = resolved.value.material.expansion?.value ?? null;
-  const problems: Problem[] = [];
-  if (frameExpansion === null)
-    problems.push(missingExpansion("frame", resolved.value.isBuiltIn ? path : [...resolved.value.path, "expansion"]));
-  if (plateExpansion === null) problems.push(missingExpansion("diaphragm", ["microphone", "diaphragm", "material"]));
-  if (frameExpansion === null || plateExpansion === null) return refuse(...problems);
-  return answer((plateExpansion - frameExpansion) * step, resolved.remarks);
-}
-
-/**
- * Tension that a thick frame forces on a sheet that would rather expand by `strain` [N/m].
- *
- *     N_x = -(q11 + q12) h strain    N_y = -(q22 + q12) h strain    isotropic: -E h strain / (1 - nu)
- *
- * Derivation: Hooke's law in plane stress, eps_x = eps_y = -strain. Holds: frame much stiffer than the sheet.
- */
-export function thermalTension({ q11, q12, q22 }: PlaneStiffness, thickness: number, strain: number) {
-  if (strain === 0) return { across: 0, along: 0 };
-  return { across: -(q11 + q12) * thickness * strain, along: -(q22 + q12) * thickness * strain };
-}
-
-const unusedRotation: Problem = {
-  code: "unused-value",
-  path: ["microphone", "diaphragm", "edges", "rotation"],
-  message: "Sides and ends are given, so the stiffness for all edges is not used.",
-};
-
-const withoutBondingTemperature: Problem = {
-  code: "no-bonding-temperature",
-  path: ["microphone", "frame", "bondedAt"],
-  message: 'The frame has no "bondedAt", so no tension from its expansion is counted.',
-};
-
-const missingExpansion = (what: string, path: Path): Problem => ({
-  code: "missing-expansion",
-  path,
-  message: `The material of the ${what} has no thermal expansion, and the frame was bonded at another temperature. Give "expansion", for example "7.2 um/(m K)", or leave out "bondedAt".`,
+/** What is known of the diaphragm's size where its materials are not. */
+const sheetOf = ({ diaphragm }: MicrophoneInSi) => ({
+  across: needed(diaphragm?.across, "diaphragm.across"),
+  thickness: (diaphragm?.layers ?? []).reduce(
+    (sum, { thickness = 0 }) => sum + thickness,
+    needed(diaphragm?.thickness, "diaphragm.thickness"),
+  ),
 });
 
-function opticsOf({ material, path, isBuiltIn }: Resolved, wavelength: number): Outcome<GuideOptics> {
-  const gathered = new Gathered();
-  const below = <T>(outcome: Outcome<T>): Outcome<T> =>
-    moved(outcome, (inner) => (isBuiltIn ? path : [...path, ...inner]));
-  const index = gathered.take(below(indexAt(material, wavelength)));
-  const elastic = gathered.take(below(isotropicConstants(material)));
-  const pair = index === null ? null : gathered.take(below(photoelasticPair(material, index)));
-  if (index === null || elastic === null || pair === null) return refuse(...gathered.problems);
-  return answer({ index, ...pair, ...elastic }, gathered.distinctRemarks());
-}
-
-/** The same outcome with its paths said from the top of the project. */
-function moved<T>(outcome: Outcome<T>, to: (path: Path) => Path): Outcome<T> {
-  const said = (problem: Problem): Problem => ({ ...problem, path: to(problem.path) });
-  return outcome.ok ? answer(outcome.value, outcome.remarks.map(said)) : refuse(...outcome.problems.map(said));
-}
-
 /** Whether a guide lies in the diaphragm. A last digit more than half the side is still the edge. */
-function placed(guide: GuideInSi, { diaphragm }: MicrophoneInSi, path: Path): Outcome<true> {
+function placed(
+  guide: GuideInSi,
+  { across, thickness }: Pick<Diaphragm, "across" | "thickness">,
+  path: Path,
+): Outcome<true> {
   const problems: Problem[] = [];
-  const half = needed(diaphragm?.across, "diaphragm.across") / 2;
-  const thickness = needed(diaphragm?.thickness, "diaphragm.thickness");
+  const half = across / 2;
   const { at = 0, depth } = guide;
   if (Math.abs(at) > half * (1 + 1e-12))
     problems.push({
@@ -276,7 +145,21 @@ function placed(guide: GuideInSi, { diaphragm }: MicrophoneInSi, path: Path): Ou
   return problems.length > 0 ? refuse(...problems) : answer(true);
 }
 
-function guideOf(guide: GuideInSi, optics: GuideOptics): Guide | null {
+/** The layer that a guide's depth lies in, counted from its face; on a border the one nearer the face. */
+function layerAround(
+  { face = "front", depth = 0 }: GuideInSi,
+  layers: readonly [DescribedLayer, ...DescribedLayer[]],
+): DescribedLayer {
+  const inward = face === "front" ? [...layers] : layers.toReversed();
+  let under = 0;
+  for (const layer of inward) {
+    under += layer.to - layer.from;
+    if (depth <= under * (1 + 1e-12)) return layer;
+  }
+  return inward.at(-1) ?? layers[0];
+}
+
+function guideOf(guide: GuideInSi, optics: GuideOptics, builtIn: BuiltIn): Guide | null {
   // A guide without depth was refused as not yet computed.
   if (guide.depth === undefined) return null;
   return {
@@ -288,8 +171,12 @@ function guideOf(guide: GuideInSi, optics: GuideOptics): Guide | null {
     weight: needed(guide.weight, "guide.weight"),
     birefringence: needed(guide.birefringence, "guide.birefringence"),
     optics,
+    ...(isStressed(builtIn) && { builtIn }),
   };
 }
+
+const isStressed = ({ strain, strainPerKelvin }: BuiltIn): boolean =>
+  [strain.x, strain.y, strainPerKelvin.x, strainPerKelvin.y].some((value) => value !== 0);
 
 function filmOf({ film, diaphragm }: MicrophoneInSi): Outcome<{ readonly film: Film | null }> {
   if (film === undefined || film === null) return answer({ film: null });

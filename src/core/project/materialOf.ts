@@ -69,6 +69,7 @@ function fromValues(name: string, said: MaterialInSi, path: Path): Outcome<Resol
     index: index.value,
     p11: known(said.p11),
     p12: known(said.p12),
+    ...(said.p44 !== undefined && { p44: given(said.p44, source) }),
     stressOptic: known(said.stressOptic),
     expansion: known(said.expansion),
     indexPerKelvin: known(said.indexPerKelvin),

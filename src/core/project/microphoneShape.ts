@@ -60,6 +60,7 @@ export const materialShape = group(
     index: z.union([number("Refractive index", { atLeast: 1 }), dispersion]).optional(),
     p11: number("Elasto-optic coefficient p11").optional(),
     p12: number("Elasto-optic coefficient p12").optional(),
+    p44: number("Elasto-optic coefficient p44 of a cubic crystal, edges along <110>").optional(),
     stressOptic: quantity("perPascal", "Stress-optic constant").optional(),
     expansion: quantity("expansion", "Thermal expansion").optional(),
     indexPerKelvin: quantity("perKelvin", "Index change with temperature").optional(),
@@ -78,16 +79,23 @@ export const materialShape = group(
 const material = z.union([text("Material"), materialShape]);
 
 const rotation = (label: string) => quantity("rotationStiffness", label, notNegative).optional();
+const bond = (label: string) =>
+  group(`${label}: adhesive under them`, {
+    thickness: length(`${label}: thickness of the adhesive`),
+    youngsModulus: quantity("modulus", `${label}: modulus of the adhesive through its thickness`, positive).optional(),
+    overlap: length(`${label}: overlap on the frame`),
+  }).optional();
 const held = (label: string) =>
   z.union([
     word(label, "clamped", "supported"),
-    group(label, { rotation: rotation(`${label}: stiffness against rotation`) }),
+    group(label, { rotation: rotation(`${label}: stiffness against rotation`), bond: bond(label) }),
   ]);
 
 const edges = z.union([
   word("Edges", "clamped", "supported"),
   group("Edges", {
     rotation: rotation("Stiffness of all edges against rotation"),
+    bond: bond("All edges"),
     sides: held("Sides").optional(),
     ends: held("Ends").optional(),
   }),
@@ -108,6 +116,7 @@ const layer = group(
     material: material.optional(),
     thickness: length("Layer thickness"),
     stress: quantity("modulus", "Stress in the layer").optional(),
+    face: word("Face that the layer lies on", "front", "back").optional(),
   },
   "layer",
 );
@@ -283,5 +292,6 @@ export { film as filmShape };
 
 export type GuideFile = z.infer<typeof guide>;
 export type MaterialFile = z.infer<typeof materialShape>;
+export type LayerFile = z.infer<typeof layer>;
 export type EdgesFile = z.infer<typeof edges>;
 export type FilmEdgesFile = z.infer<typeof filmEdges>;

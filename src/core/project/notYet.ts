@@ -24,12 +24,6 @@ interface NotYet {
 
 const table: readonly NotYet[] = [
   {
-    what: "Layers on the diaphragm are",
-    path: ["microphone", "diaphragm", "layers"],
-    leaveOut: '"layers": []',
-    present: ({ diaphragm }) => (diaphragm?.layers ?? []).length > 0,
-  },
-  {
     what: "A static pressure difference is",
     path: ["microphone", "load", "difference"],
     leaveOut: '"load": null',

@@ -15,6 +15,31 @@ export interface PlaneStiffness {
   readonly q66: number;
 }
 
+/** Membrane stiffness A_ij [N/m]; of one material Q_ij h. */
+export interface MembraneStiffness {
+  readonly a11: number;
+  readonly a12: number;
+  readonly a22: number;
+  readonly a66: number;
+}
+
+/** One layer where it lies in the stack. */
+export interface PlacedLayer {
+  /** From the middle of the stack, z inward [m]. */
+  readonly from: number;
+  readonly to: number;
+  readonly stiffness: PlaneStiffness;
+}
+
+/** What a plate of layers is besides its bending and its mass; z runs inward from the middle of the stack. */
+export interface Stack {
+  readonly membrane: MembraneStiffness;
+  /** Height of the neutral plane for bending across and along [m]. */
+  readonly neutral: { readonly across: number; readonly along: number };
+  /** From the front. */
+  readonly layers: readonly PlacedLayer[];
+}
+
 /** A thin rectangular plate that closes a window, |x| <= across / 2, |y| <= along / 2. */
 export interface Diaphragm {
   /** Side across the guide, a [m]. */
@@ -23,8 +48,11 @@ export interface Diaphragm {
   readonly along: number;
   /** Thickness h [m]. */
   readonly thickness: number;
+  /** Of a plate of layers: that of the plate of one material that bends alike, Q_ij = 12 D_ij / h^3. */
   readonly stiffness: PlaneStiffness;
-  /** Density [kg/m3]. */
+  /** Absent: one material. */
+  readonly stack?: Stack;
+  /** Density, mass per area over thickness [kg/m3]. */
   readonly density: number;
   /** `sides` are the edges at x = +-a/2, `ends` those at y = +-b/2, which the guide crosses. */
   readonly edges: { readonly sides: Edge; readonly ends: Edge };
@@ -32,4 +60,13 @@ export interface Diaphragm {
   readonly tension: { readonly across: number; readonly along: number };
   /** Structural loss factor eta: bending stiffness times (1 + i eta) [-]. */
   readonly lossFactor: number;
+}
+
+/** A of the plate: of its layers, or Q h of one material [N/m]. */
+export function membraneStiffness({
+  stack,
+  stiffness: q,
+  thickness: h,
+}: Pick<Diaphragm, "stack" | "stiffness" | "thickness">): MembraneStiffness {
+  return stack?.membrane ?? { a11: q.q11 * h, a12: q.q12 * h, a22: q.q22 * h, a66: q.q66 * h };
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { equivalentSheet, heightOverNeutral, type Layer, laminate, membraneOf } from "./laminate.ts";
+import { type Layer, laminate, layeredSheet } from "./laminate.ts";
 
 const glass: Layer = {
   thickness: 30e-6,
@@ -22,13 +22,14 @@ const codes = (layers: readonly Layer[]) => {
 describe("a layered plate", () => {
   test("of one layer is that layer", () => {
     const plate = made([glass]);
-    const sheet = equivalentSheet(plate);
+    const sheet = layeredSheet([glass], plate);
     expect(sheet.thickness).toBe(30e-6);
     expect(sheet.stiffness.q11 / 76e9).toBeCloseTo(1, 12);
     expect(sheet.stiffness.q12 / 16e9).toBeCloseTo(1, 12);
     expect(sheet.density).toBeCloseTo(2510, 9);
     expect(Math.abs(plate.neutral.across)).toBeLessThan(1e-18);
-    expect(membraneOf(plate).a66).toBeCloseTo(30e9 * 30e-6, 6);
+    expect(sheet.stack.membrane.a66).toBeCloseTo(30e9 * 30e-6, 6);
+    expect(sheet.stack.layers).toEqual([{ from: -15e-6, to: 15e-6, stiffness: glass.stiffness }]);
   });
 
   test("turned over has the same stiffness and its neutral plane on the other side", () => {
@@ -56,14 +57,6 @@ describe("a layered plate", () => {
     });
     const plate = made([share(1), share(2), share(4)]);
     expect(Math.abs(plate.moment.across)).toBeLessThan(1e-12 * plate.force.across);
-  });
-
-  test("a guide's height counts from the neutral plane", () => {
-    const plate = { thickness: 30e-6, neutral: { across: 2e-6, along: 1e-6 } };
-    const front = heightOverNeutral(plate, { face: "front", depth: 3e-6 });
-    expect(front.across).toBeCloseTo(-14e-6, 15);
-    expect(front.along).toBeCloseTo(-13e-6, 15);
-    expect(heightOverNeutral(plate, { face: "back", depth: 3e-6 }).across).toBeCloseTo(10e-6, 15);
   });
 
   test("says all that is wrong at once", () => {

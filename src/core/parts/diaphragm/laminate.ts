@@ -15,8 +15,7 @@
  * Poisson's ratio (A^-1 B is then a number); otherwise D* is the soft side of the truth, off by the part of B that stays coupled.
  */
 import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
-import type { PlaneStiffness } from "./diaphragm.ts";
-import type { MembraneStiffness } from "./largeDeflection.ts";
+import type { Diaphragm, PlacedLayer, PlaneStiffness } from "./diaphragm.ts";
 
 export interface Layer {
   /** [m] */
@@ -156,17 +155,15 @@ function layerProblems({ thickness, density, stiffness: q }: Layer, index: numbe
 }
 
 /**
- * The plate of one material that bends as the stack does, and weighs as much: what a `Diaphragm` takes.
+ * What a `Diaphragm` takes of a stack: the plate of one material that bends as it does and weighs as much, and beside it the
+ * membrane stiffness, the neutral plane and the layers of the real one.
  *
  *     q_ij = 12 D*_ij / h^3,   density = m / h
- *
- * Its membrane stiffness would be wrong: give `membraneOf` to `largeDeflection`.
  */
-export function equivalentSheet({ bending, thickness, massPerArea }: Laminate): {
-  readonly thickness: number;
-  readonly stiffness: PlaneStiffness;
-  readonly density: number;
-} {
+export function layeredSheet(
+  layers: readonly Pick<Layer, "thickness" | "stiffness">[],
+  { a, bending, neutral, thickness, massPerArea }: Laminate,
+): Required<Pick<Diaphragm, "thickness" | "stiffness" | "density" | "stack">> {
   const factor = 12 / thickness ** 3;
   return {
     thickness,
@@ -177,25 +174,19 @@ export function equivalentSheet({ bending, thickness, massPerArea }: Laminate): 
       q66: bending.s66 * factor,
     },
     density: massPerArea / thickness,
+    stack: {
+      membrane: { a11: a.s11, a12: a.s12, a22: a.s22, a66: a.s66 },
+      neutral,
+      layers: placedLayers(layers, thickness),
+    },
   };
 }
 
-/** A of the stack, as `largeDeflection` takes it [N/m]. */
-export const membraneOf = ({ a }: Laminate): MembraneStiffness => ({
-  a11: a.s11,
-  a12: a.s12,
-  a22: a.s22,
-  a66: a.s66,
-});
-
-/**
- * Height over the neutral plane of what lies `depth` under a face [m], z inward: strains from bending are -height w_xx and
- * -height w_yy.
- */
-export function heightOverNeutral(
-  { thickness, neutral }: Pick<Laminate, "thickness" | "neutral">,
-  place: { readonly face: "front" | "back"; readonly depth: number },
-): { readonly across: number; readonly along: number } {
-  const z = place.face === "front" ? -(thickness / 2 - place.depth) : thickness / 2 - place.depth;
-  return { across: z - neutral.across, along: z - neutral.along };
+function placedLayers(layers: readonly Pick<Layer, "thickness" | "stiffness">[], thickness: number): PlacedLayer[] {
+  let to = -thickness / 2;
+  return layers.map((layer) => {
+    const from = to;
+    to += layer.thickness;
+    return { from, to, stiffness: layer.stiffness };
+  });
 }

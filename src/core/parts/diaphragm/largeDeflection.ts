@@ -11,7 +11,7 @@
  * range. Not counted: coupling of bending and stretching in a stack of layers of unlike Poisson's ratios (laminate.ts).
  */
 import { bandCholesky, bandSolve } from "../../numerics/kronecker.ts";
-import type { Diaphragm } from "./diaphragm.ts";
+import { type Diaphragm, membraneStiffness } from "./diaphragm.ts";
 import { addForce } from "./largeDeflectionForce.ts";
 import { quarterGrid, tabulatePolynomials } from "./largeDeflectionGrid.ts";
 import { type InPlaneEdges, inPlane } from "./largeDeflectionPlane.ts";
@@ -32,19 +32,9 @@ export type { InPlaneEdges } from "./largeDeflectionPlane.ts";
 export type { LineSeries, LoadedPlate, StretchedLine } from "./largeDeflectionRead.ts";
 export type { SoundAbout } from "./largeDeflectionSound.ts";
 
-/** Membrane stiffness A_ij [N/m]; of one material Q_ij h. */
-export interface MembraneStiffness {
-  readonly a11: number;
-  readonly a12: number;
-  readonly a22: number;
-  readonly a66: number;
-}
-
 export interface LargeDeflectionOptions {
   /** How the frame holds the edges in their plane; "immovable" unless given. */
   readonly inPlane?: InPlaneEdges;
-  /** Of a layered plate; of the diaphragm's own material and thickness unless given. */
-  readonly membrane?: MembraneStiffness;
   /** Polynomials a direction for the equilibrium; 8 unless given. */
   readonly functions?: number;
   /** Polynomials a direction for reading curvature; 24 unless given. */
@@ -97,8 +87,8 @@ const upToTwice = (w1: number, w3: number) => 2 / w1 - (8 * w3) / w1 ** 4;
 
 function prepare(diaphragm: Diaphragm, options: LargeDeflectionOptions): Prepared {
   const { functions = 8, fine = 24, inPlane: edges = "immovable" } = options;
-  const { across: a, thickness: h, stiffness: q } = diaphragm;
-  const membrane = options.membrane ?? { a11: q.q11 * h, a12: q.q12 * h, a22: q.q22 * h, a66: q.q66 * h };
+  const { across: a, thickness: h } = diaphragm;
+  const membrane = membraneStiffness(diaphragm);
   const { d11 } = bendingStiffness(diaphragm);
   const shape = plateShape(diaphragm);
   const even = plate(shape, { across: "even", along: "even", functions });

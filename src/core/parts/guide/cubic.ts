@@ -1,14 +1,8 @@
 /** What strain does to the polarimeter's phase, as two weights, for glass and for a cubic crystal. */
 import type { CubicStiffness } from "../../material/cubic.ts";
-import type { GuideOptics } from "./guide.ts";
+import type { GuideOptics, StrainWeights } from "./guide.ts";
 
-/**
- * phi = (pi n^3 / lambda) integral (x eps_x + y eps_y) dy, with eps_x across the guide and eps_y along it; sigma_z = 0.
- */
-export interface StrainWeights {
-  readonly x: number;
-  readonly y: number;
-}
+export type { StrainWeights } from "./guide.ts";
 
 /**
  * Weights of glass.

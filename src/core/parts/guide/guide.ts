@@ -12,6 +12,27 @@ export interface GuideOptics {
   readonly poissonRatio: number;
   /** Young's modulus of the guide's material [Pa]; only the stress route of the phase needs it. */
   readonly youngsModulus: number;
+  /** What strain does to the phase where the material is a crystal; absent: glass. */
+  readonly weights?: StrainWeights;
+}
+
+/**
+ * Weights of the strains across and along the guide in the polarimeter's phase [-]:
+ * phi = (pi n^3 / lambda) integral (x eps_x + y eps_y) dy, with sigma_z = 0.
+ */
+export interface StrainWeights {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** What the material around the guide bears at rest, held in the plane by the frame. */
+export interface BuiltIn {
+  /** Strain that goes with its stress (not the free expansion) [-]. */
+  readonly strain: { readonly x: number; readonly y: number };
+  /** Its change with temperature [1/K]. */
+  readonly strainPerKelvin: { readonly x: number; readonly y: number };
+  /** Stress across and along, tension positive [Pa]. */
+  readonly stress: { readonly across: number; readonly along: number };
 }
 
 /** A single-mode channel guide that crosses the diaphragm along y. */
@@ -30,4 +51,6 @@ export interface Guide {
   /** Modal birefringence at rest B = n_TM - n_TE [-]. */
   readonly birefringence: number;
   readonly optics: GuideOptics;
+  /** Absent: free of stress. */
+  readonly builtIn?: BuiltIn;
 }

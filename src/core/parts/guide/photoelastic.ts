@@ -1,10 +1,13 @@
 /** From strain or stress in the guide to the phase between its TM-like and TE-like modes. */
+import type { Diaphragm } from "../diaphragm/diaphragm.ts";
+import { glassWeights } from "./cubic.ts";
 import type { Guide, GuideOptics } from "./guide.ts";
 
 /**
  * Polarimetric phase of a uniformly strained length [rad], TM behind TE positive.
  *
- *     phi = (pi n^3 / lambda) (p11 - p12) (eps_x - eps_z) L,   eps_z = -nu / (1 - nu) (eps_x + eps_y)
+ *     phi = (pi n^3 / lambda) (P_x eps_x + P_y eps_y) L
+ *     glass: (p11 - p12) (eps_x - eps_z),   eps_z = -nu / (1 - nu) (eps_x + eps_y)
  *
  * Derivation: docs/theory/phase.md, from dB_i = p_ij eps_j and dn = -(n^3 / 2) dB. Holds: plane stress, weak guidance.
  */
@@ -14,10 +17,9 @@ export function phasePerStrain(given: {
   readonly strain: { readonly x: number; readonly y: number };
   readonly length: number;
 }): number {
-  const { index, p11, p12, poissonRatio: nu } = given.optics;
   const { x, y } = given.strain;
-  const z = (-nu / (1 - nu)) * (x + y);
-  return ((Math.PI * index ** 3) / given.wavelength) * (p11 - p12) * (x - z) * given.length;
+  const weights = given.optics.weights ?? glassWeights(given.optics);
+  return ((Math.PI * given.optics.index ** 3) / given.wavelength) * (weights.x * x + weights.y * y) * given.length;
 }
 
 /**
@@ -46,9 +48,22 @@ export function phasePerStress(given: {
   return ((2 * Math.PI) / given.wavelength) * stressOpticConstant(given.optics) * given.stress * given.length;
 }
 
-/** Height of the guide's mean intensity over the mid-plane, z toward the device [m]; negative in the front face. */
-export function guideHeight({ face, depth }: Pick<Guide, "face" | "depth">, thickness: number): number {
-  return face === "front" ? -(thickness / 2 - depth) : thickness / 2 - depth;
+/**
+ * Height of the guide's mean intensity over the neutral plane, z inward [m]; negative in the front face. In a plate of one
+ * material the neutral plane is the middle, and both numbers are the same.
+ */
+export function guideHeight(
+  { face, depth }: Pick<Guide, "face" | "depth">,
+  { thickness, stack }: Pick<Diaphragm, "thickness" | "stack">,
+): Height {
+  const z = face === "front" ? -(thickness / 2 - depth) : thickness / 2 - depth;
+  return { across: z - (stack?.neutral.across ?? 0), along: z - (stack?.neutral.along ?? 0) };
+}
+
+/** Height over the neutral plane for bending across and along, z inward [m]: eps_x = -across w_xx, eps_y = -along w_yy. */
+export interface Height {
+  readonly across: number;
+  readonly along: number;
 }
 
 /**
@@ -62,15 +77,14 @@ export function guideHeight({ face, depth }: Pick<Guide, "face" | "depth">, thic
 export function bendingPhase(given: {
   readonly guide: Guide;
   readonly wavelength: number;
-  /** Thickness of the diaphragm [m]. */
-  readonly thickness: number;
-  /** Length of the part that is strained: the diaphragm along the guide [m]. */
-  readonly length: number;
+  readonly diaphragm: Pick<Diaphragm, "thickness" | "along" | "stack">;
 }): { readonly xx: number; readonly yy: number } {
-  const { guide, wavelength, thickness, length } = given;
-  const z = guideHeight(guide, thickness);
+  const { guide, wavelength, diaphragm } = given;
+  // Only the part over the window is strained.
+  const length = diaphragm.along;
+  const z = guideHeight(guide, diaphragm);
   const per = (strain: { x: number; y: number }) =>
     phasePerStrain({ optics: guide.optics, wavelength, strain, length });
   const stretched = ((2 * Math.PI) / wavelength) * guide.birefringence * length;
-  return { xx: -z * per({ x: 1, y: 0 }), yy: -z * (per({ x: 0, y: 1 }) + stretched) };
+  return { xx: -z.across * per({ x: 1, y: 0 }), yy: -z.along * (per({ x: 0, y: 1 }) + stretched) };
 }

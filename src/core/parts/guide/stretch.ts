@@ -1,6 +1,6 @@
 /** Phase of a guide whose plate bends and stretches at once, in the polarimeter and in one arm of an interferometer. */
-import { glassWeights, type StrainWeights } from "./cubic.ts";
 import type { GuideOptics } from "./guide.ts";
+import { type Height, phasePerStrain } from "./photoelastic.ts";
 
 /** Averages along the strained part of the guide. */
 export interface LineStrain {
@@ -10,12 +10,6 @@ export interface LineStrain {
   /** Strain of the neutral plane, <eps_x0>, <eps_y0> [-]. */
   readonly stretchX: number;
   readonly stretchY: number;
-}
-
-/** Height of the guide's mean intensity over the neutral plane, z inward [m]; the same number twice in a plate of one material. */
-export interface Height {
-  readonly across: number;
-  readonly along: number;
 }
 
 interface StrainedGuide {
@@ -39,16 +33,12 @@ export function guideStrain(height: Height, line: LineStrain): { readonly x: num
  *
  * which for glass is (pi n^3 (p11 - p12) b / (lambda (1 - nu))) [-z (<w_xx> + nu <w_yy>) + <eps_x0> + nu <eps_y0>] and the
  * birefringence at rest B, stretched. The stretch is even in the deflection, the bending odd: it makes the second harmonic.
- * `weights` of a crystal: cubic.ts; of the optics' glass unless given. Derivation: docs/theory/largeDeflection.md.
+ * Derivation: docs/theory/largeDeflection.md.
  */
-export function stretchedPhase(
-  given: StrainedGuide & { readonly birefringence: number; readonly weights?: StrainWeights },
-): number {
-  const { optics, wavelength, length } = given;
-  const weights = given.weights ?? glassWeights(optics);
-  const { x, y } = guideStrain(given.height, given.line);
-  const index = ((Math.PI * optics.index ** 3) / wavelength) * (weights.x * x + weights.y * y);
-  return length * (index + ((2 * Math.PI) / wavelength) * given.birefringence * y);
+export function stretchedPhase(given: StrainedGuide & { readonly birefringence: number }): number {
+  const strain = guideStrain(given.height, given.line);
+  const elongated = ((2 * Math.PI) / given.wavelength) * given.birefringence * strain.y * given.length;
+  return phasePerStrain({ ...given, strain }) + elongated;
 }
 
 /**

@@ -11,12 +11,7 @@ export function cardsOf(microphone: Microphone): Readonly<Record<string, Card>> 
   const { d11 } = bendingStiffness(diaphragm);
   const shape = plateShape(diaphragm);
   const scales = plateScales(diaphragm);
-  const phase = bendingPhase({
-    guide,
-    wavelength: light.wavelength,
-    thickness: diaphragm.thickness,
-    length: diaphragm.along,
-  });
+  const phase = bendingPhase({ guide, wavelength: light.wavelength, diaphragm });
   const length = (value: number) => formatQuantity(value, "length", { digits: 4 });
   const number = (value: number) => formatNumber(value, { digits: 4 });
   const plate = [
