@@ -5,7 +5,7 @@
  * file that the server was opened with) and with POST /api/projects/ID/states after that, always naming the state it works on:
  * where somebody else was first the answer says `conflict: true`, both states are kept, and POST /api/projects/ID/head chooses.
  * GET /api/changes (server-sent events) tells of every change at once, by another page or another program.
- * Every write carries the header `x-glassdrum-token` with the token of the page's <meta name="token">.
+ * Every write carries the header `x-glassdrum-token` with the token of the page's <meta name="glassdrum-token">.
  * Without a library (full disk, damaged file …) its routes answer 503 with the reason; the page keeps its work and can download it.
  */
 import type { Context, Hono } from "hono";
