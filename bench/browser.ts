@@ -2,12 +2,10 @@
  * The page under a hand, in a real browser: from a pointer's event to the frame that shows the answer to it, the first page, and
  * what it loads. `npm run bench -- browser`; needs `npm run build` before.
  */
-import { readFileSync } from "node:fs";
-import { fileURLToPath } from "node:url";
-import { gzipSync } from "node:zlib";
 import type { Browser, Page } from "playwright-core";
 import { startApp } from "../scripts/app.ts";
 import { openBrowser } from "../scripts/browser.ts";
+import { type FirstLoad, firstLoad } from "../scripts/firstLoad.ts";
 import { median } from "./statistics.ts";
 
 const moves = 120;
@@ -21,7 +19,6 @@ const drags = [
     way: (share: number) => ({ x: 14 * (1 - Math.cos(2 * Math.PI * share)), y: 0 }),
   },
 ] as const;
-const web = fileURLToPath(new URL("../dist/web/", import.meta.url));
 
 /** Lines that say what was measured. */
 export async function browserLines(): Promise<readonly string[]> {
@@ -32,10 +29,7 @@ export async function browserLines(): Promise<readonly string[]> {
     const page = await browser.newPage({ locale: "en-GB", viewport: { width: 1440, height: 900 } });
     await page.goto(app.url);
     await page.waitForSelector('main[data-freshness="current"]', { state: "attached" });
-    const lines = [
-      first,
-      loaded(await page.evaluate(() => performance.getEntriesByType("resource").map((one) => one.name))),
-    ];
+    const lines = [first, loaded(await firstLoad(page))];
     for (const drag of drags) lines.push(await dragLine(page, drag));
     return lines;
   } finally {
@@ -64,16 +58,11 @@ async function firstPage(browser: Browser, url: string): Promise<string> {
   return `first page painted and computed: median ${median(times.slice(1)).toFixed(0)} ms (asked: 1500 ms or less)`;
 }
 
-/** Size of what the document and the page's first scripts ask for, as gzip would send it. */
-function loaded(addresses: readonly string[]): string {
-  const names = [...new Set(addresses.map((address) => new URL(address).pathname.slice(1)))].filter(
-    (name) => name.startsWith("assets/") && !name.endsWith(".svg"),
-  );
-  const sizes = names.map((name) => ({ name, size: gzipSync(readFileSync(web + name), { level: 9 }).length }));
-  const total = (ending: RegExp) =>
-    sizes.filter(({ name }) => ending.test(name)).reduce((sum, { size }) => sum + size, 0);
+/** Size of what is loaded until the first answer is painted, as gzip would send it. */
+function loaded({ programs, styles, fonts }: FirstLoad): string {
   const kilobytes = (size: number) => `${(size / 1000).toFixed(0)} kB`;
-  return `first load, gzip: ${kilobytes(total(/./))} (programs and styles ${kilobytes(total(/\.(js|css)$/))}, fonts ${kilobytes(total(/\.ttf$/))}; asked: 350 kB or less)`;
+  const before = programs + styles + fonts.before;
+  return `first load, gzip: ${kilobytes(before)}, asked: 350 kB or less (programs ${kilobytes(programs)}, styles ${kilobytes(styles)}, fonts ${kilobytes(fonts.before)}; after the first answer is painted, fonts ${kilobytes(fonts.after)})`;
 }
 
 async function dragLine(page: Page, { path, way }: (typeof drags)[number]): Promise<string> {

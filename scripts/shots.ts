@@ -45,7 +45,7 @@ async function take(browser: Browser, app: RunningApp, shot: Shot): Promise<void
     ),
   );
   await page.evaluate(() => window.scrollTo(0, 0));
-  await page.evaluate(() => document.fonts.ready);
+  await page.waitForSelector("html[data-typeface]", { state: "attached" });
   await page.screenshot({ path: shot.file, fullPage: shot.whole });
   await page.close();
   console.log(shot.file);

@@ -6,6 +6,7 @@ import type { OpenedProject, Refused } from "../server/api.ts";
 import { benchWords as words } from "../words/en/bench.ts";
 import { App } from "./shell/App.tsx";
 import { dressPage } from "./shell/paper.ts";
+import { loadTypeface } from "./shell/typeface.ts";
 import "./tokens.css";
 import "./drawing.css";
 import "./charts.css";
@@ -21,6 +22,7 @@ async function openProject(): Promise<Opened> {
   try {
     const response = await fetch("/api/project");
     if (!response.ok) {
+      loadTypeface();
       const { problems } = (await response.json()) as Refused;
       return { kind: "problems", title: words.unreadable, problems };
     }

@@ -28,7 +28,7 @@ export async function openBench(browser: Browser, view: View = { width: 1440, he
   });
   await page.goto(inject("address"));
   await current(page);
-  await page.evaluate(() => document.fonts.ready);
+  await page.waitForSelector("html[data-typeface]", { state: "attached" });
   return {
     page,
     close: async () => {

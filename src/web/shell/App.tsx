@@ -11,6 +11,7 @@ import { OpenPage, PageWords } from "./Pages.tsx";
 import { ProblemList } from "./ProblemList.tsx";
 import { RequirementLine } from "./RequirementLine.tsx";
 import { openPage } from "./route.ts";
+import { loadTypeface } from "./typeface.ts";
 import { createWork, problemsAt, WorkContext } from "./work.ts";
 
 export function App(props: { readonly project: Project; readonly name: string | null }): JSX.Element {
@@ -30,6 +31,9 @@ export function App(props: { readonly project: Project; readonly name: string | 
       return [...work.failure(), ...Object.values(work.drafts()).flatMap(({ problems }) => problems)];
     const paths = fieldGroups(work.project()).flatMap(({ fields }) => fields.map(({ path }) => path));
     return work.failure().filter((problem) => !paths.some((path) => problemsAt(path, [problem]).length > 0));
+  });
+  createEffect(() => {
+    if (work.replied() > 0) loadTypeface();
   });
   createEffect(() => {
     document.title = `${work.project().file.title ?? words.untitled} · ${pageWords[openPage()].name} · Glassdrum`;
