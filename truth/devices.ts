@@ -102,6 +102,7 @@ export function workedMicrophone(options: {
     film: options.gap === null ? null : { gap: options.gap, edges: { sides: edge, ends: edge }, backPlate: null },
     front: null,
     back: null,
+    body: null,
   };
 }
 

@@ -31,6 +31,7 @@ function prediction(dampingRatio = 0.4): Prediction {
       best: { at: 2.5e-3, value: -5.25e-4 },
       nulls: [-1e-3, 1e-3],
     },
+    field: null,
     modes: [],
     resonances: [{ frequency: 9000, dampingRatio, share: 1 }],
     decays: [],

@@ -51,6 +51,7 @@ export function seededDevices(count: number, seed: number): readonly SeededDevic
         film,
         front: null,
         back: null,
+        body: null,
       },
       says:
         `${String(i + 1).padStart(2)}  ${(1e3 * across).toFixed(2)} x ${(1e3 * across * aspect).toFixed(2)} mm, ` +

@@ -261,7 +261,7 @@ export function deviceAt(system: CoupledSystem, line: Line, omega: Complex): Dev
   const behind = backLoad(system, omega);
   const onBack = solveComplexLoad(system, behind.load);
   const ports = portsOf(system, { onFront, onBack, behind, omega });
-  const { front, back } = solveNetwork(lumpedParts(microphone, omega), ports);
+  const { front, back } = solveNetwork(lumpedParts(microphone, omega, prepared.nearField), ports);
   const byBack = phaseBehind(system, line, { q: onBack, behind, omega });
   return { response: subtract(multiply(byFront, front), multiply(byBack, back)), front, back };
 }
@@ -349,7 +349,10 @@ export function portState(system: CoupledSystem, omega: Complex): PortState | nu
   const onBack = solveComplexLoad(system, behind.load);
   const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
   return {
-    ...portMatrix(lumpedParts(microphone, omega), portsOf(system, { onFront, onBack, behind, omega })),
+    ...portMatrix(
+      lumpedParts(microphone, omega, prepared.nearField),
+      portsOf(system, { onFront, onBack, behind, omega }),
+    ),
     onFront: { re: prepared.plate.load, im: new Float64Array(prepared.plate.size) },
     onBack: behind.load,
     flow: multiply(complex(0, quarter * system.scales.deflection), omega),

@@ -15,7 +15,7 @@ import { coupledSystem, responseAt } from "./coupled.ts";
 import { type Curve, type CurveOptions, sampleCurve } from "./curve.ts";
 import { type Line, prepareLine } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
-import { hasNetwork } from "./network.ts";
+import { hasNetwork, isBare } from "./network.ts";
 import { oscillatingPoles } from "./oscillatingPoles.ts";
 import { probeForce, reducedModel } from "./poleModel.ts";
 import { asPole, mayCreep, type Poles, slowPoles } from "./poles.ts";
@@ -120,7 +120,7 @@ function shapeKey(microphone: Microphone): string {
   const shape: PlateShape = plateShape(microphone.diaphragm);
   const edges = microphone.film?.edges;
   // The bases of a device with air around it hold answers to the pressure behind as well.
-  const around = hasNetwork(microphone) ? "around" : "free";
+  const around = isBare(microphone) ? "bare" : hasNetwork(microphone) ? "around" : "free";
   const numbers = Object.values(shape).map((value: number) => value.toPrecision(13));
   return [...numbers, edges?.sides ?? "none", edges?.ends ?? "none", around].join(" ");
 }

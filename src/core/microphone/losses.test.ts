@@ -10,6 +10,7 @@ import { prepare, prepareClass, resolution } from "./prepare.ts";
 import { type Drive, readState, stateAt } from "./state.ts";
 
 const base = wholeDevice(0.002);
+const body = { shape: "sphere", diameter: 0.02, length: null } as const;
 const holes = { diameter: 2e-4, pitch: 8e-4, length: 3e-4, ends: "piston" } as const;
 
 /** Every part in some device, every kind of film edge. */
@@ -38,6 +39,17 @@ const devices: readonly (readonly [string, Microphone])[] = [
         backPlate: { kind: "admittance", admittance: 2e-5 },
       },
       back: { ...base.back!, vent: null, leak: { height: 8e-6, width: 3e-3, length: 1e-3, from: "outside" } },
+    },
+  ],
+  ["bare in a body", { ...base, front: null, body }],
+  ["bare in a body, nothing behind", { ...base, front: null, back: null, body }],
+  [
+    "bare in a body, leak from the front",
+    {
+      ...base,
+      front: null,
+      body,
+      back: { ...base.back!, leak: { height: 8e-6, width: 3e-3, length: 1e-3, from: "front" } },
     },
   ],
   ["no film, no back cavity", { ...base, film: null, back: { ...base.back!, cavity: null } }],
@@ -110,6 +122,16 @@ describe("a state", () => {
       expect(Math.hypot(state.front.re - front.re, state.front.im - front.im)).toBeLessThan(1e-9);
       expect(Math.hypot(state.back.re - back.re, state.back.im - back.im)).toBeLessThan(1e-9);
     }
+  });
+
+  test("a bare diaphragm without any other loss sends out all that goes in", () => {
+    const free = { ...base, front: null, back: null, film: null, body };
+    const device = system({ ...free, diaphragm: { ...free.diaphragm, lossFactor: 0 } });
+    const omega = complex(2 * Math.PI * 3000);
+    setFrequency(device, omega);
+    const state = stateAt(device, omega, { sound: complex(1) });
+    expect(lossShares(lossesOf(device, state))!.radiation).toBe(1);
+    expect(Math.abs(lossesOf(device, state).radiation / suppliedPower(device, state) - 1)).toBeLessThan(1e-8);
   });
 
   test("shares add up to one; nothing is shared where nothing is lost", () => {

@@ -6,6 +6,7 @@
 import { absolute, add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
 import { cavityLoss, holeLoss, slitLoss, ventLoss } from "../parts/acoustics/lumpedLoss.ts";
 import { porosity, skvorB, wallAdmittance } from "../parts/acoustics/perforation.ts";
+import { radiationResistance } from "../parts/acoustics/radiation.ts";
 import { holeImpedance, slitImpedance, ventImpedance } from "../parts/acoustics/tube.ts";
 import { filmLoss } from "../parts/film/filmLoss.ts";
 import { type CoupledSystem, filmNumbers } from "./coupled.ts";
@@ -64,8 +65,16 @@ export function lossesOf(system: CoupledSystem, state: DeviceState): Losses {
     backCavity: back?.cavity ? cavityLoss({ ...back.cavity, ...tone }) * squared(state.back) : 0,
     vent: back?.vent ? ventLoss({ vent: back.vent, ...tone }) * squared(flows.vent) : 0,
     leak: back?.leak ? slitLoss({ ...back.leak, ...tone }) * squared(flows.leak) : 0,
-    radiation: 0,
+    radiation: radiated(system, state),
   };
+}
+
+/** What crosses the resistance beside the mass of the air in front: |p_s - p_f|^2 / (2 R). */
+function radiated({ prepared, microphone }: CoupledSystem, { drive, front }: DeviceState): number {
+  if (prepared.nearField === null) return 0;
+  const { air, diaphragm } = microphone;
+  const inertance = (air.density * prepared.nearField) / diaphragm.across;
+  return squared(subtract(drive.sound ?? complex(0), front)) / (2 * radiationResistance({ inertance, air }));
 }
 
 const squared = ({ re, im }: Complex): number => re * re + im * im;

@@ -5,7 +5,7 @@
  * center of the diaphragm's mid-plane. Phasors are e^{+i omega t}. All numbers SI.
  */
 import type { Air } from "../material/air.ts";
-import type { BackPart, FrontPart } from "../parts/acoustics/acoustics.ts";
+import type { BackPart, Body, FrontPart } from "../parts/acoustics/acoustics.ts";
 import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
 import type { Film } from "../parts/film/film.ts";
 import type { Guide } from "../parts/guide/guide.ts";
@@ -24,4 +24,6 @@ export interface Microphone {
   readonly front: FrontPart | null;
   /** What lies behind the film; null: ambient pressure. */
   readonly back: BackPart | null;
+  /** The body that the sound meets; null: the pressure is given, nothing radiates or diffracts. */
+  readonly body: Body | null;
 }

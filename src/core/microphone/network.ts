@@ -5,13 +5,15 @@
  *     -i omega B^T q + (Y + Y_b + 1/Z_v) p_b - (p_f - p_b) / Z_l = theta p_s / Z_v       back: what leaves the film fills it
  *
  * p_s = 1 Pa is the sound at the hole, theta = 1 where it reaches the vent; Z_l a leak through the bond from front to back. With
- * q = p_f A^-1 F - p_b A^-1 B these are two equations in p_f and p_b. No front: p_f = p_s. No back: p_b = 0.
+ * q = p_f A^-1 F - p_b A^-1 B these are two equations in p_f and p_b. No front: p_f = p_s, or with a body p_s less what radiating
+ * costs, 1 / Z_r in place of 1 / Z_h. No back: p_b = 0.
  * Derivation: docs/theory/coupled.md.
  */
 import { add, type Complex, complex, divide, multiply, subtract } from "../numerics/complex.ts";
 import type { ComplexVector } from "../numerics/complexSymmetric.ts";
-import type { Cavity } from "../parts/acoustics/acoustics.ts";
+import type { Cavity, Tone } from "../parts/acoustics/acoustics.ts";
 import { cavityAdmittance } from "../parts/acoustics/cavity.ts";
+import { radiationImpedance } from "../parts/acoustics/radiation.ts";
 import { holesAdmittance, slitImpedance, ventImpedance } from "../parts/acoustics/tube.ts";
 import type { Microphone } from "./microphone.ts";
 
@@ -26,7 +28,12 @@ export interface Lumped {
   readonly between: Complex;
 }
 
-export function lumpedParts({ front, back, air }: Microphone, omega: Complex): Lumped {
+/** `nearField`: that of `Prepared`, the air that a bare diaphragm moves. */
+export function lumpedParts(
+  { front, back, air, diaphragm }: Microphone,
+  omega: Complex,
+  nearField: number | null,
+): Lumped {
   const tone = { air, omega };
   const leak = back?.leak ? divide(one, slitImpedance({ ...back.leak, ...tone })) : zero;
   // A leak from outside ends where no sound is; one from the front in the front's pressure.
@@ -37,11 +44,21 @@ export function lumpedParts({ front, back, air }: Microphone, omega: Complex): L
   const frontCavity = front?.cavity ? cavityAdmittance({ ...front.cavity, ...tone }) : zero;
   const backCavity = back?.cavity ? cavityAdmittance({ ...back.cavity, ...tone }) : zero;
   return {
-    front: front && { own: add(frontCavity, holes), source: holes },
+    front: front ? { own: add(frontCavity, holes), source: holes } : bareFront(nearField, diaphragm.across, tone),
     back: back && { own: add(add(backCavity, vent), outside), source: back.vent?.exposed ? vent : zero },
     between,
   };
 }
+
+/** A bare diaphragm in a body: the sound before it, less what its own motion costs. */
+function bareFront(nearField: number | null, side: number, tone: Tone): Lumped["front"] {
+  if (nearField === null) return null;
+  const radiating = divide(one, radiationImpedance({ inertance: (tone.air.density * nearField) / side, ...tone }));
+  return { own: radiating, source: radiating };
+}
+
+/** Whether the diaphragm itself meets the open air around a body: only then it radiates. */
+export const isBare = ({ body, front }: Microphone): boolean => body !== null && front === null;
 
 /** Volume flows of plate and film per pressure at one frequency [m3/(Pa s)]: i omega F^T A^-1 F and so on, and the film's Y. */
 export interface Ports {
@@ -166,4 +183,5 @@ export function firstSingularity({ front, back, air }: Microphone): number {
 }
 
 /** Whether there is anything to couple to. */
-export const hasNetwork = ({ front, back }: Microphone): boolean => front !== null || back !== null;
+export const hasNetwork = (microphone: Microphone): boolean =>
+  microphone.front !== null || microphone.back !== null || isBare(microphone);

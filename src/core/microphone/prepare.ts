@@ -14,6 +14,8 @@ import { filmCoefficients } from "../parts/film/coefficients.ts";
 import type { Film, FilmEdge } from "../parts/film/film.ts";
 import { type PressureTerms, pressureTerms, projections } from "../parts/film/pressureTerms.ts";
 import type { Microphone } from "./microphone.ts";
+import { plateNearField } from "./nearField.ts";
+import { isBare } from "./network.ts";
 
 /** The film's pressure functions over one plate, and the products that its two-pass sum needs. */
 export interface PreparedFilm {
@@ -42,6 +44,8 @@ export interface Prepared {
   readonly film: PreparedFilm | null;
   /** Film under the larger basis: projections only. */
   readonly fineFilm: { readonly projectAcross: Float64Array; readonly projectAlong: Float64Array } | null;
+  /** c_n of nearField.ts where the bare diaphragm meets the air around a body; null elsewhere. */
+  readonly nearField: number | null;
 }
 
 /** Polynomials across and along. */
@@ -162,6 +166,7 @@ export function prepareClass(microphone: Microphone, across: Side, detail: Resol
     fineFactor,
     film,
     fineFilm,
+    nearField: isBare(microphone) && across === "even" ? plateNearField(shape) : null,
   };
 }
 

@@ -140,7 +140,10 @@ export function reducedResponseAt(system: ReducedSystem, line: ReducedLine, omeg
   if (!hasNetwork(microphone)) return byFront;
   const behind = reducedBackLoad(system, omega);
   const back = solveReduced(system, behind.load);
-  const pressures = solveNetwork(lumpedParts(microphone, omega), reducedPorts(system, { front, back, behind, omega }));
+  const pressures = solveNetwork(
+    lumpedParts(microphone, omega, basis.nearField),
+    reducedPorts(system, { front, back, behind, omega }),
+  );
   let loaded = complex(line.static);
   for (let j = 0; j < basis.filmCount; j++) {
     loaded = subtract(loaded, { re: line.film[j]! * behind.drop.re[j]!, im: line.film[j]! * behind.drop.im[j]! });
@@ -238,7 +241,10 @@ export function reducedPortState(system: ReducedSystem, omega: Complex): PortSta
   const behind = reducedBackLoad(system, omega);
   const back = solveReduced(system, behind.load);
   return {
-    ...portMatrix(lumpedParts(microphone, omega), reducedPorts(system, { front, back, behind, omega })),
+    ...portMatrix(
+      lumpedParts(microphone, omega, basis.nearField),
+      reducedPorts(system, { front, back, behind, omega }),
+    ),
     onFront: real(basis.load),
     onBack: behind.load,
     flow: flowOf(system, omega),

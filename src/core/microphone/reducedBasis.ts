@@ -47,6 +47,8 @@ export interface ReducedBasis {
   readonly load: Float64Array;
   /** Integrals of the film functions over -1 .. 1 squared. */
   readonly ones: Float64Array;
+  /** That of `Prepared`. */
+  readonly nearField: number | null;
   /** Largest remainder that was left out, relative to each answer's own size [-]. */
   readonly remainder: number;
 }
@@ -240,6 +242,7 @@ function assemble(
     coupling,
     load: Float64Array.from(turned, (row) => dot(row, plate.load)),
     ones: Float64Array.from(turnedFilm, (row) => dot(row, ones)),
+    nearField: prepared.nearField,
     remainder,
   };
 }

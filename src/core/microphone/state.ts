@@ -77,7 +77,7 @@ export function stateAt(system: CoupledSystem, omega: Complex, drive: Drive): De
   const onBack = solveComplexLoad(system, behind.load);
   let [front, back] = [sound, complex(0)];
   if (hasNetwork(microphone)) {
-    const lumped = lumpedParts(microphone, omega);
+    const lumped = lumpedParts(microphone, omega, prepared.nearField);
     const flow = flowPerAnswer(system, omega);
     const entering = {
       front: subtract(

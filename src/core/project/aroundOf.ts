@@ -1,6 +1,7 @@
 /** What lies around diaphragm and film: front holes and cavity, back cavity, vent and leak, the wall behind the film. */
-import type { BackPart, BackPlate, Cavity, FrontPart, Hole, Vent } from "../parts/acoustics/acoustics.ts";
+import type { BackPart, BackPlate, Body, Cavity, FrontPart, Hole, Vent } from "../parts/acoustics/acoustics.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
+import { formatNumber, formatQuantity } from "../quantity/format.ts";
 import type { MicrophoneInSi } from "./notYet.ts";
 
 type Path = readonly (string | number)[];
@@ -16,14 +17,17 @@ class Needed {
   readonly problems: Problem[] = [];
 
   value(value: number | undefined, path: Path, example: string): number {
-    if (value !== undefined) return value;
+    if (value === undefined) this.missing(path, example);
+    return value ?? Number.NaN;
+  }
+
+  missing(path: Path, example: string): void {
     const key = path.at(-1);
     this.problems.push({
       code: "missing-value",
       path,
       message: `"${key}" is missing here and nothing fills it. Give it, for example "${key}": "${example}".`,
     });
-    return Number.NaN;
   }
 
   outcome<T>(value: T): Outcome<T> {
@@ -139,4 +143,43 @@ export function backPlateOf(
     path,
     message: 'A back plate needs "holes" or an "admittance"; write "backPlate": null for a solid wall.',
   });
+}
+
+/**
+ * Problems: `missing-value`, `body-too-small`. Remarks: `unused-value` (length of a sphere), `short-body`.
+ * A cylinder without a length is long.
+ */
+export function bodyOf({ body, diaphragm }: MicrophoneInSi): Outcome<{ readonly body: Body | null }> {
+  if (body === undefined || body === null) return answer({ body: null });
+  const path = ["microphone", "body"];
+  const needed = new Needed();
+  const { shape } = body;
+  if (shape === undefined) needed.missing([...path, "shape"], "cylinder");
+  const diameter = needed.value(body.diameter, [...path, "diameter"], "13 mm");
+  const length = body.length ?? null;
+  const diagonal = Math.hypot(diaphragm?.across ?? 0, diaphragm?.along ?? 0);
+  if (diameter < diagonal)
+    needed.problems.push({
+      code: "body-too-small",
+      path: [...path, "diameter"],
+      message: `The body, ${formatQuantity(diameter, "length")} in diameter, cannot hold the diaphragm, ${formatQuantity(diagonal, "length")} from corner to corner. Make it wider, or write "body": null.`,
+    });
+  if (shape === undefined || needed.problems.length > 0) return refuse(...needed.problems);
+  return answer({ body: { shape, diameter, length } }, bodyRemarks(shape, diameter, length));
+}
+
+function bodyRemarks(shape: Body["shape"], diameter: number, length: number | null): readonly Problem[] {
+  const path = ["microphone", "body", "length"];
+  if (length === null) return [];
+  if (shape === "sphere")
+    return [{ code: "unused-value", path, message: "A sphere has no length; what is given is not used." }];
+  // The table of the cylinder's end is for one many radii long; up to five radii its far end adds 0.2 dB and more.
+  if (length >= 2.5 * diameter) return [];
+  return [
+    {
+      code: "short-body",
+      path,
+      message: `The body is ${formatNumber(length / diameter, { digits: 2 })} diameters long; its diffraction is that of a cylinder longer than 2.5 (docs/theory/acoustics.md). Computed all the same.`,
+    },
+  ];
 }

@@ -252,7 +252,7 @@ describe("describing a project", () => {
     expect(said(outcome).sort()).toEqual([
       "guide-outside microphone.guide.at",
       "missing-gap microphone.film.gap",
-      "not-yet-computed microphone.body",
+      "missing-value microphone.body.diameter",
       "unknown-material microphone.frame.material",
     ]);
   });
@@ -405,6 +405,23 @@ describe("what lies around the diaphragm", () => {
     expect(said(described(values))).toEqual([problem]);
   });
 
+  it.each([
+    [{ "microphone.body": "{}" }, ["missing-value microphone.body.diameter", "missing-value microphone.body.shape"]],
+    [{ "microphone.body": '{ "shape": "sphere", "diameter": "2 mm" }' }, ["body-too-small microphone.body.diameter"]],
+    [
+      { "microphone.body": '{ "shape": "sphere", "diameter": "13 mm", "length": "5 mm" }' },
+      ["unused-value microphone.body.length"],
+    ],
+    [
+      { "microphone.body": '{ "shape": "cylinder", "diameter": "13 mm", "length": "20 mm" }' },
+      ["short-body microphone.body.length"],
+    ],
+    [{ "microphone.body": '{ "shape": "cylinder", "diameter": "13 mm", "length": "40 mm" }' }, []],
+    [{ "microphone.body": '{ "shape": "cylinder", "diameter": "13 mm" }' }, []],
+  ])("a body: %j", (values, expected) => {
+    expect([...said(described(values))].sort()).toEqual(expected);
+  });
+
   it("a leak comes from the front unless it says otherwise", () => {
     const leak = '{ "height": "2 um", "width": "5 mm", "length": "1 mm" }';
     expect(microphone({ "microphone.back.leak": leak }).back?.leak?.from).toBe("front");
@@ -413,7 +430,6 @@ describe("what lies around the diaphragm", () => {
 
 describe("what is not computed yet", () => {
   it.each([
-    [{ "microphone.body": "{}" }, "microphone.body"],
     [{ "microphone.load.difference": "1 Pa" }, "microphone.load.difference"],
     [
       { "microphone.film.backPlate": '{ "hole": { "diameter": "0.2 mm", "length": "0.5 mm" } }' },

@@ -7,7 +7,7 @@ import type { BuiltIn, Guide, GuideOptics } from "../parts/guide/guide.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { formatQuantity } from "../quantity/format.ts";
 import { airOf } from "./airOf.ts";
-import { backOf, backPlateOf, frontOf } from "./aroundOf.ts";
+import { backOf, backPlateOf, bodyOf, frontOf } from "./aroundOf.ts";
 import { completed } from "./defaults.ts";
 import { type DescribedLayer, diaphragmOf } from "./diaphragmOf.ts";
 import { filmEdgesOf } from "./edgesOf.ts";
@@ -79,6 +79,7 @@ export function assemble(parts: Parts): Outcome<Microphone> {
   const film = gathered.take(filmOf(microphone));
   const front = gathered.take(frontOf(microphone));
   const back = gathered.take(backOf(microphone));
+  const body = gathered.take(bodyOf(microphone));
 
   const [first, ...others] = guides.filter((guide) => guide !== null);
   if (
@@ -88,6 +89,7 @@ export function assemble(parts: Parts): Outcome<Microphone> {
     film === null ||
     front === null ||
     back === null ||
+    body === null ||
     first === undefined
   )
     return refuse(...gathered.problems);
@@ -101,6 +103,7 @@ export function assemble(parts: Parts): Outcome<Microphone> {
       ...film,
       ...front,
       ...back,
+      ...body,
     },
     gathered.distinctRemarks(),
   );

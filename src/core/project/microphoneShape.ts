@@ -229,7 +229,7 @@ const back = group("Back", {
 });
 
 const body = group("Body", {
-  shape: text("Shape of the body").optional(),
+  shape: word("Shape of the body", "sphere", "cylinder").optional(),
   diameter: length("Body diameter"),
   length: length("Body length"),
 });

@@ -43,6 +43,7 @@ const microphone: Microphone = {
   film: { gap: 38e-6, edges: { sides: "open", ends: "open" }, backPlate: null },
   front: null,
   back: null,
+  body: null,
 };
 
 const line = (requirement: string, asked: number, got: number | null, must = false): Verdict => ({
@@ -56,6 +57,7 @@ const line = (requirement: string, asked: number, got: number | null, must = fal
 
 const prediction: Prediction = {
   response: { frequency: [100, 1000], re: [-7e-4, -7.1e-4], im: [1e-6, 2e-5], groupDelay: null },
+  field: null,
   sensitivity: {
     static: -0.75e-3,
     frequency: 1000,
@@ -102,6 +104,13 @@ describe("the prediction in words", () => {
       expect(lines.length).toBeLessThanOrEqual(30);
       expect(Math.max(...lines.map((one) => one.length))).toBeLessThanOrEqual(98);
     }
+  });
+
+  test("a body adds what the field does to the response, at the end of the band", () => {
+    const field = { free: { re: [-7e-4, -10.14e-4], im: [0, 2e-5] }, random: [7e-4, 7.97e-4], approximate: true };
+    const said = text({ field, band: { ...prediction.band, to: null } });
+    expect(said).toMatch(/at 1\.00.kHz \+3\.1 dB facing the sound, \+1\.0 dB from all sides \(approximate:/);
+    expect(text()).not.toContain("facing the sound");
   });
 
   test("says how many remarks did not fit, and where they are", () => {

@@ -32,6 +32,7 @@ export function predictLines({ title, microphone, prediction, listed }: PredictT
     ...sensitivityLines(prediction),
     ...labeled("Resonance", resonanceText(prediction)),
     ...labeled("Band", bandText(prediction.band)),
+    ...(prediction.field ? labeled("Field", fieldText(prediction, prediction.field)) : []),
     ...labeled("Film", filmText(prediction.film)),
     ...labeled("Resolved", resolutionText(prediction.resolution)),
     ...briefLines(prediction.verdict),
@@ -120,6 +121,20 @@ function bandText({ within, reference, level, from, to }: Prediction["band"]): s
   const low = from === null ? "no lower edge found" : `from ${shown(from, "frequency")}`;
   const high = to === null ? "no upper edge found" : `up to ${shown(to, "frequency")}`;
   return `${low}, ${high}: within ±${asGiven(within, "decibel")} of ${formatQuantity(level, "decibel")} re 1 rad/Pa at ${asGiven(reference, "frequency")}`;
+}
+
+/** What the body does to the response, where it still answers: at the highest frequency inside the band. */
+function fieldText({ response, band }: Prediction, field: NonNullable<Prediction["field"]>): string {
+  const inside = response.frequency.map((frequency) => frequency <= (band.to ?? Number.POSITIVE_INFINITY));
+  const i = Math.max(0, inside.lastIndexOf(true));
+  const pressure = Math.hypot(response.re[i] ?? 0, response.im[i] ?? 0);
+  const level = (value: number) => {
+    const db = 20 * Math.log10(value / pressure);
+    return `${db < 0 ? "−" : "+"}${Math.abs(db).toFixed(1)} dB`;
+  };
+  const free = Math.hypot(field.free.re[i] ?? 0, field.free.im[i] ?? 0);
+  const mark = field.approximate ? " (approximate: a cylinder)" : "";
+  return `at ${shown(response.frequency[i] ?? 0, "frequency")} ${level(free)} facing the sound, ${level(field.random[i] ?? 0)} from all sides${mark}, re the even pressure that all else is computed for`;
 }
 
 function filmText(film: Prediction["film"]): string {

@@ -7,7 +7,7 @@ import { cylinderEnd } from "./cylinderEnd.ts";
 import { bodyDiffraction, spherePressure, sphereRandom } from "./diffraction.ts";
 import { helmholtzFrequency } from "./helmholtz.ts";
 import { perforatedWallAdmittance } from "./perforation.ts";
-import { pistonFunctions, radiationImpedance, soundSpeed } from "./radiation.ts";
+import { pistonFunctions, pistonInertance, radiationImpedance, soundSpeed } from "./radiation.ts";
 import { holeImpedance, holesAdmittance, slitImpedance, ventImpedance } from "./tube.ts";
 
 const air: Air = {
@@ -39,7 +39,7 @@ describe("passive parts", () => {
           holeImpedance({ diameter: wide, length: long, ends: "piston", air, omega }),
           slitImpedance({ height: wide, width: 10 * wide, length: long, air, omega }),
           cavityAdmittance({ volume: wide ** 3, surface: 6 * wide ** 2, air, omega }),
-          radiationImpedance({ area: wide ** 2, air, omega }),
+          radiationImpedance({ inertance: pistonInertance({ area: wide ** 2, air }), air, omega }),
           perforatedWallAdmittance({
             diameter: wide,
             pitch: 2 * wide,
@@ -131,7 +131,11 @@ describe("radiation", () => {
     const area = Math.PI * 1e-6;
     for (const ka of [0.01, 0.1, 0.3]) {
       const { resistance, reactance } = pistonFunctions(2 * ka);
-      const z = radiationImpedance({ area, air, omega: complex((ka * soundSpeed(air)) / 1e-3) });
+      const z = radiationImpedance({
+        inertance: pistonInertance({ area, air }),
+        air,
+        omega: complex((ka * soundSpeed(air)) / 1e-3),
+      });
       const unit = (air.density * soundSpeed(air)) / area;
       expect(Math.abs(z.im / (unit * reactance) - 1)).toBeLessThan(0.05);
       expect(Math.abs(z.re / (unit * resistance) - 1)).toBeLessThan(0.13);

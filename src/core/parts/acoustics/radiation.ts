@@ -26,31 +26,28 @@ export function pistonFunctions(x: number): { readonly resistance: number; reado
 }
 
 /**
- * Air moved by a bare plate of area S in a baffle, as a mass beside a resistance.
+ * Inertance of a round piston in a baffle at low ka, 8 rho0 a / (3 pi S) [kg/m4]; a diaphragm's own shape gives another.
  *
- *     M = 8 rho0 a / (3 pi S) [kg/m4],   R = (128 / (9 pi^2)) rho0 c / S [Pa s/m3],   a = sqrt(S / pi)
- *
- * Derivation: pistonFunctions to first order in ka each: X1 -> 8 ka / (3 pi), R1 -> (ka)^2 / 2; R is chosen so that
- * M parallel to R has both. Holds: ka < 0.5; a square taken as round has 1.2 % too much mass (16 / (3 sqrt(pi)) against 2.9732,
- * the mean of 1 / distance over a unit square).
+ * Derivation: pistonFunctions to first order in ka, X1 -> 8 ka / (3 pi).
  */
-export function plateRadiation({ area, air }: { readonly area: number; readonly air: Air }): {
-  readonly mass: number;
-  readonly resistance: number;
-} {
-  const radius = Math.sqrt(area / Math.PI);
-  return {
-    mass: (8 * air.density * radius) / (3 * Math.PI * area),
-    resistance: ((128 / (9 * Math.PI ** 2)) * air.density * soundSpeed(air)) / area,
-  };
+export function pistonInertance({ area, air }: { readonly area: number; readonly air: Air }): number {
+  return (8 * air.density * Math.sqrt(area / Math.PI)) / (3 * Math.PI * area);
 }
 
 /**
- * Pressure on the plate per volume flow [Pa s/m3]: Z = i omega M R / (R + i omega M), passive at every frequency, so that
- * it adds no growing pole; low ka: omega^2 rho0 / (2 pi c) + i omega M.
+ * Pressure on a small moving face per volume flow [Pa s/m3].
+ *
+ *     Z = i omega M R / (R + i omega M),   R = 2 pi c M^2 / rho0;   low ka: omega^2 rho0 / (2 pi c) + i omega M
+ *
+ * Derivation: a mass beside a resistance, chosen so that Z has the resistance of every small source in a baffle. Passive at
+ * every complex frequency, so that it adds no growing pole. Holds: ka < 0.5.
  */
-export function radiationImpedance({ area, air, omega }: Tone & { readonly area: number }): Complex {
-  const { mass, resistance } = plateRadiation({ area, air });
-  const reactance = scale(multiply(complex(0, 1), omega), mass);
+export function radiationImpedance({ inertance, air, omega }: Tone & { readonly inertance: number }): Complex {
+  const resistance = radiationResistance({ inertance, air });
+  const reactance = scale(multiply(complex(0, 1), omega), inertance);
   return divide(scale(reactance, resistance), add(complex(resistance), reactance));
 }
+
+/** R beside the mass: what crosses it is sent away [Pa s/m3]. */
+export const radiationResistance = ({ inertance, air }: { readonly inertance: number; readonly air: Air }): number =>
+  (2 * Math.PI * soundSpeed(air) * inertance * inertance) / air.density;

@@ -15,6 +15,7 @@ import {
   type ShapeEntry,
   shapeEntry,
 } from "../../microphone/engine.ts";
+import { fieldResponse } from "../../microphone/field.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { findPoles, type Poles } from "../../microphone/poles.ts";
 import { sensitivityScan } from "../../microphone/sensitivityScan.ts";
@@ -124,8 +125,10 @@ export function predictMicrophone(
   const within = brief.band?.withinDb ?? briefDefaults.withinDb;
   const edges: Band =
     magnitude > 0 ? bandAround(curve, { reference: brief.reference, within }) : { from: null, to: null };
+  const response = responseOver(frequencies, curve, respond);
   const computed = {
-    response: responseOver(frequencies, curve, respond),
+    response,
+    field: fieldOf(microphone, response),
     sensitivity: {
       static: line.static,
       frequency: brief.reference,
@@ -211,6 +214,16 @@ function responseOver(
   }
   const { re, im } = readCurve(curve, Float64Array.from(frequencies));
   return { frequency: [...frequencies], re: [...re], im: [...im], groupDelay };
+}
+
+function fieldOf(microphone: Microphone, { frequency, re, im }: Prediction["response"]): Prediction["field"] {
+  if (microphone.body === null) return null;
+  const over = frequency.map((each, i) => fieldResponse(microphone, each, complex(re[i]!, im[i]!))!);
+  return {
+    free: { re: over.map(({ free }) => free.re), im: over.map(({ free }) => free.im) },
+    random: over.map(({ random }) => random),
+    approximate: over.some(({ approximate }) => approximate),
+  };
 }
 
 /** -d arg S / d omega [s], from the curve a part in 10,000 to either side. */

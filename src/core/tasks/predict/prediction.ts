@@ -35,6 +35,15 @@ export interface Prediction {
     /** -d arg S / d omega [s]; null where a frequency lies outside the computed curve. */
     readonly groupDelay: readonly number[] | null;
   };
+  /**
+   * The same in other fields than an even pressure, at response.frequency [rad/Pa]: plane sound on the axis, complex, and sound
+   * from all directions alike, a magnitude. `approximate`: a cylinder's factors are estimates. Null without a body.
+   */
+  readonly field: {
+    readonly free: { readonly re: readonly number[]; readonly im: readonly number[] };
+    readonly random: readonly number[];
+    readonly approximate: boolean;
+  } | null;
   readonly sensitivity: {
     /** The plate alone, uniform unit pressure, no loss [rad/Pa]; signed. */
     readonly static: number;
