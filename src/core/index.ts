@@ -6,6 +6,7 @@ export type { Certainty, Material, Sourced } from "./material/material.ts";
 export { type BuiltInName, builtInMaterial, builtInMaterials } from "./material/materials.ts";
 export { photoelasticDifference, photoelasticPair, stressOpticConstant } from "./material/stressOptic.ts";
 export { createEngine, type Engine, type Manner } from "./microphone/engine.ts";
+export type { Field } from "./microphone/fields.ts";
 export type { Microphone } from "./microphone/microphone.ts";
 export { type ShapeAhead, shapeAhead, takeShape } from "./microphone/shapeAhead.ts";
 export { answer, type Outcome, type Problem, pathText, refuse } from "./problem.ts";
@@ -31,5 +32,13 @@ export { decimalSignOf, formatNumber, formatQuantity, plainQuantity, printedUnit
 export { type KindName, kinds } from "./quantity/kinds.ts";
 export { readQuantity } from "./quantity/read.ts";
 export { type DampingCurve, dampingAgainstGap } from "./tasks/predict/dampingAgainstGap.ts";
+export {
+  type FieldOf,
+  type FieldQuestion,
+  type FieldRoom,
+  fieldIn,
+  fieldRoom,
+  mostModes,
+} from "./tasks/predict/fields.ts";
 export { type PredictOptions, predict, predictMicrophone } from "./tasks/predict/predict.ts";
 export type { Card, FilmRegime, Parity, Prediction, Verdict } from "./tasks/predict/prediction.ts";

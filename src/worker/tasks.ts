@@ -5,8 +5,14 @@ import {
   type DampingCurve,
   dampingAgainstGap,
   describe,
+  type Field,
+  type FieldQuestion,
+  type FieldRoom,
+  fieldIn,
+  fieldRoom,
   loadProject,
   type Manner,
+  type Outcome,
   type Prediction,
   predict,
   type ShapeAhead,
@@ -36,9 +42,16 @@ export type WorkerQuestions = {
     readonly input: { readonly text: string; readonly from: number; readonly to: number; readonly count: number };
     readonly value: DampingCurve;
   };
+  /** Deflection and film pressure over the diaphragm. Problems: those of `loadProject`, `fieldRoom` and `fieldIn`. */
+  readonly field: {
+    readonly input: { readonly text: string } & FieldQuestion;
+    readonly value: Field;
+  };
 };
 
 const engine = createEngine();
+/** The microphone of the last question about fields: another frequency of it costs one solution. */
+let room: { readonly text: string; readonly made: Outcome<FieldRoom> } | null = null;
 
 export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
   // biome-ignore lint/correctness/useYield: a prediction is one step
@@ -63,5 +76,14 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
     const { text, ...range } = input as WorkerQuestions["dampingAgainstGap"]["input"];
     const loaded = loadProject(text);
     return loaded.ok ? yield* dampingAgainstGap(loaded.value, { ...range, engine }) : loaded;
+  },
+  // biome-ignore lint/correctness/useYield: a field is one step
+  *field(input) {
+    const { text, ...question } = input as WorkerQuestions["field"]["input"];
+    if (room?.text !== text) {
+      const loaded = loadProject(text);
+      room = { text, made: loaded.ok ? fieldRoom(loaded.value) : loaded };
+    }
+    return room.made.ok ? fieldIn(room.made.value, question) : room.made;
   },
 };

@@ -3,7 +3,7 @@ import { cholesky } from "../../numerics/cholesky.ts";
 import { bandCholesky, dense } from "../../numerics/kronecker.ts";
 import { generalizedEigen } from "../../numerics/symmetricEigen.ts";
 import type { Diaphragm } from "./diaphragm.ts";
-import { type PlateOptions, plate, stiffness } from "./plate.ts";
+import { type Plate, type PlateOptions, plate, stiffness } from "./plate.ts";
 import type { Side } from "./polynomials.ts";
 import { plateScales, plateShape } from "./shape.ts";
 
@@ -46,6 +46,33 @@ export function plateModes(
   found.sort((a, b) => a.omega - b.omega);
   const limit = (options.upTo ?? 6) * (found[0]?.omega ?? 0);
   return found.filter((mode) => mode.omega <= limit);
+}
+
+/** A mode with its shape: the functions of its class and what each of them has in it. */
+export interface PlateModeShape extends PlateMode {
+  readonly plate: Plate;
+  readonly q: Float64Array;
+}
+
+/** The lowest `count` modes with their shapes, in order of frequency; none where the diaphragm is buckled. */
+export function plateModeShapes(
+  diaphragm: Diaphragm,
+  options: { readonly functions: PlateOptions["functions"]; readonly count: number },
+): readonly PlateModeShape[] {
+  const shape = plateShape(diaphragm);
+  const { lambda } = plateScales(diaphragm);
+  const found: PlateModeShape[] = [];
+  for (const [parity, across, along] of classes) {
+    const part = plate(shape, { across, along, functions: options.functions });
+    const factor = cholesky(dense(stiffness(part)), part.size);
+    if (factor === null) return [];
+    const { values, vectors } = generalizedEigen(factor, dense(part.mass));
+    values.subarray(0, options.count).forEach((value, i) => {
+      const q = vectors.slice(i * part.size, (i + 1) * part.size);
+      found.push({ omega: Math.sqrt(value / lambda), parity, plate: part, q });
+    });
+  }
+  return found.sort((a, b) => a.omega - b.omega).slice(0, options.count);
 }
 
 /** True where compression has made the stiffness lose its positive definiteness in any class: the plate is buckled. */

@@ -29,6 +29,14 @@ export function pressureTerms(edge: FilmEdge, side: Side, count: number): Pressu
   return { count, wavenumbers, integrals };
 }
 
+/** G_m of every term at xi. */
+export function termValues({ wavenumbers }: PressureTerms, side: Side, xi: number): Float64Array {
+  return wavenumbers.map((c) => {
+    if (side === "odd") return Math.sin(c * xi);
+    return c === 0 ? Math.SQRT1_2 : Math.cos(c * xi);
+  });
+}
+
 /** C: integral of phi_i G_m, row-major, one row a polynomial. */
 export function projections(basis: Polynomials, terms: PressureTerms): Float64Array {
   const result = new Float64Array(basis.count * terms.count);
