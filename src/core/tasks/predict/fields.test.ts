@@ -58,8 +58,7 @@ test("the curvature of the field along the guide is the phase of the light that 
   const { xx } = bendingPhase({
     guide: guides[0],
     wavelength: light.wavelength,
-    thickness: diaphragm.thickness,
-    length: diaphragm.along,
+    diaphragm,
   });
   const phase = (part: Float64Array) =>
     (xx * (mean(part, column - 1) - 2 * mean(part, column) + mean(part, column + 1))) / step ** 2;
