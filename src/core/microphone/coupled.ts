@@ -251,18 +251,39 @@ export interface DeviceAnswer {
   readonly back: Complex;
 }
 
-/** Phase and pressures at one frequency, which may be complex [rad/s]. */
-export function deviceAt(system: CoupledSystem, line: Line, omega: Complex): DeviceAnswer {
+/** What moves at one frequency for 1 Pa of sound. */
+export interface DeviceState {
+  /** Pressures before and behind the diaphragm [Pa/Pa]. */
+  readonly front: Complex;
+  readonly back: Complex;
+  /** Answer of plate and film to a unit pressure in front. */
+  readonly onFront: ComplexVector;
+  /** Load of a unit pressure behind, and the answer to it; null where nothing lies before or behind. */
+  readonly behind: (BackLoad & { readonly q: ComplexVector }) | null;
+}
+
+/** Answers of plate and film, and the pressures around them, at one frequency, which may be complex [rad/s]. */
+export function deviceState(system: CoupledSystem, omega: Complex): DeviceState {
   setFrequency(system, omega);
   const { microphone, prepared } = system;
   const onFront = solveLoad(system, prepared.plate.load);
-  const byFront = readPhase(system, line, onFront, omega);
-  if (!hasNetwork(microphone)) return { response: byFront, front: complex(1), back: complex(0) };
+  if (!hasNetwork(microphone)) return { front: complex(1), back: complex(0), onFront, behind: null };
   const behind = backLoad(system, omega);
-  const onBack = solveComplexLoad(system, behind.load);
-  const ports = portsOf(system, { onFront, onBack, behind, omega });
-  const { front, back } = solveNetwork(lumpedParts(microphone, omega, prepared.nearField), ports);
-  const byBack = phaseBehind(system, line, { q: onBack, behind, omega });
+  const q = solveComplexLoad(system, behind.load);
+  const ports = portsOf(system, { onFront, onBack: q, behind, omega });
+  return {
+    ...solveNetwork(lumpedParts(microphone, omega, prepared.nearField), ports),
+    onFront,
+    behind: { ...behind, q },
+  };
+}
+
+/** Phase and pressures at one frequency, which may be complex [rad/s]. */
+export function deviceAt(system: CoupledSystem, line: Line, omega: Complex): DeviceAnswer {
+  const { front, back, onFront, behind } = deviceState(system, omega);
+  const byFront = readPhase(system, line, onFront, omega);
+  if (behind === null) return { response: byFront, front, back };
+  const byBack = phaseBehind(system, line, { q: behind.q, behind, omega });
   return { response: subtract(multiply(byFront, front), multiply(byBack, back)), front, back };
 }
 

@@ -22,6 +22,7 @@ import { asPole, mayCreep, type Poles, slowPoles } from "./poles.ts";
 import { type Functions, type Prepared, prepare, type Resolution, resolution, resolutionFor } from "./prepare.ts";
 import { reducedResponseAt, reducedSystem, reduceLine } from "./reduced.ts";
 import { type ReducedBasis, reducedBasis, type Snapshot } from "./reducedBasis.ts";
+import { accelerationAt, reducedAccelerationAt } from "./vibration.ts";
 
 /** A reduced basis with what its checks at building said. */
 export interface CheckedBasis {
@@ -158,6 +159,8 @@ export interface EngineAnswer {
   readonly checked: number | null;
   /** One frequency by the same route [rad/Pa]; may be complex [rad/s]. */
   readonly respond: (omega: Complex) => Complex;
+  /** Phase per acceleration of the frame by the route of the curve [rad/(m/s2)]. */
+  readonly accelerate: (omega: Complex) => Complex;
 }
 
 /** How an answer is wanted: "exact" in the whole basis, or "quick" in a reduced one where the shape is known. */
@@ -196,7 +199,8 @@ export function answerFor(
     const checked = checkNow(entry, microphone, line, respond, question, floor);
     if (checked <= (question.trust ?? 10 * question.tolerance)) {
       engine.count.reduced++;
-      return { entry, curve, line, route: "reduced", checked, respond };
+      const accelerate = (omega: Complex) => reducedAccelerationAt(system, reduced, omega);
+      return { entry, curve, line, route: "reduced", checked, respond, accelerate };
     }
     engine.count.fallBack++;
   }
@@ -204,7 +208,8 @@ export function answerFor(
   const whole = coupledSystem(entry.prepared, microphone);
   const respond = (omega: Complex) => responseAt(whole, line, omega);
   const curve = sampleCurve((frequency) => respond(complex(2 * Math.PI * frequency)), options);
-  return { entry, curve, line, route: "whole", checked: null, respond };
+  const accelerate = (omega: Complex) => accelerationAt(whole, line, omega);
+  return { entry, curve, line, route: "whole", checked: null, respond, accelerate };
 }
 
 /** Shares of the range at which an answer in a device's own basis is held against the whole basis. */
@@ -241,11 +246,13 @@ export function answerIn(
   if (checked <= tolerance) {
     engine.count.reduced++;
     const curve = curveOf((omega) => reducedResponseAt(system, reduced, omega));
-    return { entry, curve, line, route: "reduced", checked, respond };
+    const accelerate = (omega: Complex) => reducedAccelerationAt(system, reduced, omega);
+    return { entry, curve, line, route: "reduced", checked, respond, accelerate };
   }
   engine.count.fallBack++;
   engine.count.whole++;
-  return { entry, curve: curveOf(respond), line, route: "whole", checked: null, respond };
+  const accelerate = (omega: Complex) => accelerationAt(whole, line, omega);
+  return { entry, curve: curveOf(respond), line, route: "whole", checked: null, respond, accelerate };
 }
 
 /** Numbers may drift by so much before an answer is checked against the whole basis again. */

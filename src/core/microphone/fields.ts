@@ -1,21 +1,20 @@
 /**
  * Deflection of the diaphragm and pressure of the film at every point of a grid, for 1 Pa of sound at one frequency.
  *
- *     w(x, y) = s sum q_ij phi_i psi_j,   s = a^4 / (16 D11)
- *     p(x, y) = p_b + sum_mn p_mn G_m(xi) G_n(eta)
+ *     w(x, y) = s sum q_ij phi_i psi_j,   q = p_f A^-1 F - p_b A^-1 B,   s = a^4 / (16 D11)
+ *     p(x, y) = p_b + sum_mn (i omega s (C^T q)_mn - chi p_b 1_mn) / d_mn G_m(xi) G_n(eta)
  *
- * q, p_mn and p_b from state.ts. The film's terms vanish on open edges, where p = p_b. Derivation: docs/theory/coupled.md.
+ * The film's terms vanish on open edges, where p = p_b. Derivation: docs/theory/coupled.md.
  */
-import { type Complex, complex } from "../numerics/complex.ts";
+import { type Complex, complex, multiply, subtract } from "../numerics/complex.ts";
 import type { ComplexVector } from "../numerics/complexSymmetric.ts";
 import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
 import { type Parity, plateModeShapes } from "../parts/diaphragm/modes.ts";
 import { deflectionOnGrid, gridPlaces } from "../parts/diaphragm/onGrid.ts";
 import type { Plate } from "../parts/diaphragm/plate.ts";
 import { termValues } from "../parts/film/pressureTerms.ts";
-import { type CoupledSystem, setFrequency } from "./coupled.ts";
+import { type CoupledSystem, type DeviceState, deviceState, filmPressure } from "./coupled.ts";
 import type { PreparedFilm } from "./prepare.ts";
-import { stateAt } from "./state.ts";
 
 /** All arrays row-major, one row a y, from -along/2 upwards, x from -across/2 to across/2. */
 export interface Field {
@@ -44,9 +43,9 @@ export interface Field {
 /** Field at a frequency [Hz], greater than zero. */
 export function forcedField(system: CoupledSystem, frequency: number, points: number): Field {
   const omega = complex(2 * Math.PI * frequency);
-  setFrequency(system, omega);
-  const { q, front, back, film } = stateAt(system, omega, { sound: complex(1) });
+  const state = deviceState(system, omega);
   const { prepared, scales, microphone } = system;
+  const q = moved(state);
   const places = gridPlaces(points);
   const onGrid = (part: Float64Array) =>
     deflectionOnGrid(prepared.plate, part, places, places).map((value) => scales.deflection * value);
@@ -58,9 +57,9 @@ export function forcedField(system: CoupledSystem, frequency: number, points: nu
     along: microphone.diaphragm.along,
     deflection: { re: onGrid(q.re), im: onGrid(q.im) },
     meanDeflection: complex(mean(q.re), mean(q.im)),
-    pressure: prepared.film && film && pressureOnGrid(system, prepared.film, { above: film, back, places }),
-    front,
-    back,
+    pressure: prepared.film && pressureOnGrid(system, prepared.film, { q, state, places }),
+    front: state.front,
+    back: state.back,
     parity: null,
     highest: highestShare(q, prepared.plate),
   };
@@ -92,16 +91,39 @@ export function modeField(diaphragm: Diaphragm, index: number, points: number): 
 /** Polynomials of a parity a direction: with 9 the twelfth mode of a clamped square is resolved to 1e-6. */
 const modeFunctions = 9;
 
+/** q = p_f A^-1 F - p_b A^-1 B. */
+function moved({ front, back, onFront, behind }: DeviceState): ComplexVector {
+  const size = onFront.re.length;
+  const q = { re: new Float64Array(size), im: new Float64Array(size) };
+  for (let i = 0; i < size; i++) {
+    const byFront = multiply(front, complex(onFront.re[i]!, onFront.im[i]!));
+    const byBack = behind ? multiply(back, complex(behind.q.re[i]!, behind.q.im[i]!)) : complex(0);
+    const sum = subtract(byFront, byBack);
+    q.re[i] = sum.re;
+    q.im[i] = sum.im;
+  }
+  return q;
+}
+
 function pressureOnGrid(
-  { prepared: { plate } }: CoupledSystem,
+  system: CoupledSystem,
   film: PreparedFilm,
-  { above, back, places }: { readonly above: ComplexVector; readonly back: Complex; readonly places: Float64Array },
+  given: { readonly q: ComplexVector; readonly state: DeviceState; readonly places: Float64Array },
 ): ComplexVector {
-  const byX = Array.from(places, (xi) => termValues(film.across, plate.across.side, xi));
-  const byY = Array.from(places, (eta) => termValues(film.along, plate.along.side, eta));
+  const { q, state, places } = given;
+  const terms = filmPressure(system, film, q);
+  const { back, behind } = state;
+  for (let m = 0; m < (behind?.drop.re.length ?? 0); m++) {
+    const drop = multiply(back, complex(behind!.drop.re[m]!, behind!.drop.im[m]!));
+    terms.re[m]! -= drop.re;
+    terms.im[m]! -= drop.im;
+  }
+  const side = system.prepared.plate;
+  const byX = Array.from(places, (xi) => termValues(film.across, side.across.side, xi));
+  const byY = Array.from(places, (eta) => termValues(film.along, side.along.side, eta));
   return {
-    re: summed(above.re, byX, byY).map((value) => value + back.re),
-    im: summed(above.im, byX, byY).map((value) => value + back.im),
+    re: summed(terms.re, byX, byY).map((value) => value + back.re),
+    im: summed(terms.im, byX, byY).map((value) => value + back.im),
   };
 }
 

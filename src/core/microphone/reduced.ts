@@ -133,23 +133,32 @@ export function reduceLine(basis: ReducedBasis, line: Line): ReducedLine {
 
 /** S(f) [rad/Pa] at one frequency, which may be complex [rad/s]. */
 export function reducedResponseAt(system: ReducedSystem, line: ReducedLine, omega: Complex): Complex {
-  setReducedFrequency(system, omega);
   const { basis, microphone } = system;
+  if (!hasNetwork(microphone)) {
+    setReducedFrequency(system, omega);
+    return readReduced(system, line, solveReduced(system, real(basis.load)), omega, complex(line.static));
+  }
+  const { byFront, byBack, ports } = reducedSides(system, line, omega);
+  const pressures = solveNetwork(lumpedParts(microphone, omega, basis.nearField), ports);
+  return subtract(multiply(byFront, pressures.front), multiply(byBack, pressures.back));
+}
+
+/** Phase for 1 Pa before the diaphragm and for 1 Pa behind the film [rad/Pa], and the flows between. */
+export function reducedSides(system: ReducedSystem, line: ReducedLine, omega: Complex) {
+  setReducedFrequency(system, omega);
+  const { basis } = system;
   const front = solveReduced(system, real(basis.load));
-  const byFront = readReduced(system, line, front, omega, complex(line.static));
-  if (!hasNetwork(microphone)) return byFront;
   const behind = reducedBackLoad(system, omega);
   const back = solveReduced(system, behind.load);
-  const pressures = solveNetwork(
-    lumpedParts(microphone, omega, basis.nearField),
-    reducedPorts(system, { front, back, behind, omega }),
-  );
   let loaded = complex(line.static);
   for (let j = 0; j < basis.filmCount; j++) {
     loaded = subtract(loaded, { re: line.film[j]! * behind.drop.re[j]!, im: line.film[j]! * behind.drop.im[j]! });
   }
-  const byBack = readReduced(system, line, back, omega, loaded);
-  return subtract(multiply(byFront, pressures.front), multiply(byBack, pressures.back));
+  return {
+    byFront: readReduced(system, line, front, omega, complex(line.static)),
+    byBack: readReduced(system, line, back, omega, loaded),
+    ports: reducedPorts(system, { front, back, behind, omega }),
+  };
 }
 
 /** Phase for an answer q on the reduced functions; `loaded`: the influence function times the load (line.ts). */

@@ -120,7 +120,7 @@ export function flowPerAnswer({ microphone, scales }: CoupledSystem, omega: Comp
   return multiply(complex(0, (across * along * scales.deflection) / 4), omega);
 }
 
-function pushesOf({ diaphragm, film, front, air }: Microphone, acceleration: Complex): Pushes {
+export function pushesOf({ diaphragm, film, front, air }: Microphone, acceleration: Complex): Pushes {
   const half = (film ? film.gap * air.density : 0) / 2;
   const plate = film?.backPlate;
   const depth = plate?.kind === "holes" ? plate.holes.length : plate?.kind === "hole" ? plate.hole.length : null;
@@ -132,7 +132,7 @@ function pushesOf({ diaphragm, film, front, air }: Microphone, acceleration: Com
 }
 
 /** Flow that the pushes on the front holes keep out [m3/s]. */
-function pushedFlow({ front, air }: Microphone, { holes }: Pushes, omega: Complex): Complex {
+export function pushedFlow({ front, air }: Microphone, { holes }: Pushes, omega: Complex): Complex {
   return (front?.holes ?? []).reduce(
     (sum, hole, i) => add(sum, divide(holes[i]!, holeImpedance({ ...hole, air, omega }))),
     complex(0),
@@ -140,7 +140,10 @@ function pushedFlow({ front, air }: Microphone, { holes }: Pushes, omega: Comple
 }
 
 /** y / chi of a perforated wall; 0 of a solid one. */
-function wallOverFilm({ microphone, scales }: CoupledSystem, omega: Complex): Complex {
+export function wallOverFilm(
+  { microphone, scales }: Pick<CoupledSystem, "microphone" | "scales">,
+  omega: Complex,
+): Complex {
   const { film, air } = microphone;
   if (!film?.backPlate || film.backPlate.kind === "hole") return complex(0);
   const { psi, chi } = filmNumbers(microphone, scales, omega);
@@ -148,7 +151,7 @@ function wallOverFilm({ microphone, scales }: CoupledSystem, omega: Complex): Co
 }
 
 /** chi A, the flow that an even pressure stores in the film [m3/(Pa s)]. */
-function stored({ microphone, scales }: CoupledSystem, omega: Complex): Complex {
+export function stored({ microphone, scales }: Pick<CoupledSystem, "microphone" | "scales">, omega: Complex): Complex {
   const { across, along } = microphone.diaphragm;
   return microphone.film ? scale(filmNumbers(microphone, scales, omega).chi, across * along) : complex(0);
 }

@@ -32,6 +32,7 @@ export function predictLines({ title, microphone, prediction, listed }: PredictT
     ...sensitivityLines(prediction),
     ...labeled("Resonance", resonanceText(prediction)),
     ...labeled("Band", bandText(prediction.band)),
+    ...(prediction.vibration.worst ? labeled("Vibration", vibrationText(prediction.vibration.worst)) : []),
     ...(prediction.field ? labeled("Field", fieldText(prediction, prediction.field)) : []),
     ...labeled("Film", filmText(prediction.film)),
     ...labeled("Resolved", resolutionText(prediction.resolution)),
@@ -122,6 +123,9 @@ function bandText({ within, reference, level, from, to }: Prediction["band"]): s
   const high = to === null ? "no upper edge found" : `up to ${shown(to, "frequency")}`;
   return `${low}, ${high}: within ±${asGiven(within, "decibel")} of ${formatQuantity(level, "decibel")} re 1 rad/Pa at ${asGiven(reference, "frequency")}`;
 }
+
+const vibrationText = ({ frequency, level }: { readonly frequency: number; readonly level: number }): string =>
+  `1 m/s² of the frame reads as ${formatQuantity(level, "decibel", { digits: 3 })} of sound at most, at ${shown(frequency, "frequency")}`;
 
 /** What the body does to the response, where it still answers: at the highest frequency inside the band. */
 function fieldText({ response, band }: Prediction, field: NonNullable<Prediction["field"]>): string {

@@ -34,6 +34,7 @@ import { mainResonance, sharesOf } from "./mainResonance.ts";
 import type { Prediction } from "./prediction.ts";
 import { remarksOn } from "./remarks.ts";
 import { verdicts } from "./verdict.ts";
+import { vibrationOf } from "./vibration.ts";
 
 export interface PredictOptions {
   /** Frequencies of the response [Hz], in the order wanted; a grid of 400 when absent. */
@@ -129,6 +130,11 @@ export function predictMicrophone(
   const computed = {
     response,
     field: fieldOf(microphone, response),
+    vibration: vibrationOf(answered, brief, {
+      response,
+      respond,
+      mass: microphone.diaphragm.density * microphone.diaphragm.thickness,
+    }),
     sensitivity: {
       static: line.static,
       frequency: brief.reference,

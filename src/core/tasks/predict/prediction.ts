@@ -44,6 +44,14 @@ export interface Prediction {
     readonly random: readonly number[];
     readonly approximate: boolean;
   } | null;
+  /**
+   * Sound level that reads as an acceleration of the frame of 1 m/s2 along z, dB re 20 uPa: at response.frequency (null where the
+   * light reads neither), and the highest in the brief's band (at its reference frequency where it asks for no band).
+   */
+  readonly vibration: {
+    readonly level: readonly (number | null)[];
+    readonly worst: { readonly frequency: number; readonly level: number } | null;
+  };
   readonly sensitivity: {
     /** The plate alone, uniform unit pressure, no loss [rad/Pa]; signed. */
     readonly static: number;

@@ -2,7 +2,7 @@
 import type { Brief } from "../../project/brief.ts";
 import type { Prediction, Verdict } from "./prediction.ts";
 
-type Known = Pick<Prediction, "band" | "resonance" | "sensitivity"> & {
+type Known = Pick<Prediction, "band" | "resonance" | "sensitivity" | "vibration"> & {
   /** Range of the frequencies that were computed [Hz]. */
   readonly computed: { readonly from: number; readonly to: number };
 };
@@ -22,7 +22,7 @@ function line(
 
 /**
  * One verdict a requirement, in SI. A band that stays level to the end of what was computed gets that end.
- * Noise, loudest sound, vibration and strength are not computed yet: null.
+ * Noise, loudest sound and strength are not computed yet: null.
  */
 export function verdicts(brief: Brief, known: Known): readonly Verdict[] {
   const { band, sensitivity, damping, noise, loudest, vibration, strength } = brief;
@@ -41,7 +41,13 @@ export function verdicts(brief: Brief, known: Known): readonly Verdict[] {
     ...line("brief.damping.atMost", "atMost", damping?.atMost, known.resonance.dampingRatio, damping?.must ?? false),
     ...line("brief.noise.atMost", "atMost", noise?.atMostDb, null, noise?.must ?? false),
     ...line("brief.loudest.atLeast", "atLeast", loudest?.atLeastDb, null, loudest?.must ?? false),
-    ...line("brief.vibration.atMost", "atMost", vibration?.atMostDb, null, vibration?.must ?? false),
+    ...line(
+      "brief.vibration.atMost",
+      "atMost",
+      vibration?.atMostDb,
+      known.vibration.worst?.level ?? null,
+      vibration?.must ?? false,
+    ),
     ...line("brief.strength.atLeast", "atLeast", strength?.atLeast, null, strength?.must ?? false),
   ];
 }
