@@ -9,6 +9,10 @@ export { createEngine, type Engine, type Manner } from "./microphone/engine.ts";
 export type { Field } from "./microphone/fields.ts";
 export type { Microphone } from "./microphone/microphone.ts";
 export { type ShapeAhead, shapeAhead, takeShape } from "./microphone/shapeAhead.ts";
+
+export { describeSample, type SampleDescription } from "./numerics/describeSample.ts";
+export { fitLinear, fitPolynomial, type LinearFit, type LinearFitQuestion } from "./numerics/linearFit.ts";
+export { fitNonlinear, type NonlinearFit, type NonlinearFitQuestion } from "./numerics/nonlinearFit.ts";
 export { answer, type Outcome, type Problem, pathText, refuse } from "./problem.ts";
 export { type Brief, readBrief } from "./project/brief.ts";
 export { completed, defaults } from "./project/defaults.ts";
@@ -31,6 +35,17 @@ export { starterText } from "./project/starter.ts";
 export { decimalSignOf, formatNumber, formatQuantity, plainQuantity, printedUnit } from "./quantity/format.ts";
 export { type KindName, kinds } from "./quantity/kinds.ts";
 export { readQuantity } from "./quantity/read.ts";
+export {
+  type Budget,
+  type BudgetInput,
+  type BudgetLine,
+  type BudgetQuestion,
+  combineUncertainty,
+} from "./reading/budget.ts";
+export { finished } from "./record/finished.ts";
+export { readRecord } from "./record/readRecord.ts";
+export { type ColumnMeaning, columnMeanings, type Recipe, type RecipeColumn } from "./record/recipe.ts";
+export type { Question, RecordColumn, RecordTable } from "./record/table.ts";
 export { type DampingCurve, dampingAgainstGap } from "./tasks/predict/dampingAgainstGap.ts";
 export {
   type FieldOf,

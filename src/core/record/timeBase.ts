@@ -1,0 +1,146 @@
+/** What a column of times says of the sampling: its step, gaps, and what must be settled before anything is fitted. */
+import type { Problem } from "../problem.ts";
+
+export interface Gap {
+  /** Row before the gap, from 0. */
+  readonly after: number;
+  /** Samples that are missing there. */
+  readonly missing: number;
+}
+
+export interface TimeBase {
+  /** First time [s]. */
+  readonly start: number;
+  /** Median step [s]. */
+  readonly step: number;
+  /** 1 / step [Hz]. */
+  readonly sampling: number;
+  /** Standard deviation of the steps about their median, as a share of it; gaps left out. */
+  readonly jitter: number;
+  readonly gaps: readonly Gap[];
+  /** The times were printed with so few digits that steps repeat; an even spacing fits them all. */
+  readonly rounded: boolean;
+}
+
+/** Problems: `time-goes-backwards`, `time-repeats`, `two-time-bases`, `time-missing`. `lineOf`: line of a row, from 1. */
+export function timeBaseOf(
+  times: Float64Array,
+  lineOf: (row: number) => number,
+): { readonly base: TimeBase | null; readonly problems: readonly Problem[] } {
+  const count = times.length;
+  const problems: Problem[] = [];
+  const bad = times.findIndex((value) => !Number.isFinite(value));
+  if (bad >= 0)
+    problems.push(at("time-missing", lineOf(bad), "has no time; needed: a time in every row that is used."));
+  const steps = new Float64Array(Math.max(0, count - 1));
+  for (let i = 1; i < count; i++) steps[i - 1] = times[i]! - times[i - 1]!;
+  const positive = steps.filter((step) => step > 0).sort();
+  if (positive.length === 0) {
+    if (count > 1 && problems.length === 0)
+      problems.push(
+        at(
+          "time-goes-backwards",
+          lineOf(1),
+          "is not later than the one before; needed: times that rise. Is it the time column?",
+        ),
+      );
+    return { base: null, problems };
+  }
+  const mean = evenStep(times);
+  const rounded = isRounded(times, mean, positive[0]!, steps);
+  const step = rounded ? mean : positive[positive.length >> 1]!;
+  const base: TimeBase = {
+    start: times[0]!,
+    step,
+    sampling: 1 / step,
+    jitter: rounded ? 0 : jitterOf(steps, step),
+    gaps: rounded ? [] : gapsOf(steps, step),
+    rounded,
+  };
+  if (!rounded && bad < 0) problems.push(...disorder(steps, lineOf), ...twoBases(steps, step, lineOf));
+  return { base, problems };
+}
+
+const at = (code: string, line: number, says: string): Problem => ({
+  code,
+  path: ["line", line],
+  message: `Line ${line} ${says}`,
+});
+
+/** Slope of the straight line through all times, over the number of the row [s]. */
+function evenStep(times: Float64Array): number {
+  const middle = (times.length - 1) / 2;
+  let [sum, squares] = [0, 0];
+  for (let i = 0; i < times.length; i++) {
+    sum += (i - middle) * (times[i]! - times[0]!);
+    squares += (i - middle) ** 2;
+  }
+  return sum / squares;
+}
+
+/** Every time lies within one last printed digit of an even spacing, and some repeat. */
+function isRounded(times: Float64Array, mean: number, quantum: number, steps: Float64Array): boolean {
+  const repeats = steps.reduce((sum, step) => sum + (step === 0 ? 1 : 0), 0);
+  if (!(mean > 0) || quantum > 20 * mean || repeats < 0.1 * steps.length) return false;
+  return times.every((time, i) => Math.abs(time - times[0]! - i * mean) <= 1.5 * quantum);
+}
+
+function jitterOf(steps: Float64Array, step: number): number {
+  let [sum, count] = [0, 0];
+  for (const value of steps)
+    if (value > 0 && value < 1.5 * step) {
+      sum += (value / step - 1) ** 2;
+      count += 1;
+    }
+  return count > 1 ? Math.sqrt(sum / count) : 0;
+}
+
+function gapsOf(steps: Float64Array, step: number): Gap[] {
+  const gaps: Gap[] = [];
+  for (let i = 0; i < steps.length; i++)
+    if (steps[i]! > 1.5 * step) gaps.push({ after: i, missing: Math.max(1, Math.round(steps[i]! / step) - 1) });
+  return gaps;
+}
+
+function disorder(steps: Float64Array, lineOf: (row: number) => number): Problem[] {
+  const back = steps.findIndex((step) => step < 0);
+  const same = steps.indexOf(0);
+  const count = (is: (step: number) => boolean) => steps.reduce((sum, step) => sum + (is(step) ? 1 : 0), 0);
+  const found: Problem[] = [];
+  if (back >= 0)
+    found.push(
+      at(
+        "time-goes-backwards",
+        lineOf(back + 1),
+        `is earlier than the one before (${count((step) => step < 0)} such rows); needed: times that rise. Are several records in one file? Choose one by its part.`,
+      ),
+    );
+  if (same >= 0)
+    found.push(
+      at(
+        "time-repeats",
+        lineOf(same + 1),
+        `repeats the time before (${count((step) => step === 0)} such rows); needed: one row a time. Export the times with more digits, or give the sampling instead.`,
+      ),
+    );
+  return found;
+}
+
+/** The first half and what follows go at different paces: more than one step in ten is near another common step. */
+function twoBases(steps: Float64Array, step: number, lineOf: (row: number) => number): Problem[] {
+  const is = (value: number, pace: number) => Math.abs(value / pace - 1) < 0.05;
+  const others = steps.filter((value) => value > 0 && !is(value, step)).sort();
+  const other = others[others.length >> 1];
+  if (other === undefined || steps.length < 20) return [];
+  const same = others.filter((value) => is(value, other)).length;
+  if (same < 0.1 * steps.length) return [];
+  const first = steps.findIndex((value) => is(value, is(steps[0]!, step) ? other : step));
+  const [slow, quick] = [Math.max(step, other), Math.min(step, other)];
+  return [
+    at(
+      "two-time-bases",
+      lineOf(first + 1),
+      `changes the step between samples (${slow.toPrecision(3)} s and ${quick.toPrecision(3)} s occur); needed: one. Use the part before or after it.`,
+    ),
+  ];
+}
