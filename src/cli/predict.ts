@@ -1,9 +1,20 @@
 /** `glassdrum predict`: what the microphone of a project does. */
 import { writeFile } from "node:fs/promises";
 import { resolve } from "node:path";
-import { answer, describe, type Outcome, type Prediction, type Project, predict, refuse } from "../core/index.ts";
+import {
+  answer,
+  describe,
+  type Outcome,
+  type Prediction,
+  type Project,
+  predict,
+  refuse,
+  sensitivities,
+  withSensitivities,
+} from "../core/index.ts";
 import { reasonOf } from "../words/en/fileErrors.ts";
 import { predictLines } from "../words/en/predict.ts";
+import { sensitivityLines } from "../words/en/sensitivities.ts";
 import { readFrequencies } from "./frequencies.ts";
 import { answerJson, answerLine, answerProblems, answerText, sayLine } from "./print.ts";
 import { obtainProject } from "./project.ts";
@@ -13,6 +24,7 @@ import { type Status, status } from "./status.ts";
 export interface PredictOptions {
   readonly at?: string;
   readonly csv?: string;
+  readonly sensitive?: boolean;
   readonly json: boolean;
   readonly set: readonly string[];
 }
@@ -32,15 +44,28 @@ export async function predictProject(file: string, options: PredictOptions): Pro
   if (!predicted.ok) return no(predicted, status.no);
   const csv = await writeCsv(target.value, predicted.value);
   if (!csv.ok) return no(csv, status.wrongUse);
-  show(obtained.project, predicted.value, options);
+  const cards = options.sensitive === true ? cardsOf(obtained.project, predicted.value) : answer(predicted.value.cards);
+  if (!cards.ok) return no(cards, status.no);
+  show(obtained.project, { ...predicted.value, cards: cards.value }, options);
   const mustFails = predicted.value.verdict.some(({ must, met }) => must && met === false);
   return mustFails ? status.no : status.done;
 }
 
-function show(project: Project, prediction: Prediction, { at, csv, json }: PredictOptions): void {
+/** The cards with what their numbers depend on most. */
+function cardsOf(project: Project, { cards }: Prediction): Outcome<Prediction["cards"]> {
+  const work = sensitivities(project);
+  let step = work.next();
+  while (step.done !== true) step = work.next();
+  return step.value.ok ? answer(withSensitivities(cards, step.value.value)) : step.value;
+}
+
+function show(project: Project, prediction: Prediction, { at, csv, json, sensitive }: PredictOptions): void {
   if (json) answerJson(prediction);
   else if (csv === "-") answerText(responseCsv(prediction.response));
-  else answerLine(inWords(project, prediction, at !== undefined));
+  else {
+    answerLine(inWords(project, prediction, at !== undefined));
+    if (sensitive === true) answerLine(["", ...sensitivityLines(prediction.cards)].join("\n"));
+  }
   if (csv !== undefined && csv !== "-") sayLine(`Wrote ${csv}.`);
 }
 

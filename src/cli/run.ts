@@ -80,6 +80,7 @@ function commandLine(done: (result: Status) => void): Command {
     .argument("<file>", words.file)
     .option("--at <frequencies>", words.predict.at)
     .option("--csv <file>", words.predict.csv)
+    .option("--sensitive", words.predict.sensitive)
     .option("--json", words.json)
     .option("--set <path=value>", words.set, collect)
     .addHelpText("after", words.predict.footer)

@@ -57,3 +57,9 @@ export {
 } from "./tasks/predict/fields.ts";
 export { type PredictOptions, predict, predictMicrophone } from "./tasks/predict/predict.ts";
 export type { Card, FilmRegime, Parity, Prediction, Verdict } from "./tasks/predict/prediction.ts";
+export {
+  type Sensitivities,
+  type Sensitivity,
+  sensitivities,
+  withSensitivities,
+} from "./tasks/predict/sensitivities.ts";

@@ -15,7 +15,9 @@ import {
   type Outcome,
   type Prediction,
   predict,
+  type Sensitivities,
   type ShapeAhead,
+  sensitivities,
   shapeAhead,
   takeShape,
 } from "../core/index.ts";
@@ -37,6 +39,8 @@ export type WorkerQuestions = {
   /** What quick answers need of a project's shape, for another thread's `takeShape`. Problems: those of `loadProject` and `describe`. */
   readonly shapeAhead: { readonly input: { readonly text: string }; readonly value: ShapeAhead };
   readonly takeShape: { readonly input: ShapeAhead; readonly value: null };
+  /** What the numbers depend on most. Problems: those of `loadProject` and of `sensitivities`. */
+  readonly sensitivities: { readonly input: { readonly text: string }; readonly value: Sensitivities };
   /** Gaps from `from` to `to` [m]. Problems: those of `loadProject` and of `dampingAgainstGap`. */
   readonly dampingAgainstGap: {
     readonly input: { readonly text: string; readonly from: number; readonly to: number; readonly count: number };
@@ -71,6 +75,10 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
   *takeShape(input) {
     takeShape(engine, input as ShapeAhead);
     return answer(null);
+  },
+  *sensitivities(input) {
+    const loaded = loadProject((input as WorkerQuestions["sensitivities"]["input"]).text);
+    return loaded.ok ? yield* sensitivities(loaded.value, { engine }) : loaded;
   },
   *dampingAgainstGap(input) {
     const { text, ...range } = input as WorkerQuestions["dampingAgainstGap"]["input"];

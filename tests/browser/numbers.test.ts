@@ -109,6 +109,19 @@ test("choosing a word and emptying the film are answered like the command", asyn
   expect(await field(page, "microphone.film.gap").getAttribute("placeholder")).toBe("no film");
 });
 
+test("an opened card says what its numbers depend on most", async () => {
+  const { page } = shared;
+  await change(page, "microphone.film.gap", "");
+  await page.locator(".number", { hasText: "Resonance" }).getByRole("button").click();
+  const depends = page.locator(".opened-card [data-depends='Resonance']");
+  await depends.waitFor();
+  const lines = await depends.locator("div").allTextContents();
+  // f as h / a^2, with a little of the stress that the frame leaves in the sheet.
+  expect(lines.find((line) => line.startsWith("Thickness"))).toMatch(/\+1\.\d/);
+  expect(lines.find((line) => line.startsWith("Side across"))).toMatch(/−1\.\d/);
+  await page.locator(".opened-card").getByRole("button").click();
+});
+
 test("of many values typed in a row the last one is shown", async () => {
   const answer = predicted("microphone.film.gap=45 um");
   const { page } = shared;

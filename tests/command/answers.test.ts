@@ -2,6 +2,7 @@
 import { readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Prediction } from "../../src/core/index.ts";
 import { glassdrum, ownFolder, type Ran, unclear } from "./glassdrum.ts";
 
 let folder: { path: string; remove: () => Promise<void> };
@@ -117,6 +118,23 @@ describe("predict", () => {
     const refused = await run(["predict", "own.json", "--csv", "own.json"]);
     expect(refused.status).toBe(2);
     expect(await readFile(inFolder("own.json"), "utf8")).toContain("glassdrum-project");
+  });
+
+  test("with --sensitive says what each number depends on most, in words and in the cards", async () => {
+    await run(["new", "plate.json"]);
+    const bare = ["plate.json", "--set", "microphone.film=null", "--sensitive"];
+    const [words, json] = await Promise.all([run(["predict", ...bare]), run(["predict", ...bare, "--json"])]);
+    expect(words.out).toMatch(/Resonance\n( +\S+ {2}.*\n)* +\+1\.0 {2}Thickness\n/);
+    const { cards } = JSON.parse(json.out) as Prediction;
+    const found = cards["resonance"]?.mostSensitiveTo?.find(({ number }) => number === "resonance.frequency");
+    // f as h / a^2: both sides of a square share the square.
+    expect(found?.to.map(({ path, exponent }) => [path.split(".").at(-1), Number(exponent.toFixed(3))])).toEqual(
+      expect.arrayContaining([
+        ["thickness", 1],
+        ["across", -1],
+        ["along", -1],
+      ]),
+    );
   });
 
   test("with --csv - the table takes the place of the words", async () => {

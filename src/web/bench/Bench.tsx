@@ -1,7 +1,9 @@
 /** The Bench: the microphone under the hand, its numbers and curves. */
 import { createMemo, createSignal, type JSX, Show } from "solid-js";
+import { projectText, withSensitivities } from "../../core/index.ts";
 import { Drawing } from "../drawing/Drawing.tsx";
 import { PageFrame } from "../shell/PageFrame.tsx";
+import { taskAnswer } from "../shell/taskAnswer.ts";
 import { type Answer, useWork } from "../shell/work.ts";
 import { Cards } from "./Cards.tsx";
 import { Charts } from "./Charts.tsx";
@@ -15,6 +17,16 @@ export function Bench(): JSX.Element {
   const prediction = createMemo(() => bench.answer()?.prediction ?? null);
   // An exact answer that arrives when the next drag has begun is drawn after it.
   const rested = createMemo<Answer | null>((before) => (bench.held() ? before : bench.rested()), null);
+  const [opened, setOpened] = createSignal(0);
+  /** A card stays open or closes. */
+  const turn = (open: boolean) => setOpened((count) => count + (open ? 1 : -1));
+  // It takes seconds: asked for only while somebody reads a card.
+  const depends = taskAnswer("sensitivities", () => (opened() > 0 ? { text: projectText(bench.project()) } : null));
+  const cards = createMemo(() => {
+    const known = rested()?.prediction.cards ?? prediction()?.cards ?? {};
+    const found = depends.state() === "current" ? depends.value() : null;
+    return found === null ? known : withSensitivities(known, found);
+  });
   const [part, setPart] = createSignal<Part>("diaphragm");
   return (
     <PageFrame page="bench" grid="bench">
@@ -24,7 +36,7 @@ export function Bench(): JSX.Element {
       </div>
       <div class="answers">
         <Show when={prediction()}>
-          {(known) => <Numbers prediction={known()} cards={rested()?.prediction.cards ?? known().cards} />}
+          {(known) => <Numbers prediction={known()} cards={cards()} depends={depends} onTurn={turn} />}
         </Show>
         <Show when={rested()}>{(answer) => <Charts bench={bench} rested={answer()} />}</Show>
       </div>
@@ -32,7 +44,7 @@ export function Bench(): JSX.Element {
         {(answer) => (
           <div class="notes">
             <Remarks prediction={answer().prediction} />
-            <Cards prediction={answer().prediction} />
+            <Cards cards={cards()} depends={depends} onTurn={turn} />
           </div>
         )}
       </Show>

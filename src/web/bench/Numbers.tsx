@@ -1,11 +1,19 @@
 /** The few big numbers; a click on one opens its card. */
-import { createMemo, createSignal, Index, type JSX, Show } from "solid-js";
+import { createEffect, createMemo, createSignal, Index, type JSX, on, Show } from "solid-js";
 import type { Prediction } from "../../core/index.ts";
 import { benchNumbers, benchWords as words } from "../../words/en/bench.ts";
+import type { CardsProps } from "./Cards.tsx";
 import { CardText } from "./CardText.tsx";
 
-export function Numbers(props: { readonly prediction: Prediction; readonly cards: Prediction["cards"] }): JSX.Element {
+export function Numbers(props: CardsProps & { readonly prediction: Prediction }): JSX.Element {
   const [open, setOpen] = createSignal<string | null>(null);
+  createEffect(
+    on(
+      () => open() !== null,
+      (opened) => props.onTurn(opened),
+      { defer: true },
+    ),
+  );
   const numbers = createMemo(() => benchNumbers(props.prediction));
   const card = () => {
     const key = numbers().find(({ label }) => label === open())?.card;
@@ -55,7 +63,7 @@ export function Numbers(props: { readonly prediction: Prediction; readonly cards
                 {words.close}
               </button>
             </h2>
-            <CardText card={found()} />
+            <CardText card={found()} depends={props.depends} />
           </section>
         )}
       </Show>

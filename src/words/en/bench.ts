@@ -1,6 +1,6 @@
 /** What the Bench says. */
 import { formatNumber, formatQuantity } from "../../core/quantity/format.ts";
-import type { Card, Prediction } from "../../core/tasks/predict/prediction.ts";
+import type { Prediction } from "../../core/tasks/predict/prediction.ts";
 import { asGiven } from "../asGiven.ts";
 
 /** A number of the page: what it is called, where it stands in the prediction, how it is written, and a line about it. */
@@ -70,8 +70,8 @@ export const benchWords = {
   parts: "Part to look at",
   openCard: "formula, inputs, source",
   close: "close",
-  /** What a number depends on most; empty where that is not known. */
-  mostSensitive: (_card: Card): string => "",
+  dependsComputing: (step: { readonly done: number; readonly of: number } | null): string =>
+    `Computing what it depends on most${step === null ? "" : `: ${step.done} of ${step.of} values`}…`,
   open: "Open file",
   opened: "as opened",
   openedFile: "opened",

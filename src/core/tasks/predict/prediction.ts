@@ -12,6 +12,14 @@ export interface Card {
   /** What went in, as text with units. */
   readonly inputs: readonly { readonly name: string; readonly value: string }[];
   readonly source: string;
+  /**
+   * Of each of its numbers ("resonance.frequency") the values that it follows most: one percent more of the value makes the
+   * number larger by `exponent` percent. Only where `sensitivities` has been asked for.
+   */
+  readonly mostSensitiveTo?: readonly {
+    readonly number: string;
+    readonly to: readonly { readonly path: string; readonly label: string; readonly exponent: number }[];
+  }[];
 }
 
 /** One line of the brief, held against the prediction. SI; `margin` > 0 is met; null: not computed. */
