@@ -1,5 +1,6 @@
 /** All poles up to four first resonances of a device whose shape is known. */
-import { enginePoles, shapeEntry } from "../src/core/microphone/engine.ts";
+import { shapeEntry } from "../src/core/microphone/engine.ts";
+import { enginePoles } from "../src/core/microphone/shapePoles.ts";
 import { knownShape } from "./knownShape.ts";
 import type { Repeated } from "./task.ts";
 import { withAnotherGap } from "./workedDevice.ts";

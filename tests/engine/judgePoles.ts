@@ -1,9 +1,10 @@
 /** The poles of the search and of the engine against the argument principle on the whole system. */
 import { countPoles } from "../../src/core/microphone/countPoles.ts";
-import { createEngine, enginePoles, shapeEntry } from "../../src/core/microphone/engine.ts";
+import { createEngine, shapeEntry } from "../../src/core/microphone/engine.ts";
 import type { Microphone } from "../../src/core/microphone/microphone.ts";
 import { wholeModel } from "../../src/core/microphone/poleModel.ts";
 import { findPoles } from "../../src/core/microphone/poles.ts";
+import { enginePoles } from "../../src/core/microphone/shapePoles.ts";
 import { absolute, subtract } from "../../src/core/numerics/complex.ts";
 import { firstFrequency } from "./judgeEngine.ts";
 

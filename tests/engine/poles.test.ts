@@ -4,11 +4,12 @@
  */
 import { afterAll, describe, expect, test } from "vitest";
 import { polesInside } from "../../src/core/microphone/countPoles.ts";
-import { createEngine, enginePoles, poleBasisOf, shapeEntry } from "../../src/core/microphone/engine.ts";
+import { createEngine, shapeEntry } from "../../src/core/microphone/engine.ts";
 import { oscillatingPoles } from "../../src/core/microphone/oscillatingPoles.ts";
 import { reducedModel, wholeModel } from "../../src/core/microphone/poleModel.ts";
 import { findPoles } from "../../src/core/microphone/poles.ts";
 import { prepare } from "../../src/core/microphone/prepare.ts";
+import { enginePoles, poleBasisOf } from "../../src/core/microphone/shapePoles.ts";
 import { absolute, complex, subtract } from "../../src/core/numerics/complex.ts";
 import { bendingStiffness } from "../../src/core/parts/diaphragm/shape.ts";
 import { workedMicrophone } from "../../truth/devices.ts";

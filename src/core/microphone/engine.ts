@@ -11,22 +11,24 @@ import { bandSolve } from "../numerics/kronecker.ts";
 import { seededUniform } from "../numerics/random.ts";
 import { type PlateMode, plateModes } from "../parts/diaphragm/modes.ts";
 import { type PlateShape, plateScales, plateShape } from "../parts/diaphragm/shape.ts";
+import { staticPlateFrom } from "../parts/diaphragm/statics.ts";
 import { coupledSystem, responseAt } from "./coupled.ts";
 import { type Curve, type CurveOptions, sampleCurve } from "./curve.ts";
 import { type Line, prepareLine } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork, isBare } from "./network.ts";
-import { oscillatingPoles } from "./oscillatingPoles.ts";
-import { probeForce, reducedModel } from "./poleModel.ts";
-import { asPole, mayCreep, type Poles, slowPoles } from "./poles.ts";
 import { type Functions, type Prepared, prepare, type Resolution, resolution, resolutionFor } from "./prepare.ts";
 import { reducedResponseAt, reducedSystem, reduceLine } from "./reduced.ts";
-import { type ReducedBasis, reducedBasis, type Snapshot } from "./reducedBasis.ts";
+import { nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
+import { type SensitivityScan, sensitivityScan } from "./sensitivityScan.ts";
+import { firstOmega, gapsFrom, gapsTo, overGaps, type PoleBases } from "./shapePoles.ts";
 import { accelerationAt, reducedAccelerationAt } from "./vibration.ts";
 
 /** A reduced basis with what its checks at building said. */
 export interface CheckedBasis {
   readonly basis: ReducedBasis;
+  /** Its beginning, for answers to 1e-5. */
+  readonly few: ReducedBasis;
   /** Largest relative error of the response at the random points it was checked at [-]. */
   readonly estimate: number;
 }
@@ -38,13 +40,13 @@ export interface ShapeEntry {
   /** Modes in vacuum as Lambda = omega^2 m a^4 / (16 D11), with their class. */
   readonly modes: readonly { readonly lambda: number; readonly parity: PlateMode["parity"] }[];
   response: CheckedBasis | null;
-  poles: ReducedBasis | null;
+  poles: PoleBases | null;
   /** Times it was asked for in a row; a shape with bases counts as asked for before. */
   uses: number;
   /** Answer of the larger basis to a uniform load. */
   readonly static: Float64Array;
   /** The last line of light, by what it depends on. */
-  line: { readonly key: string; readonly line: Line } | null;
+  line: { readonly key: string; readonly line: Line; scan: SensitivityScan | null } | null;
   /** Numbers of the microphone at the last check against the whole basis, and the error found [-]. */
   checked: { readonly numbers: readonly number[]; readonly rest: string; readonly error: number } | null;
 }
@@ -132,8 +134,16 @@ export function lineOf(entry: ShapeEntry, microphone: Microphone): Line {
   const key = JSON.stringify([diaphragm, guides, light.wavelength]);
   if (entry.line?.key === key) return entry.line.line;
   const line = prepareLine(entry.prepared, microphone);
-  entry.line = { key, line };
+  entry.line = { key, line, scan: null };
   return line;
+}
+
+/** Static sensitivity against guide position; kept with the line of light, because it depends on nothing else. */
+export function scanOf(entry: ShapeEntry, microphone: Microphone): SensitivityScan {
+  lineOf(entry, microphone);
+  const kept = entry.line!;
+  kept.scan ??= sensitivityScan(microphone, staticPlateFrom(entry.prepared.fine, entry.static, microphone.diaphragm));
+  return kept.scan;
 }
 
 /** Size of what is kept: all typed arrays of all entries [bytes]. */
@@ -172,6 +182,9 @@ export interface EngineQuestion extends Pick<CurveOptions, "from" | "to" | "tole
   readonly manner: Manner;
 }
 
+/** Tolerance from which the beginning of a basis is enough [-]. */
+const coarse = 1e-5;
+
 /** |S| below which errors count against this share of the static output. */
 export const floorShare = 1e-3;
 
@@ -190,13 +203,14 @@ export function answerFor(
   const line = lineOf(entry, microphone);
   const floor = floorShare * Math.abs(line.static);
   const options = { ...question, floor };
-  const basis = question.manner === "quick" && entry.uses > 1 ? responseBasis(entry, microphone) : null;
-  if (basis) {
-    const system = reducedSystem(basis.basis, microphone);
-    const reduced = reduceLine(basis.basis, line);
+  const bases = question.manner === "quick" && entry.uses > 1 ? responseBasis(entry, microphone) : null;
+  if (bases) {
+    const basis = question.tolerance >= coarse ? bases.few : bases.basis;
+    const system = reducedSystem(basis, microphone);
+    const reduced = reduceLine(basis, line);
     const respond = (omega: Complex) => reducedResponseAt(system, reduced, omega);
     const curve = sampleCurve((frequency) => respond(complex(2 * Math.PI * frequency)), options);
-    const checked = checkNow(entry, microphone, line, respond, question, floor);
+    const checked = checkNow(entry, microphone, { line, functions: basis.count, respond }, question, floor);
     if (checked <= (question.trust ?? 10 * question.tolerance)) {
       engine.count.reduced++;
       const accelerate = (omega: Complex) => reducedAccelerationAt(system, reduced, omega);
@@ -262,11 +276,11 @@ const drift = 1.25;
 function checkNow(
   entry: ShapeEntry,
   microphone: Microphone,
-  line: Line,
-  respond: (omega: Complex) => Complex,
+  by: { readonly line: Line; readonly functions: number; readonly respond: (omega: Complex) => Complex },
   { to }: { readonly to: number },
   floor: number,
 ): number {
+  const { line, functions, respond } = by;
   const { diaphragm, film, air, guides } = microphone;
   const { lambda, deflection } = plateScales(diaphragm);
   const numbers = [
@@ -281,7 +295,8 @@ function checkNow(
     air.prandtl,
     to,
   ];
-  const rest = JSON.stringify([guides, diaphragm.lossFactor, microphone.front, microphone.back, film?.backPlate]);
+  const around = [microphone.front, microphone.back, film?.backPlate];
+  const rest = JSON.stringify([functions, guides, diaphragm.lossFactor, around]);
   const last = entry.checked;
   const near = last?.numbers.every((value, i) => value < drift * numbers[i]! && numbers[i]! < drift * value);
   if (last && near && last.rest === rest) return last.error;
@@ -292,11 +307,6 @@ function checkNow(
   entry.checked = { numbers, rest, error };
   return error;
 }
-
-/** Gaps that a basis is made for [m]. */
-const gapsFrom = 5e-6;
-const gapsTo = 0.5e-3;
-const gapCount = 8;
 
 /** Basis for the response to uniform pressure, over gaps and up to 2.4 times the first resonance, checked when it is made. */
 export function responseBasis(entry: ShapeEntry, microphone: Microphone): CheckedBasis {
@@ -310,72 +320,14 @@ export function responseBasis(entry: ShapeEntry, microphone: Microphone): Checke
     ...at(gap, load),
     ...(hasNetwork(microphone) ? at(gap, "behind") : []),
   ]);
-  const basis = reducedBasis(entry.prepared, microphone, snapshots, {
+  const { all: basis, few } = nestedBases(entry.prepared, microphone, snapshots, {
     most: hasNetwork(microphone) ? 44 : 32,
+    few: hasNetwork(microphone) ? 26 : 20,
     tolerance: 5e-9,
   });
-  entry.response = { basis, estimate: checkBasis(entry, basis, microphone, first) };
+  entry.response = { basis, few, estimate: checkBasis(entry, basis, microphone, first) };
   return entry.response;
 }
-
-/** Basis for the poles up to seven times the first resonance: answers to the probe along the real axis and above it. */
-export function poleBasisOf(entry: ShapeEntry, microphone: Microphone): ReducedBasis {
-  if (entry.poles) return entry.poles;
-  const first = firstOmega(entry, microphone);
-  const force = probeForce(entry.prepared);
-  const snapshots = overGaps(microphone, (gap) => [
-    ...[0.3, 0.8, 1.3, 2, 2.7, 3.3, 3.7, 4.3, 5.1, 5.8, 6.4, 7].map(
-      (share): Snapshot => ({ gap, omega: complex(share * first), force }),
-    ),
-    ...[0.5, 1, 2, 3.5].map(
-      (share): Snapshot => ({ gap, omega: complex(0.8 * share * first, 0.6 * share * first), force }),
-    ),
-    { gap, omega: complex(0, 0.2 * first), force },
-    ...(hasNetwork(microphone)
-      ? ([entry.prepared.plate.load, "behind"] as const).flatMap((other) =>
-          [1e-3, 0.5, 1, 2.5, 4.5].map((share): Snapshot => ({ gap, omega: complex(share * first), force: other })),
-        )
-      : []),
-  ]);
-  entry.poles = reducedBasis(entry.prepared, microphone, snapshots, { most: 56, tolerance: 4e-6 });
-  return entry.poles;
-}
-
-/** Poles of a microphone whose shape has been asked for before: searched in the shape's own basis, not polished. */
-export function enginePoles(
-  entry: ShapeEntry,
-  microphone: Microphone,
-  search: { readonly upTo: number; readonly near?: readonly Complex[] },
-): Poles {
-  const first = firstOmega(entry, microphone) / (2 * Math.PI);
-  const basis = poleBasisOf(entry, microphone);
-  const asked = Math.max(search.upTo, 4 * first);
-  const model = reducedModel(entry.prepared, basis, microphone);
-  const near = search.near ?? [];
-  // With poles to start from the rays only look for what is new.
-  const density = ((near.length > 0 ? 0.5 : 1.5) * asked) / (4 * first);
-  const found = oscillatingPoles(model, 2 * Math.PI * asked, { density, near })
-    .map(asPole)
-    .sort((a, b) => a.frequency - b.frequency);
-  return {
-    oscillating: found,
-    // Creep only makes the resonance where the slowest oscillation is nearly or wholly overdamped.
-    real: mayCreep(found, first) ? slowPoles(entry.prepared, basis, microphone, 2 * Math.PI * asked) : [],
-    upTo: asked,
-    basis,
-    polished: null,
-  };
-}
-
-function overGaps({ film }: Microphone, at: (gap: number) => readonly Snapshot[]): readonly Snapshot[] {
-  if (!film) return at(0);
-  return Array.from({ length: gapCount }, (_, i) =>
-    at(gapsFrom * (gapsTo / gapsFrom) ** ((i / (gapCount - 1)) ** 1.6)),
-  ).flat();
-}
-
-const firstOmega = (entry: ShapeEntry, { diaphragm }: Microphone): number =>
-  Math.sqrt((entry.modes[0]?.lambda ?? 0) / plateScales(diaphragm).lambda);
 
 /** Largest relative error of the mean deflection at two random gaps and frequencies inside the basis's range. */
 function checkBasis(entry: ShapeEntry, basis: ReducedBasis, microphone: Microphone, first: number): number {

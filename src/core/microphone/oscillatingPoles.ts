@@ -2,11 +2,10 @@
  * Oscillating poles: the answer to a point force is sampled along rays of the omega plane; the poles of a rational interpolant,
  * and the modes of the film alone, start a secant search on the determinant.
  */
-import { absolute, add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
+import { absolute, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
 import { rationalInterpolant, rationalPoles } from "../numerics/rational.ts";
-import { filmCoefficients } from "../parts/film/coefficients.ts";
 import { polesInside } from "./countPoles.ts";
-import { deflatedDeterminant, liveFactors, type PoleModel, probeCompliance } from "./poleModel.ts";
+import { deflatedDeterminant, filmModes, liveFactors, type PoleModel, probeCompliance } from "./poleModel.ts";
 
 /**
  * Rays from the origin along which the answer is sampled [rad from the real axis]: poles of little damping show on the first,
@@ -35,7 +34,8 @@ export function oscillatingPoles(
   const starts = [
     ...near,
     ...rays.flatMap((angle) => startsAlong(model, 1.2 * top, angle, density)),
-    ...filmStarts(model, 1.1 * top),
+    // A little aside: at its own mode the film's answer is infinite.
+    ...filmModes(model, 1.1 * top).map(({ omega }) => multiply(omega, complex(1.004, 0.003))),
   ].filter(({ re, im }) => {
     const size = Math.hypot(re, im);
     return size > 1e-3 * top && size < 1.1 * top && re > 0 && im > -0.05 * size;
@@ -65,7 +65,7 @@ const mostRings = 30;
 const fewRings = 2;
 
 /** Poles with more damping than this lie next to the film's own singularities; they are searched, but not counted. */
-const countedBelow = 0.95;
+export const countedBelow = 0.95;
 
 /**
  * Where the contour counts more poles than are known, halves the range until one ring misses just one; the sum of the poles in
@@ -120,37 +120,6 @@ function startsAlong(model: PoleModel, top: number, angle: number, density: numb
   return polesOf(all)
     .filter((pole) => fewer.some((other) => absolute(subtract(other, pole)) < 0.05 * absolute(pole)))
     .map((pole) => multiply(pole, turn));
-}
-
-/** Modes of the film alone, Psi k^2 + chi = 0 factor by factor: where poles lie that hardly move the plate. */
-function filmStarts(model: PoleModel, top: number): readonly Complex[] {
-  const { film, air } = model.microphone;
-  return liveFactors(model, top).flatMap(({ k, start }) => {
-    const sum = (omega: Complex) => {
-      const { psi, chi } = filmCoefficients({ gap: film!.gap, air, omega });
-      return add(scale(psi, k * k), chi);
-    };
-    const omega = secant(sum, start);
-    // A little aside: at its own mode the film's answer is infinite.
-    return omega ? [multiply(omega, complex(1.004, 0.003))] : [];
-  });
-}
-
-/** Zero of a function from a start; null where it runs off or does not settle. */
-function secant(f: (omega: Complex) => Complex, start: Complex): Complex | null {
-  let before = start;
-  let valueBefore = f(before);
-  let here = multiply(start, complex(1.001, 0.0005));
-  for (let step = 0; step < 40; step++) {
-    const value = f(here);
-    const change = divide(multiply(value, subtract(here, before)), subtract(value, valueBefore));
-    if (!Number.isFinite(change.re) || !Number.isFinite(change.im)) return null;
-    before = here;
-    valueBefore = value;
-    here = subtract(here, change);
-    if (absolute(change) < 1e-6 * absolute(here)) return here;
-  }
-  return null;
 }
 
 /** Secant on the deflated determinant from two points that far `apart` (relative); null where it runs off, meets a known pole again or does not settle. */

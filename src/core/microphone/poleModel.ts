@@ -1,12 +1,15 @@
 /** Plate and film as the search for poles sees them: whole or reduced, the same questions. */
-import { absolute, add, type Complex, complex, divide } from "../numerics/complex.ts";
-import type { ComplexVector, SymmetricWork } from "../numerics/complexSymmetric.ts";
+import { absolute, add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
+import { type ComplexVector, type SymmetricWork, solveFactored } from "../numerics/complexSymmetric.ts";
 import { valuesAt } from "../parts/diaphragm/polynomials.ts";
-import { coupledSystem, portState, setFrequency, solveLoad } from "./coupled.ts";
+import { filmCoefficients } from "../parts/film/coefficients.ts";
+import { type CoupledSystem, coupledSystem, portState, setFrequency, solveLoad } from "./coupled.ts";
+import { fromFilm, projectComplex } from "./filmProjection.ts";
 import type { Microphone } from "./microphone.ts";
 import { networkCompliance, type PortState, portPivots } from "./network.ts";
+import type { Form } from "./ownMotion.ts";
 import type { Prepared } from "./prepare.ts";
-import { reducedPortState, reducedSystem, setReducedFrequency, solveReduced } from "./reduced.ts";
+import { type ReducedSystem, reducedPortState, reducedSystem, setReducedFrequency, solveReduced } from "./reduced.ts";
 import { dot, type ReducedBasis, squaredWavenumbers } from "./reducedBasis.ts";
 
 export interface PoleModel {
@@ -23,6 +26,8 @@ export interface PoleModel {
   readonly solve: (force: Float64Array) => ComplexVector;
   /** A point force off all lines of symmetry, so that no mode of the class escapes. */
   readonly probe: Float64Array;
+  /** The same device as a form for ownMotion.ts; shares `work` and the film's factors. */
+  readonly form: Form;
 }
 
 export function wholeModel(prepared: Prepared, microphone: Microphone): PoleModel {
@@ -39,6 +44,102 @@ export function wholeModel(prepared: Prepared, microphone: Microphone): PoleMode
     filmWavenumbers: wavenumbers(prepared.film ? squaredWavenumbers(prepared) : new Float64Array(0), microphone),
     solve: (force) => solveLoad(system, force),
     probe: probeForce(prepared),
+    form: wholeForm(prepared, system),
+  };
+}
+
+const none = { re: new Float64Array(0), im: new Float64Array(0) };
+
+function wholeForm(prepared: Prepared, system: CoupledSystem): Form {
+  const { plate, film, bending, tension, mass } = prepared;
+  const static_ = tension ? bending.map((value, i) => value + tension[i]!) : bending;
+  const both = (matrix: Float64Array) => (q: ComplexVector) => ({
+    re: matrixTimes(matrix, q.re),
+    im: matrixTimes(matrix, q.im),
+  });
+  return {
+    microphone: system.microphone,
+    scales: system.scales,
+    set: (omega) => setFrequency(system, omega),
+    solve: (force) => solvedCopy(system.work, force),
+    filmRe: system.filmRe,
+    filmIm: system.filmIm,
+    kappa: film ? squaredWavenumbers(prepared) : none.re,
+    ones: system.ones ?? none.re,
+    load: plate.load,
+    bending: both(bending),
+    stiffness: both(static_),
+    mass: both(mass),
+    toFilm: (q) => (film ? projectComplex(plate, film, q) : none),
+    fromFilm: ({ re, im }) =>
+      film
+        ? { re: fromFilm(plate, film, re), im: fromFilm(plate, film, im) }
+        : { re: new Float64Array(plate.size), im: new Float64Array(plate.size) },
+  };
+}
+
+/** Next to a pole the answer is as large as the matrix is singular, and its direction is what counts: no check of the residual. */
+function solvedCopy(work: SymmetricWork, force: ComplexVector): ComplexVector {
+  const answer = { re: Float64Array.from(force.re), im: Float64Array.from(force.im) };
+  solveFactored(work, answer);
+  return answer;
+}
+
+function matrixTimes(matrix: Float64Array, vector: Float64Array): Float64Array {
+  const n = vector.length;
+  const result = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    let sum = 0;
+    for (let k = 0; k < n; k++) sum += matrix[i * n + k]! * vector[k]!;
+    result[i] = sum;
+  }
+  return result;
+}
+
+function reducedForm(basis: ReducedBasis, system: ReducedSystem): Form {
+  const { count, filmCount, coupling, bending } = basis;
+  return {
+    microphone: system.microphone,
+    scales: system.scales,
+    set: (omega) => setReducedFrequency(system, omega),
+    solve: (force) => solvedCopy(system.work, force),
+    filmRe: system.filmRe,
+    filmIm: system.filmIm,
+    kappa: basis.kappa,
+    ones: basis.ones,
+    load: basis.load,
+    bending: bending ? ({ re, im }) => ({ re: matrixTimes(bending, re), im: matrixTimes(bending, im) }) : (q) => q,
+    stiffness: (q) => q,
+    mass: ({ re, im }) => ({
+      re: re.map((value, i) => value * basis.mass[i]!),
+      im: im.map((value, i) => value * basis.mass[i]!),
+    }),
+    toFilm: (q) => {
+      const result = { re: new Float64Array(filmCount), im: new Float64Array(filmCount) };
+      for (let i = 0; i < count; i++) {
+        const [re, im] = [q.re[i]!, q.im[i]!];
+        for (let j = 0; j < filmCount; j++) {
+          const c = coupling[i * filmCount + j]!;
+          result.re[j]! += c * re;
+          result.im[j]! += c * im;
+        }
+      }
+      return result;
+    },
+    fromFilm: (p) => {
+      const result = { re: new Float64Array(count), im: new Float64Array(count) };
+      for (let i = 0; i < count; i++) {
+        let [re, im] = [0, 0];
+        for (let j = 0; j < filmCount; j++) {
+          const c = coupling[i * filmCount + j]!;
+          re += c * p.re[j]!;
+          im += c * p.im[j]!;
+        }
+        result.re[i] = re;
+        result.im[i] = im;
+      }
+      return result;
+    },
   };
 }
 
@@ -60,6 +161,7 @@ export function reducedModel(prepared: Prepared, basis: ReducedBasis, microphone
     probe: Float64Array.from({ length: basis.count }, (_, i) =>
       dot(basis.plate.subarray(i * size, (i + 1) * size), whole),
     ),
+    form: reducedForm(basis, system),
   };
 }
 
@@ -106,6 +208,42 @@ export function liveFactors({ microphone, filmWavenumbers }: PoleModel, top: num
 }
 
 const mostLive = 60;
+
+/** A mode of the film alone: a zero of one of its factors. */
+export interface FilmMode {
+  readonly index: number;
+  readonly omega: Complex;
+}
+
+/** Modes of the film alone, Psi k^2 + chi = 0 factor by factor: where poles lie that hardly move the plate. */
+export function filmModes(model: PoleModel, top: number): readonly FilmMode[] {
+  const { film, air } = model.microphone;
+  return liveFactors(model, top).flatMap(({ index, k, start }) => {
+    const sum = (omega: Complex) => {
+      const { psi, chi } = filmCoefficients({ gap: film!.gap, air, omega });
+      return add(scale(psi, k * k), chi);
+    };
+    const omega = secant(sum, start);
+    return omega ? [{ index, omega }] : [];
+  });
+}
+
+/** Zero of a function from a start; null where it runs off or does not settle. */
+function secant(f: (omega: Complex) => Complex, start: Complex): Complex | null {
+  let before = start;
+  let valueBefore = f(before);
+  let here = multiply(start, complex(1.001, 0.0005));
+  for (let step = 0; step < 40; step++) {
+    const value = f(here);
+    const change = divide(multiply(value, subtract(here, before)), subtract(value, valueBefore));
+    if (!Number.isFinite(change.re) || !Number.isFinite(change.im)) return null;
+    before = here;
+    valueBefore = value;
+    here = subtract(here, change);
+    if (absolute(change) < 1e-6 * absolute(here)) return here;
+  }
+  return null;
+}
 
 /**
  * Determinant over the factors of known poles, as a number and a logarithm: that of the plate with the film eliminated, times

@@ -13,6 +13,7 @@ import { plateScales } from "../parts/diaphragm/shape.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork } from "./network.ts";
 import { oscillatingPoles, polish, rayPoints, rays } from "./oscillatingPoles.ts";
+import type { OwnMotion } from "./ownMotion.ts";
 import { liveFactors, probeForce, reducedModel, wholeModel } from "./poleModel.ts";
 import type { Prepared } from "./prepare.ts";
 import { realPoles, realPolesAround } from "./realPoles.ts";
@@ -34,6 +35,10 @@ export interface Poles {
   readonly real: readonly { readonly rate: number }[];
   /** All oscillating poles up to this |omega| / 2 pi are listed [Hz]. */
   readonly upTo: number;
+  /** How plate, film and air move at each of them, in that basis, where it was read. */
+  readonly motions?: readonly OwnMotion[];
+  /** Where to look first for the poles of a device that differs little, a little beyond the limit as well [rad/s]. */
+  readonly near: readonly Complex[];
   /** The basis that they were searched in. */
   readonly basis: ReducedBasis;
   /** Largest relative change of a pole from the reduced basis to the whole system [-]; null where they were not polished. */
@@ -130,6 +135,7 @@ function polesUpTo(
         ? []
         : slowPoles(prepared, basis, microphone, top, mayCreep(oscillating, first)),
     upTo,
+    near: omegas,
     basis,
     polished: quick ? null : polished,
   };

@@ -48,31 +48,70 @@ export function reducedSystem(basis: ReducedBasis, microphone: Microphone): Redu
 /** Fills and factors the system at a frequency, which may be complex [rad/s]. */
 export function setReducedFrequency(system: ReducedSystem, omega: Complex): void {
   const { basis, microphone, scales, re, im } = system;
-  const { count, filmCount, coupling } = basis;
+  const { count, filmCount } = basis;
   const lambda = scale(multiply(omega, omega), scales.lambda);
   const eta = microphone.diaphragm.lossFactor;
   if (filmCount > 0) reducedFilm(system, omega);
-  const { passRe, passIm } = system;
+  coupleFilm(system);
   for (let i = 0; i < count; i++) {
-    const rowI = i * filmCount;
-    for (let k = 0; k <= i; k++) {
-      const rowK = k * filmCount;
-      let sumRe = 0;
-      let sumIm = 0;
-      for (let j = 0; j < filmCount; j++) {
-        const c = coupling[rowK + j]!;
-        sumRe += c * passRe[rowI + j]!;
-        sumIm += c * passIm[rowI + j]!;
-      }
-      const at = i * count + k;
-      re[at] = sumRe;
-      im[at] = sumIm + (basis.bending ? eta * basis.bending[at]! : 0);
-    }
     const diagonal = i * count + i;
     re[diagonal]! += 1 - lambda.re * basis.mass[i]!;
     im[diagonal]! += (basis.bending ? 0 : eta) - lambda.im * basis.mass[i]!;
   }
+  if (basis.bending && eta !== 0) for (let at = 0; at < im.length; at++) im[at]! += eta * basis.bending[at]!;
   factorSymmetric(system.work, re, im);
+}
+
+/** Lower triangle of coupling times pass^T, two rows and two columns at a time: half the reading of one by one. */
+function coupleFilm({ basis, passRe, passIm, re, im }: ReducedSystem): void {
+  const { count, filmCount, coupling } = basis;
+  for (let i = 0; i < count; i += 2) {
+    const first = i * filmCount;
+    const pair = i + 1 < count;
+    const second = pair ? first + filmCount : first;
+    for (let k = 0; k <= i + 1 && k < count; k += 2) {
+      const left = k * filmCount;
+      const right = k + 1 < count ? left + filmCount : left;
+      let aRe = 0;
+      let aIm = 0;
+      let bRe = 0;
+      let bIm = 0;
+      let cRe = 0;
+      let cIm = 0;
+      let dRe = 0;
+      let dIm = 0;
+      for (let j = 0; j < filmCount; j++) {
+        const x = coupling[left + j]!;
+        const y = coupling[right + j]!;
+        const pRe = passRe[first + j]!;
+        const pIm = passIm[first + j]!;
+        const qRe = passRe[second + j]!;
+        const qIm = passIm[second + j]!;
+        aRe += x * pRe;
+        aIm += x * pIm;
+        bRe += y * pRe;
+        bIm += y * pIm;
+        cRe += x * qRe;
+        cIm += x * qIm;
+        dRe += y * qRe;
+        dIm += y * qIm;
+      }
+      const at = i * count + k;
+      re[at] = aRe;
+      im[at] = aIm;
+      if (k + 1 < count) {
+        re[at + 1] = bRe;
+        im[at + 1] = bIm;
+      }
+      if (!pair) continue;
+      re[at + count] = cRe;
+      im[at + count] = cIm;
+      if (k + 1 < count) {
+        re[at + count + 1] = dRe;
+        im[at + count + 1] = dIm;
+      }
+    }
+  }
 }
 
 function reducedFilm(

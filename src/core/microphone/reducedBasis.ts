@@ -69,6 +69,13 @@ export interface BasisOptions {
   readonly filmTerms?: readonly number[];
 }
 
+/** What spans the answers: rows in the order of their weight. */
+interface Span {
+  readonly plate: readonly Float64Array[];
+  readonly film: readonly Float64Array[];
+  readonly remainder: number;
+}
+
 /** Solves the snapshots in the whole basis and keeps what spans them. */
 export function reducedBasis(
   prepared: Prepared,
@@ -76,6 +83,32 @@ export function reducedBasis(
   snapshots: readonly Snapshot[],
   options: BasisOptions,
 ): ReducedBasis {
+  return assemble(prepared, spanOf(prepared, microphone, snapshots, options));
+}
+
+/** The same, and its beginning alone: the first `few` functions of plate and film, which span the answers less closely. */
+export function nestedBases(
+  prepared: Prepared,
+  microphone: Microphone,
+  snapshots: readonly Snapshot[],
+  options: BasisOptions & { readonly few: number },
+): { readonly all: ReducedBasis; readonly few: ReducedBasis } {
+  const span = spanOf(prepared, microphone, snapshots, options);
+  const given = options.filmTerms?.length ?? 0;
+  const few = {
+    ...span,
+    plate: span.plate.slice(0, options.few),
+    film: span.film.slice(0, given + options.few),
+  };
+  return { all: assemble(prepared, span), few: assemble(prepared, few) };
+}
+
+function spanOf(
+  prepared: Prepared,
+  microphone: Microphone,
+  snapshots: readonly Snapshot[],
+  options: BasisOptions,
+): Span {
   const plates: Float64Array[] = [];
   const films: Float64Array[] = [];
   const { factor, lower } = stiffnessFactor(prepared);
@@ -101,8 +134,11 @@ export function reducedBasis(
     return unit;
   });
   const keptFilm = orthonormal(films, options, given);
-  const plate = kept.rows.map((row) => fromEnergy(factor, row));
-  return assemble(prepared, plate, keptFilm.rows, Math.max(kept.remainder, keptFilm.remainder));
+  return {
+    plate: kept.rows.map((row) => fromEnergy(factor, row)),
+    film: keptFilm.rows,
+    remainder: Math.max(kept.remainder, keptFilm.remainder),
+  };
 }
 
 function byGap(snapshots: readonly Snapshot[]): Map<number, Snapshot[]> {
@@ -156,13 +192,15 @@ function orthonormal(
 ) {
   const left = vectors.map((vector) => Float64Array.from(vector));
   const sizes = Float64Array.from(left, squared);
-  const rows: Float64Array[] = [...given];
-  for (const row of given) {
-    left.forEach((vector, i) => {
-      subtractPart(vector, row);
-      sizes[i] = squared(vector);
-    });
-  }
+  const rows: Float64Array[] = [];
+  const keep = (row: Float64Array) => {
+    rows.push(row);
+    for (let i = 0; i < left.length; i++) {
+      // What is left of a vector already smaller than what is kept needs no cleaning.
+      if (sizes[i]! > tolerance ** 2) sizes[i] = subtractPart(left[i]!, row);
+    }
+  };
+  given.forEach(keep);
   let remainder = 0;
   for (;;) {
     let index = -1;
@@ -170,17 +208,12 @@ function orthonormal(
     for (let i = 0; i < sizes.length; i++) if (sizes[i]! > largest) [index, largest] = [i, sizes[i]!];
     remainder = Math.sqrt(largest);
     if (index < 0 || remainder <= tolerance || rows.length === most + given.length) break;
-    const row = left[index]!;
+    const row = Float64Array.from(left[index]!);
     for (const other of rows) subtractPart(row, other);
     const size = 1 / Math.sqrt(squared(row));
     for (let i = 0; i < row.length; i++) row[i]! *= size;
-    rows.push(Float64Array.from(row));
     sizes[index] = 0;
-    left.forEach((vector, i) => {
-      if (sizes[i] === 0) return;
-      subtractPart(vector, row);
-      sizes[i] = squared(vector);
-    });
+    keep(row);
   }
   return { rows, remainder };
 }
@@ -191,19 +224,21 @@ function squared(vector: Float64Array): number {
   return sum;
 }
 
-function subtractPart(vector: Float64Array, unit: Float64Array): void {
+/** Takes the part along a unit vector away, in place, and gives the square of what is left. */
+function subtractPart(vector: Float64Array, unit: Float64Array): number {
   let part = 0;
   for (let i = 0; i < vector.length; i++) part += vector[i]! * unit[i]!;
-  for (let i = 0; i < vector.length; i++) vector[i]! -= part * unit[i]!;
+  let sum = 0;
+  for (let i = 0; i < vector.length; i++) {
+    const value = vector[i]! - part * unit[i]!;
+    vector[i] = value;
+    sum += value * value;
+  }
+  return sum;
 }
 
 /** Diagonalizes both small pencils and couples them. */
-function assemble(
-  prepared: Prepared,
-  plateRows: readonly Float64Array[],
-  filmRows: readonly Float64Array[],
-  remainder: number,
-): ReducedBasis {
+function assemble(prepared: Prepared, { plate: plateRows, film: filmRows, remainder }: Span): ReducedBasis {
   const { plate } = prepared;
   const count = plateRows.length;
   const filmCount = filmRows.length;

@@ -9,12 +9,22 @@ export function legendreValues(count: number, xi: number): Float64Array {
   return values;
 }
 
-/** Sum of coefficients times Legendre polynomials at xi. */
+/**
+ * Sum of coefficients times Legendre polynomials at xi, by Clenshaw's recurrence from the highest down.
+ *
+ *     b_n = c_n + (2 n + 1) / (n + 1) xi b_(n+1) - (n + 1) / (n + 2) b_(n+2),   sum = b_0
+ *
+ * Source: Clenshaw 1955, from (n + 1) P_(n+1) = (2 n + 1) xi P_n - n P_(n-1).
+ */
 export function legendreSum(coefficients: Float64Array, xi: number): number {
-  const values = legendreValues(coefficients.length, xi);
-  let sum = 0;
-  for (let n = 0; n < coefficients.length; n++) sum += coefficients[n]! * values[n]!;
-  return sum;
+  let next = 0;
+  let afterNext = 0;
+  for (let n = coefficients.length - 1; n >= 0; n--) {
+    const here = coefficients[n]! + ((2 * n + 1) / (n + 1)) * xi * next - ((n + 1) / (n + 2)) * afterNext;
+    afterNext = next;
+    next = here;
+  }
+  return next;
 }
 
 /** integral of the product of two Legendre series over -1 .. 1, by orthogonality: integral P_n^2 = 2 / (2 n + 1). */

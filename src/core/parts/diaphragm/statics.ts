@@ -1,8 +1,10 @@
 /** Static deflection and curvature of the diaphragm under a uniform unit pressure. */
+
 import { bandCholesky, bandSolve } from "../../numerics/kronecker.ts";
+import { legendreSum } from "../../numerics/legendre.ts";
 import type { Diaphragm } from "./diaphragm.ts";
 import { type Plate, plate, stiffness } from "./plate.ts";
-import { curvaturesAt, valuesAt } from "./polynomials.ts";
+import { valuesAt } from "./polynomials.ts";
 import { plateScales, plateShape } from "./shape.ts";
 
 /** Per unit of pressure; x and y in meters from the center. */
@@ -47,6 +49,10 @@ export function staticPlateFrom(even: Plate, q: Float64Array, diaphragm: Diaphra
   const yy = scales.curvature / shape.aspect ** 2;
   // The averages along the guide, done once: what remains is a sum over the functions across.
   const { mean, turn } = averagedAlong(even, q);
+  const curved = new Float64Array((even.across.degrees.at(-1) ?? 0) + 1);
+  mean.forEach((value, i) => {
+    curved[even.across.degrees[i]!] = value * even.across.factors[i]!;
+  });
   const turns = shape.ends !== Number.POSITIVE_INFINITY;
   return {
     deflection: (x, y) => {
@@ -60,7 +66,7 @@ export function staticPlateFrom(even: Plate, q: Float64Array, diaphragm: Diaphra
     },
     line: (x) => {
       const xi = (2 * x) / diaphragm.across;
-      const xx = scales.curvature * dot(mean, curvaturesAt(even.across, xi));
+      const xx = scales.curvature * legendreSum(curved, xi);
       return { xx, yy: turns ? yy * dot(turn, valuesAt(even.across, xi).value) : 0 };
     },
   };

@@ -1,6 +1,7 @@
 /** Damping ratio and resonance over the gap of the air film: the curve that a designer must see. */
 import { notBuckled } from "../../microphone/buckling.ts";
-import { createEngine, type Engine, enginePoles, lineOf, shapeEntry } from "../../microphone/engine.ts";
+import { createEngine, type Engine, lineOf, shapeEntry } from "../../microphone/engine.ts";
+import { enginePoles } from "../../microphone/shapePoles.ts";
 import type { Complex } from "../../numerics/complex.ts";
 import { answer, type Outcome, refuse } from "../../problem.ts";
 import { describe } from "../../project/describe.ts";
@@ -48,7 +49,7 @@ export function* dampingAgainstGap(
     const here = from * (to / from) ** (i / Math.max(1, count - 1));
     const there = { ...microphone, film: { ...film, gap: here } };
     const poles = enginePoles(entry, there, { upTo: 0, near });
-    near = poles.oscillating.map(({ omega }) => omega);
+    near = poles.near;
     const { resonances, decays } = sharesOf(poles, there, lineOf(entry, there));
     const resonance = mainResonance(resonances, decays);
     gap.push(here);

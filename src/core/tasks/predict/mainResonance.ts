@@ -1,6 +1,7 @@
 /** Shares of the poles in the output, and which of them one calls the resonance. */
 import type { Line } from "../../microphone/line.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
+import { motionResidue } from "../../microphone/motionResidue.ts";
 import type { Poles } from "../../microphone/poles.ts";
 import { reducedResponseAt, reducedSystem, reduceLine } from "../../microphone/reduced.ts";
 import { poleResidue, poleShare } from "../../microphone/shares.ts";
@@ -27,7 +28,13 @@ export function sharesOf(
   // The device at rest, trapped air included. A guide in a null has no static output to share; then shares are absolute.
   const atRest = respond(complex(2 * Math.PI * restFrequency)).re;
   const output = atRest === 0 ? 1 : atRest;
-  const withResidues = all.map((omega) => ({ omega, residue: poleResidue(respond, omega, all) }));
+  const withResidues = all.map((omega, i) => {
+    const motion = poles.motions?.[i];
+    const residue = motion
+      ? motionResidue(motion, { microphone, basis: poles.basis, line: reduced })
+      : poleResidue(respond, omega, all);
+    return { omega, residue };
+  });
   const share = (i: number) => poleShare(withResidues[i]!.residue, all[i]!, output);
   const count = poles.oscillating.length;
   return {

@@ -1,0 +1,64 @@
+/**
+ * Residue of the response at a pole, from the motion there.
+ *
+ *     S(omega) = (r x) (x b) / (dR / d omega) / (omega - omega_p) + ...
+ *
+ * b is what 1 Pa of sound does to plate, front and back, r what the light reads (line.ts). Derivation: docs/theory/poles.md.
+ */
+import { add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
+import type { ComplexVector } from "../numerics/complexSymmetric.ts";
+import { plateScales } from "../parts/diaphragm/shape.ts";
+import type { Microphone } from "./microphone.ts";
+import { hasNetwork, lumpedParts } from "./network.ts";
+import type { OwnMotion } from "./ownMotion.ts";
+import type { ReducedLine } from "./reduced.ts";
+import type { ReducedBasis } from "./reducedBasis.ts";
+
+/** [rad/Pa rad/s] */
+export function motionResidue(
+  motion: OwnMotion,
+  given: { readonly microphone: Microphone; readonly basis: ReducedBasis; readonly line: ReducedLine },
+): Complex {
+  const driven = soundOn(motion, given.microphone, given.basis);
+  return divide(multiply(readMotion(motion, given.microphone, given.line), driven), motion.slope);
+}
+
+/** x b */
+function soundOn({ omega, plate, front, back }: OwnMotion, microphone: Microphone, basis: ReducedBasis): Complex {
+  const pressed = sum(basis.load, plate);
+  if (!hasNetwork(microphone)) return pressed;
+  const { diaphragm } = microphone;
+  const quarter = (diaphragm.across * diaphragm.along) / 4;
+  const flow = multiply(complex(0, quarter * plateScales(diaphragm).deflection), omega);
+  const parts = lumpedParts(microphone, omega);
+  const entering = parts.back ? parts.back.source : complex(0);
+  if (parts.front) {
+    const total = add(multiply(front, parts.front.source), multiply(back, entering));
+    return scale(divide(total, flow), -1);
+  }
+  return subtract(pressed, divide(multiply(back, add(entering, parts.between)), flow));
+}
+
+/** r x */
+function readMotion(
+  { omega, plate, film, front, back }: OwnMotion,
+  { diaphragm }: Microphone,
+  line: ReducedLine,
+): Complex {
+  const eta = diaphragm.lossFactor;
+  const lambda = scale(multiply(omega, omega), plateScales(diaphragm).lambda);
+  let phase = scale(subtract(front, back), line.static);
+  phase = add(phase, multiply(lambda, sum(line.mass, plate)));
+  if (line.tension) phase = add(phase, multiply(complex(0, eta), sum(line.tension, plate)));
+  phase = subtract(phase, sum(line.film, film));
+  return divide(phase, complex(1, eta));
+}
+
+function sum(row: Float64Array, values: ComplexVector): Complex {
+  let [re, im] = [0, 0];
+  for (let i = 0; i < row.length; i++) {
+    re += row[i]! * values.re[i]!;
+    im += row[i]! * values.im[i]!;
+  }
+  return { re, im };
+}

@@ -1,0 +1,362 @@
+/**
+ * How plate, film and the air around move by themselves at a pole, and the pole with it, by Rayleigh's quotient.
+ *
+ * With the film's pressures p and those in front and behind kept beside the deflection q, the device is one symmetric form
+ *
+ *     R(omega; x) = (1 + i eta) q K_b q + q K_t q - Lambda q M q + 2 q C p - perK p kappa p - uniform p p
+ *                   - 2 (p_f - p_b) F q - 2 comp p_b 1 p - y_ff p_f^2 + 2 y_fb p_f p_b - y_bb p_b^2
+ *
+ * x = (q, p, p_f, p_b); eight sums of x and as many functions of omega, none of them infinite where a film mode is. It vanishes at a
+ * pole, and is stationary there: a motion wrong by e gives the pole to e^2. Between two quotients the motion is improved by
+ * inverse iteration, T(omega) x_new = T'(omega) x; together that converges with the third power.
+ * Derivation: docs/theory/poles.md. Source: Rayleigh quotient iteration, [parlett-1980] (from memory, to be confirmed).
+ */
+import { absolute, add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
+import type { ComplexVector } from "../numerics/complexSymmetric.ts";
+import type { PlateScales } from "../parts/diaphragm/shape.ts";
+import { filmNumbers } from "./coupled.ts";
+import type { Microphone } from "./microphone.ts";
+import { hasNetwork, inner, lumpedParts } from "./network.ts";
+
+/** A model of the device as that form: on the whole basis or a reduced one. */
+export interface Form {
+  readonly microphone: Microphone;
+  readonly scales: PlateScales;
+  /** Fills and factors the plate with the film eliminated at a frequency [rad/s]. */
+  readonly set: (omega: Complex) => void;
+  /** Answer to a force at the frequency that was set. */
+  readonly solve: (force: ComplexVector) => ComplexVector;
+  /** 1 / (perK kappa + uniform) of every film function at that frequency. */
+  readonly filmRe: Float64Array;
+  readonly filmIm: Float64Array;
+  readonly kappa: Float64Array;
+  readonly ones: Float64Array;
+  /** F */
+  readonly load: Float64Array;
+  /** K_b q, (K_b + K_t) q and M q. */
+  readonly bending: (q: ComplexVector) => ComplexVector;
+  readonly stiffness: (q: ComplexVector) => ComplexVector;
+  readonly mass: (q: ComplexVector) => ComplexVector;
+  /** C^T q and C p. */
+  readonly toFilm: (q: ComplexVector) => ComplexVector;
+  readonly fromFilm: (p: ComplexVector) => ComplexVector;
+}
+
+/** A free motion e^(i omega t), in units of its own. */
+export interface OwnMotion {
+  /** The pole [rad/s]. */
+  readonly omega: Complex;
+  readonly plate: ComplexVector;
+  readonly film: ComplexVector;
+  readonly front: Complex;
+  readonly back: Complex;
+  /** dR / d omega at the pole, for this motion's size [s/rad]. */
+  readonly slope: Complex;
+}
+
+/** The functions of omega in the form. */
+interface Coefficients {
+  readonly lambda: Complex;
+  readonly perK: Complex;
+  readonly uniform: Complex;
+  readonly compression: Complex;
+  readonly front: Complex;
+  readonly between: Complex;
+  readonly back: Complex;
+}
+
+const zero = complex(0);
+
+function coefficientsAt({ microphone, scales }: Form, omega: Complex): Coefficients {
+  const lambda = scale(multiply(omega, omega), scales.lambda);
+  const film = microphone.film
+    ? filmNumbers(microphone, scales, omega)
+    : { perK: zero, uniform: zero, compression: zero, chi: zero };
+  const { perK, uniform, compression } = film;
+  if (!hasNetwork(microphone)) {
+    return { lambda, perK, uniform, compression, front: zero, between: zero, back: zero };
+  }
+  const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
+  const flow = multiply(complex(0, quarter * scales.deflection), omega);
+  const { front, back, between } = lumpedParts(microphone, omega);
+  const over = (value: Complex) => divide(value, flow);
+  return {
+    lambda,
+    perK,
+    uniform,
+    compression,
+    front: front ? over(add(front.own, between)) : zero,
+    between: over(between),
+    back: back ? over(add(add(back.own, between), scale(film.chi, 4 * quarter))) : zero,
+  };
+}
+
+/** The sums of a motion that the form needs. */
+interface Sums {
+  readonly fixed: Complex;
+  readonly mass: Complex;
+  readonly kappa: Complex;
+  readonly film: Complex;
+  readonly compression: Complex;
+  readonly front: Complex;
+  readonly between: Complex;
+  readonly back: Complex;
+}
+
+type Parts = Pick<OwnMotion, "plate" | "film" | "front" | "back">;
+
+function sumsOf(form: Form, { plate, film, front, back }: Parts): Sums {
+  const { microphone, kappa, ones, load } = form;
+  const eta = microphone.diaphragm.lossFactor;
+  const pressed = real(load, plate);
+  const onFilm = form.toFilm(plate);
+  let [kRe, kIm, pRe, pIm, oneRe, oneIm] = [0, 0, 0, 0, 0, 0];
+  for (let j = 0; j < film.re.length; j++) {
+    const [re, im] = [film.re[j]!, film.im[j]!];
+    const [squareRe, squareIm] = [re * re - im * im, 2 * re * im];
+    pRe += squareRe;
+    pIm += squareIm;
+    kRe += kappa[j]! * squareRe;
+    kIm += kappa[j]! * squareIm;
+    oneRe += ones[j]! * re;
+    oneIm += ones[j]! * im;
+  }
+  let fixed = inner(form.stiffness(plate), plate);
+  if (eta !== 0) fixed = add(fixed, multiply(complex(0, eta), inner(form.bending(plate), plate)));
+  fixed = add(fixed, scale(inner(onFilm, film), 2));
+  fixed = add(fixed, scale(multiply(pressed, subtract(back, front)), 2));
+  return {
+    fixed,
+    mass: inner(form.mass(plate), plate),
+    kappa: { re: kRe, im: kIm },
+    film: { re: pRe, im: pIm },
+    compression: scale(multiply(back, { re: oneRe, im: oneIm }), 2),
+    front: multiply(front, front),
+    between: scale(multiply(front, back), 2),
+    back: multiply(back, back),
+  };
+}
+
+function real(row: Float64Array, q: ComplexVector): Complex {
+  let [re, im] = [0, 0];
+  for (let i = 0; i < row.length; i++) {
+    re += row[i]! * q.re[i]!;
+    im += row[i]! * q.im[i]!;
+  }
+  return { re, im };
+}
+
+/** R(omega) of a motion with these sums. */
+function quotient(form: Form, sums: Sums, omega: Complex): Complex {
+  const at = coefficientsAt(form, omega);
+  const term = (a: Complex, b: Complex): [number, number] => [a.re * b.re - a.im * b.im, a.re * b.im + a.im * b.re];
+  let { re, im } = sums.fixed;
+  const less = ([x, y]: readonly [number, number]) => {
+    re -= x;
+    im -= y;
+  };
+  less(term(at.lambda, sums.mass));
+  less(term(at.perK, sums.kappa));
+  less(term(at.uniform, sums.film));
+  less(term(at.compression, sums.compression));
+  less(term(at.front, sums.front));
+  less(term(at.back, sums.back));
+  const [x, y] = term(at.between, sums.between);
+  return { re: re + x, im: im + y };
+}
+
+/** Relative step of a derivative by central differences: good to 1e-9. */
+const derivativeStep = 1e-4;
+
+/** dR / d omega. */
+function slopeOf(form: Form, sums: Sums, omega: Complex): Complex {
+  const above = quotient(form, sums, scale(omega, 1 + derivativeStep));
+  const below = quotient(form, sums, scale(omega, 1 - derivativeStep));
+  return divide(subtract(above, below), scale(omega, 2 * derivativeStep));
+}
+
+/** Root of the quotient next to a frequency, by the secant; null where there is none near. */
+function rootOf(form: Form, sums: Sums, start: Complex): Complex | null {
+  let before = start;
+  let valueBefore = quotient(form, sums, before);
+  let here = scale(start, 1 + 1e-4);
+  for (let step = 0; step < 12; step++) {
+    const value = quotient(form, sums, here);
+    const change = divide(multiply(value, subtract(here, before)), subtract(value, valueBefore));
+    if (!Number.isFinite(change.re) || !Number.isFinite(change.im)) return null;
+    before = here;
+    valueBefore = value;
+    here = subtract(here, change);
+    const size = absolute(here);
+    if (absolute(subtract(here, start)) > farthest * absolute(start)) return null;
+    if (absolute(change) < 1e-10 * size) return here;
+  }
+  return null;
+}
+
+/** A pole is looked for no farther from its start than this share of it. */
+const farthest = 0.3;
+
+/**
+ * The pole that a start leads to, with its motion; null where it leads nowhere within a third of itself. `like` is a motion to
+ * begin with, `steps` the factorizations at most.
+ */
+export function ownMotion(
+  form: Form,
+  start: Complex,
+  options: { readonly like?: OwnMotion; readonly within?: number; readonly steps?: number } = {},
+): OwnMotion | null {
+  const { within = 1e-6, steps = 8 } = options;
+  let omega = start;
+  let parts: Parts | null = options.like ?? null;
+  if (parts) omega = rootOf(form, sumsOf(form, parts), start) ?? start;
+  for (let step = 0; step < steps; step++) {
+    parts = improved(form, omega, parts);
+    if (parts === null) return null;
+    const sums = sumsOf(form, parts);
+    const next = rootOf(form, sums, omega);
+    if (next === null) continue;
+    const moved = absolute(subtract(next, omega));
+    omega = next;
+    if (absolute(subtract(omega, start)) > farthest * absolute(start)) return null;
+    if (moved < within * absolute(omega)) return { omega, ...parts, slope: slopeOf(form, sums, omega) };
+  }
+  return null;
+}
+
+/** Solves T(omega) x_new = T'(omega) x; without x for a right side that holds something of every motion. Scaled to size 1. */
+function improved(form: Form, omega: Complex, parts: Parts | null): Parts | null {
+  form.set(omega);
+  const { filmRe, filmIm } = form;
+  const { force, source, front: atFront, back: atBack } = rightSide(form, omega, parts);
+  // p = (C^T q - comp 1 p_b - source) / d, put into the plate's rows.
+  const turned = times(filmRe, filmIm, source);
+  const pushed = form.fromFilm(turned);
+  for (let i = 0; i < force.re.length; i++) {
+    force.re[i]! += pushed.re[i]!;
+    force.im[i]! += pushed.im[i]!;
+  }
+  const plate = form.solve(force);
+  let [front, back] = [zero, zero];
+  const at = coefficientsAt(form, omega);
+  if (hasNetwork(form.microphone)) {
+    ({ front, back } = joinAir(form, at, plate, { turned, atFront, atBack }));
+  }
+  const onFilm = form.toFilm(plate);
+  const drop = multiply(at.compression, back);
+  for (let j = 0; j < onFilm.re.length; j++) {
+    onFilm.re[j]! -= source.re[j]! + drop.re * form.ones[j]!;
+    onFilm.im[j]! -= source.im[j]! + drop.im * form.ones[j]!;
+  }
+  return sizedOne({ plate, film: times(filmRe, filmIm, onFilm), front, back });
+}
+
+function rightSide(form: Form, omega: Complex, parts: Parts | null) {
+  if (parts === null) {
+    // Something of every function, so that no motion is missing; not derived.
+    const some = (count: number, turn: number): ComplexVector => ({
+      re: Float64Array.from({ length: count }, (_, i) => Math.cos(turn * (i + 1))),
+      im: new Float64Array(count),
+    });
+    return { force: some(form.load.length, 1.3), source: some(form.kappa.length, 0.7), front: complex(1), back: zero };
+  }
+  const above = coefficientsAt(form, scale(omega, 1 + derivativeStep));
+  const below = coefficientsAt(form, scale(omega, 1 - derivativeStep));
+  const slope = (name: keyof Coefficients) =>
+    divide(subtract(above[name], below[name]), scale(omega, 2 * derivativeStep));
+  const [lambda, perK, uniform, compression] = [slope("lambda"), slope("perK"), slope("uniform"), slope("compression")];
+  const moved = form.mass(parts.plate);
+  const { front, back } = parts;
+  const drop = multiply(compression, back);
+  const source = { re: new Float64Array(form.kappa.length), im: new Float64Array(form.kappa.length) };
+  let ones = zero;
+  for (let j = 0; j < source.re.length; j++) {
+    const p = { re: parts.film.re[j]!, im: parts.film.im[j]! };
+    const d = add(scale(perK, form.kappa[j]!), uniform);
+    const value = multiply(d, p);
+    source.re[j] = -value.re - drop.re * form.ones[j]!;
+    source.im[j] = -value.im - drop.im * form.ones[j]!;
+    ones = add(ones, scale(p, form.ones[j]!));
+  }
+  return {
+    force: times(
+      new Float64Array(moved.re.length).fill(-lambda.re),
+      new Float64Array(moved.re.length).fill(-lambda.im),
+      moved,
+    ),
+    source,
+    front: subtract(multiply(slope("between"), back), multiply(slope("front"), front)),
+    back: subtract(
+      subtract(multiply(slope("between"), front), multiply(slope("back"), back)),
+      multiply(compression, ones),
+    ),
+  };
+}
+
+/** Adds what the pressures in front and behind do to the plate, in place, and gives them. */
+function joinAir(
+  form: Form,
+  at: Coefficients,
+  plate: ComplexVector,
+  given: { readonly turned: ComplexVector; readonly atFront: Complex; readonly atBack: Complex },
+): { readonly front: Complex; readonly back: Complex } {
+  const { microphone, load, ones, filmRe, filmIm } = form;
+  const count = load.length;
+  const drop = { re: new Float64Array(ones.length), im: new Float64Array(ones.length) };
+  let [spread, sourced] = [zero, zero];
+  for (let j = 0; j < ones.length; j++) {
+    const value = scale(multiply({ re: filmRe[j]!, im: filmIm[j]! }, at.compression), ones[j]!);
+    drop.re[j] = value.re;
+    drop.im[j] = value.im;
+    spread = add(spread, scale(value, ones[j]!));
+    sourced = add(sourced, scale({ re: given.turned.re[j]!, im: given.turned.im[j]! }, ones[j]!));
+  }
+  const byFilm = form.fromFilm(drop);
+  const loadBack = {
+    re: Float64Array.from(load, (value, i) => value - byFilm.re[i]!),
+    im: byFilm.im.map((value) => -value),
+  };
+  const onFront = form.solve({ re: Float64Array.from(load), im: new Float64Array(count) });
+  const onBack = form.solve(loadBack);
+  // Rows of p_f and p_b with q = q_u + p_f q_F - p_b q_B.
+  const ff = subtract(scale(real(load, onFront), -1), at.front);
+  const fb = add(real(load, onBack), at.between);
+  const bb = subtract(add(scale(inner(loadBack, onBack), -1), multiply(at.compression, spread)), at.back);
+  const rightFront = add(given.atFront, real(load, plate));
+  const rightBack = subtract(subtract(given.atBack, inner(loadBack, plate)), multiply(at.compression, sourced));
+  let [front, back] = [zero, zero];
+  if (microphone.front && microphone.back) {
+    const determinant = subtract(multiply(ff, bb), multiply(fb, fb));
+    front = divide(subtract(multiply(rightFront, bb), multiply(fb, rightBack)), determinant);
+    back = divide(subtract(multiply(ff, rightBack), multiply(fb, rightFront)), determinant);
+  } else if (microphone.front) front = divide(rightFront, ff);
+  else back = divide(rightBack, bb);
+  for (let i = 0; i < count; i++) {
+    plate.re[i]! +=
+      front.re * onFront.re[i]! - front.im * onFront.im[i]! - back.re * onBack.re[i]! + back.im * onBack.im[i]!;
+    plate.im[i]! +=
+      front.re * onFront.im[i]! + front.im * onFront.re[i]! - back.re * onBack.im[i]! - back.im * onBack.re[i]!;
+  }
+  return { front, back };
+}
+
+/** Term by term. */
+function times(re: Float64Array, im: Float64Array, values: ComplexVector): ComplexVector {
+  const result = { re: new Float64Array(re.length), im: new Float64Array(re.length) };
+  for (let i = 0; i < re.length; i++) {
+    result.re[i] = re[i]! * values.re[i]! - im[i]! * values.im[i]!;
+    result.im[i] = re[i]! * values.im[i]! + im[i]! * values.re[i]!;
+  }
+  return result;
+}
+
+/** Divides by the size of plate and film together; null where there is none. */
+function sizedOne({ plate, film, front, back }: Parts): Parts | null {
+  let squared = 0;
+  for (let i = 0; i < plate.re.length; i++) squared += plate.re[i]! ** 2 + plate.im[i]! ** 2;
+  for (let j = 0; j < film.re.length; j++) squared += film.re[j]! ** 2 + film.im[j]! ** 2;
+  const factor = 1 / Math.sqrt(squared);
+  if (!Number.isFinite(factor) || !(factor > 0)) return null;
+  for (const part of [plate.re, plate.im, film.re, film.im]) for (let i = 0; i < part.length; i++) part[i]! *= factor;
+  return { plate, film, front: scale(front, factor), back: scale(back, factor) };
+}

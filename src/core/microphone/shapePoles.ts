@@ -1,0 +1,174 @@
+/**
+ * All poles of a microphone whose shape is known, in a few milliseconds or less.
+ *
+ * They are followed from where a device that differs a little had them, in a small basis of the shape, and their number is
+ * checked there by a contour; then each is read in the shape's larger basis. Where the number is not confirmed they are searched
+ * afresh. Derivation: docs/theory/poles.md.
+ */
+import { absolute, type Complex, complex, subtract } from "../numerics/complex.ts";
+import { plateScales } from "../parts/diaphragm/shape.ts";
+import { missingPoles } from "./countPoles.ts";
+import type { ShapeEntry } from "./engine.ts";
+import type { Microphone } from "./microphone.ts";
+import { hasNetwork } from "./network.ts";
+import { countedBelow, oscillatingPoles, polish } from "./oscillatingPoles.ts";
+import { type OwnMotion, ownMotion } from "./ownMotion.ts";
+import { liveFactors, type PoleModel, probeForce, reducedModel } from "./poleModel.ts";
+import { asPole, mayCreep, type Poles, slowPoles } from "./poles.ts";
+import { nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
+
+/** Bases of a shape for its poles: one to 1e-6, and its beginning to search in. */
+export interface PoleBases {
+  readonly all: ReducedBasis;
+  readonly few: ReducedBasis;
+}
+
+/** Gaps that a basis is made for [m]. */
+export const gapsFrom = 5e-6;
+export const gapsTo = 0.5e-3;
+const gapCount = 8;
+
+/** The same questions at the gaps that a basis is made for, closer together where the film is thin. */
+export function overGaps({ film }: Microphone, at: (gap: number) => readonly Snapshot[]): readonly Snapshot[] {
+  if (!film) return at(0);
+  return Array.from({ length: gapCount }, (_, i) =>
+    at(gapsFrom * (gapsTo / gapsFrom) ** ((i / (gapCount - 1)) ** 1.6)),
+  ).flat();
+}
+
+/** First resonance in vacuum [rad/s]. */
+export const firstOmega = (entry: ShapeEntry, { diaphragm }: Microphone): number =>
+  Math.sqrt((entry.modes[0]?.lambda ?? 0) / plateScales(diaphragm).lambda);
+
+/** Basis for the poles up to seven times the first resonance: answers to the probe along the real axis and above it. */
+export const poleBasisOf = (entry: ShapeEntry, microphone: Microphone): ReducedBasis => basesOf(entry, microphone).all;
+
+/** Functions that a search needs: up to four first resonances all poles to some per cent, most to 1e-7 (40 devices). */
+const few = 28;
+
+function basesOf(entry: ShapeEntry, microphone: Microphone): PoleBases {
+  if (entry.poles) return entry.poles;
+  const first = firstOmega(entry, microphone);
+  const force = probeForce(entry.prepared);
+  const snapshots = overGaps(microphone, (gap) => [
+    ...[0.3, 0.8, 1.3, 2, 2.7, 3.3, 3.7, 4.3, 5.1, 5.8, 6.4, 7].map(
+      (share): Snapshot => ({ gap, omega: complex(share * first), force }),
+    ),
+    ...[0.5, 1, 2, 3.5].map(
+      (share): Snapshot => ({ gap, omega: complex(0.8 * share * first, 0.6 * share * first), force }),
+    ),
+    { gap, omega: complex(0, 0.2 * first), force },
+    ...(hasNetwork(microphone)
+      ? ([entry.prepared.plate.load, "behind"] as const).flatMap((other) =>
+          [1e-3, 0.5, 1, 2.5, 4.5].map((share): Snapshot => ({ gap, omega: complex(share * first), force: other })),
+        )
+      : []),
+  ]);
+  entry.poles = nestedBases(entry.prepared, microphone, snapshots, { most: 56, tolerance: 4e-6, few });
+  return entry.poles;
+}
+
+/** Poles a little beyond what is asked are kept too: next to the contour they would blur the count. */
+const beyond = 1.25;
+
+/** Poles of a microphone whose shape has been asked for before: in the shape's own basis, not polished on the whole system. */
+export function enginePoles(
+  entry: ShapeEntry,
+  microphone: Microphone,
+  search: { readonly upTo: number; readonly near?: readonly Complex[] },
+): Poles {
+  const first = firstOmega(entry, microphone) / (2 * Math.PI);
+  const bases = basesOf(entry, microphone);
+  const asked = Math.max(search.upTo, 4 * first);
+  const top = 2 * Math.PI * asked;
+  const large = reducedModel(entry.prepared, bases.all, microphone);
+  const motions =
+    readAll(large, followed(reducedModel(entry.prepared, bases.few, microphone), search.near ?? [], top, first), top) ??
+    searched(large, search.near ?? [], asked, first);
+  const inside = motions.filter(({ omega }) => absolute(omega) <= top);
+  const oscillating = inside.map(({ omega }) => asPole(omega));
+  return {
+    oscillating,
+    motions: inside,
+    near: motions.map(({ omega }) => omega),
+    // Creep only makes the resonance where the slowest oscillation is nearly or wholly overdamped.
+    real: mayCreep(oscillating, first) ? slowPoles(entry.prepared, bases.all, microphone, top) : [],
+    upTo: asked,
+    basis: bases.all,
+    polished: null,
+  };
+}
+
+/** Oscillating poles of the small model up to `top` and a little beyond; null where their number is not confirmed. */
+function followed(model: PoleModel, near: readonly Complex[], top: number, first: number): readonly Complex[] | null {
+  const found: Complex[] = [];
+  const confirmed = () => missingPoles(model, { upTo: top / (2 * Math.PI), below: countedBelow }, found) === 0;
+  const follow = (starts: readonly Complex[]) => {
+    const idle: Complex[] = [];
+    for (const start of starts) {
+      if (absolute(start) > 1.05 * beyond * top) continue;
+      const motion = ownMotion(model.form, start, { within: 1e-4 });
+      if (motion && oscillates(motion.omega) && !isAmong(motion.omega, found)) found.push(motion.omega);
+      else idle.push(start);
+    }
+    return idle;
+  };
+  if (near.length > 0) {
+    const idle = follow(near);
+    if (confirmed()) return found;
+    // Two that went to the same one of a pair of twins: with the known ones deflated the other shows.
+    if (idle.length > 0) {
+      const live = liveFactors(model, 1.3 * top).map(({ index }) => index);
+      for (const start of idle) {
+        const other = polish(model, live, found, start);
+        if (other && oscillates(other) && absolute(other) < beyond * top) found.push(other);
+      }
+      if (confirmed()) return found;
+    }
+  }
+  // A search of its own, and the same check.
+  const density = (beyond * top) / (2 * Math.PI * 4 * first);
+  const fresh = oscillatingPoles(model, beyond * top, { density, near: found });
+  found.length = 0;
+  found.push(...fresh);
+  return confirmed() ? found : null;
+}
+
+const oscillates = ({ re, im }: Complex): boolean => {
+  const size = Math.hypot(re, im);
+  return re > 1e-4 * size && im > -1e-9 * size;
+};
+
+/** Twins of a square lie 1e-3 of themselves apart. */
+const isAmong = (omega: Complex, others: readonly Complex[]): boolean =>
+  others.some((other) => absolute(subtract(other, omega)) < 1e-5 * absolute(omega));
+
+/** The same poles in the larger model, in order of frequency; null where one of them is lost or two become one. */
+function readAll(model: PoleModel, starts: readonly Complex[] | null, top: number): readonly OwnMotion[] | null {
+  if (starts === null) return null;
+  const motions: OwnMotion[] = [];
+  for (const start of starts) {
+    const motion = ownMotion(model.form, start, { within: 1e-5 });
+    const lost =
+      motion === null ||
+      isAmong(
+        motion.omega,
+        motions.map(({ omega }) => omega),
+      );
+    if (!lost) motions.push(motion);
+    else if (absolute(start) < 1.05 * top) return null;
+  }
+  return motions.sort((a, b) => absolute(a.omega) - absolute(b.omega));
+}
+
+/** The search in the larger basis, as for a device of its own. */
+function searched(model: PoleModel, near: readonly Complex[], asked: number, first: number): readonly OwnMotion[] {
+  const density = (1.5 * asked) / (4 * first);
+  const found = oscillatingPoles(model, 2 * Math.PI * asked, { density, near });
+  return found
+    .flatMap((start) => {
+      const motion = ownMotion(model.form, start, { within: 1e-7 });
+      return motion && absolute(subtract(motion.omega, start)) < 1e-5 * absolute(start) ? [motion] : [];
+    })
+    .sort((a, b) => absolute(a.omega) - absolute(b.omega));
+}
