@@ -30,7 +30,7 @@ function soundOn({ omega, plate, front, back }: OwnMotion, microphone: Microphon
   const { diaphragm } = microphone;
   const quarter = (diaphragm.across * diaphragm.along) / 4;
   const flow = multiply(complex(0, quarter * plateScales(diaphragm).deflection), omega);
-  const parts = lumpedParts(microphone, omega);
+  const parts = lumpedParts(microphone, omega, basis.nearField);
   const entering = parts.back ? parts.back.source : complex(0);
   if (parts.front) {
     const total = add(multiply(front, parts.front.source), multiply(back, entering));

@@ -22,6 +22,8 @@ import { hasNetwork, inner, lumpedParts } from "./network.ts";
 export interface Form {
   readonly microphone: Microphone;
   readonly scales: PlateScales;
+  /** That of `Prepared`. */
+  readonly nearField: number | null;
   /** Fills and factors the plate with the film eliminated at a frequency [rad/s]. */
   readonly set: (omega: Complex) => void;
   /** Answer to a force at the frequency that was set. */
@@ -67,7 +69,7 @@ interface Coefficients {
 
 const zero = complex(0);
 
-function coefficientsAt({ microphone, scales }: Form, omega: Complex): Coefficients {
+function coefficientsAt({ microphone, scales, nearField }: Form, omega: Complex): Coefficients {
   const lambda = scale(multiply(omega, omega), scales.lambda);
   const film = microphone.film
     ? filmNumbers(microphone, scales, omega)
@@ -78,7 +80,7 @@ function coefficientsAt({ microphone, scales }: Form, omega: Complex): Coefficie
   }
   const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
   const flow = multiply(complex(0, quarter * scales.deflection), omega);
-  const { front, back, between } = lumpedParts(microphone, omega);
+  const { front, back, between } = lumpedParts(microphone, omega, nearField);
   const over = (value: Complex) => divide(value, flow);
   return {
     lambda,
@@ -301,6 +303,7 @@ function joinAir(
   given: { readonly turned: ComplexVector; readonly atFront: Complex; readonly atBack: Complex },
 ): { readonly front: Complex; readonly back: Complex } {
   const { microphone, load, ones, filmRe, filmIm } = form;
+  const hasFront = microphone.front !== null || form.nearField !== null;
   const count = load.length;
   const drop = { re: new Float64Array(ones.length), im: new Float64Array(ones.length) };
   let [spread, sourced] = [zero, zero];
@@ -325,11 +328,11 @@ function joinAir(
   const rightFront = add(given.atFront, real(load, plate));
   const rightBack = subtract(subtract(given.atBack, inner(loadBack, plate)), multiply(at.compression, sourced));
   let [front, back] = [zero, zero];
-  if (microphone.front && microphone.back) {
+  if (hasFront && microphone.back) {
     const determinant = subtract(multiply(ff, bb), multiply(fb, fb));
     front = divide(subtract(multiply(rightFront, bb), multiply(fb, rightBack)), determinant);
     back = divide(subtract(multiply(ff, rightBack), multiply(fb, rightFront)), determinant);
-  } else if (microphone.front) front = divide(rightFront, ff);
+  } else if (hasFront) front = divide(rightFront, ff);
   else back = divide(rightBack, bb);
   for (let i = 0; i < count; i++) {
     plate.re[i]! +=

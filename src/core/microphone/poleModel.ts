@@ -60,6 +60,7 @@ function wholeForm(prepared: Prepared, system: CoupledSystem): Form {
   return {
     microphone: system.microphone,
     scales: system.scales,
+    nearField: prepared.nearField,
     set: (omega) => setFrequency(system, omega),
     solve: (force) => solvedCopy(system.work, force),
     filmRe: system.filmRe,
@@ -101,6 +102,7 @@ function reducedForm(basis: ReducedBasis, system: ReducedSystem): Form {
   return {
     microphone: system.microphone,
     scales: system.scales,
+    nearField: basis.nearField,
     set: (omega) => setReducedFrequency(system, omega),
     solve: (force) => solvedCopy(system.work, force),
     filmRe: system.filmRe,

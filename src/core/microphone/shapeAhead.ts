@@ -1,6 +1,7 @@
 /** What quick answers of a shape need, made ahead of the hand that will ask for them, in one engine for another. */
-import { type Engine, poleBasisOf, responseBasis, type ShapeEntry, shapeEntry } from "./engine.ts";
+import { type Engine, responseBasis, type ShapeEntry, shapeEntry } from "./engine.ts";
 import type { Microphone } from "./microphone.ts";
+import { poleBasisOf } from "./shapePoles.ts";
 
 /** A shape with both its bases, as one engine kept it: plain data, so that it travels between threads. */
 export interface ShapeAhead {
