@@ -56,7 +56,17 @@ export {
   mostModes,
 } from "./tasks/predict/fields.ts";
 export { type PredictOptions, predict, predictMicrophone } from "./tasks/predict/predict.ts";
-export type { Card, FilmRegime, Parity, Prediction, Verdict } from "./tasks/predict/prediction.ts";
+export type {
+  Card,
+  Energies,
+  FilmRegime,
+  Influence,
+  Limit,
+  Losses,
+  Parity,
+  Prediction,
+  Verdict,
+} from "./tasks/predict/prediction.ts";
 export {
   type Sensitivities,
   type Sensitivity,

@@ -32,6 +32,7 @@ function prediction(dampingRatio = 0.4): Prediction {
       nulls: [-1e-3, 1e-3],
     },
     field: null,
+    parts: null,
     vibration: { level: [], worst: null },
     modes: [],
     resonances: [{ frequency: 9000, dampingRatio, share: 1 }],

@@ -96,34 +96,44 @@ function structureLoss({ prepared, microphone, scales }: CoupledSystem, { q, ome
   return 0.5 * omega.re * lossFactor * energy * ((scales.deflection * across * along) / 4);
 }
 
-function filmLosses(system: CoupledSystem, state: DeviceState) {
-  const { microphone, prepared, scales, ones } = system;
-  const { film, air, diaphragm } = microphone;
-  if (!film || !state.film || !ones) return { filmFriction: 0, filmHeat: 0, wall: 0 };
-  const { omega, back } = state;
-  const quarter = (diaphragm.across * diaphragm.along) / 4;
+/** Integrals over the film's area of |grad p|^2 [Pa2], |p|^2 and |p - p_b - push|^2 [Pa2 m2]; null without film. */
+export function filmIntegrals({ microphone, prepared, ones }: CoupledSystem, { film, back, pushes }: DeviceState) {
+  if (!film || !ones) return null;
+  const { across, along } = microphone.diaphragm;
+  // The functions are orthonormal over -1 .. 1 squared, four quarters of the area.
+  const quarter = (across * along) / 4;
   const k = squaredWavenumbers(prepared);
-  const pushed = state.pushes.wall;
-  // Integrals over the area of |grad p|^2, |p|^2 and |p - p_b - push|^2; the functions are orthonormal over 4 quarters.
   let [gradient, over, through] = [0, 0, 0];
   let [sumRe, sumIm] = [0, 0];
   for (let m = 0; m < k.length; m++) {
-    const [re, im] = [state.film.re[m]!, state.film.im[m]!];
+    const [re, im] = [film.re[m]!, film.im[m]!];
     gradient += k[m]! * (re * re + im * im);
     over += re * re + im * im;
     sumRe += ones[m]! * re;
     sumIm += ones[m]! * im;
-    through += (re - ones[m]! * pushed.re) ** 2 + (im - ones[m]! * pushed.im) ** 2;
+    through += (re - ones[m]! * pushes.wall.re) ** 2 + (im - ones[m]! * pushes.wall.im) ** 2;
   }
-  gradient *= quarter * (2 / diaphragm.across) ** 2;
-  const whole = quarter * (over + 4 * squared(back) + 2 * (back.re * sumRe + back.im * sumIm));
+  return {
+    gradient: quarter * (2 / across) ** 2 * gradient,
+    pressure: quarter * (over + 4 * squared(back) + 2 * (back.re * sumRe + back.im * sumIm)),
+    through: quarter * through,
+  };
+}
+
+function filmLosses(system: CoupledSystem, state: DeviceState) {
+  const { microphone, scales } = system;
+  const { film, air } = microphone;
+  const integrals = filmIntegrals(system, state);
+  if (!film || !integrals) return { filmFriction: 0, filmHeat: 0, wall: 0 };
+  const { omega } = state;
+  const { gradient } = integrals;
   const tone = { air, omega: omega.re };
   const { viscous, thermal } = filmLoss({ gap: film.gap, ...tone });
-  const filmHeat = thermal * whole;
+  const filmHeat = thermal * integrals.pressure;
   if (film.backPlate === null || film.backPlate.kind === "hole")
     return { filmFriction: viscous * gradient, filmHeat, wall: 0 };
   const { psi } = filmNumbers(microphone, scales, omega);
-  const velocity = squared(wallAdmittance(film.backPlate, { air, omega, psi })) * quarter * through;
+  const velocity = squared(wallAdmittance(film.backPlate, { air, omega, psi })) * integrals.through;
   if (film.backPlate.kind === "admittance")
     return {
       filmFriction: viscous * gradient,
@@ -147,7 +157,7 @@ interface Flows {
 }
 
 /** Volume flows inward: through the front holes, through the vent, through the leak [m3/s]. */
-function flowsOf({ microphone }: CoupledSystem, state: DeviceState): Flows {
+export function flowsOf({ microphone }: CoupledSystem, state: DeviceState): Flows {
   const { front, back, air } = microphone;
   const tone = { air, omega: state.omega };
   const sound = state.drive.sound ?? complex(0);

@@ -58,6 +58,7 @@ const line = (requirement: string, asked: number, got: number | null, must = fal
 const prediction: Prediction = {
   response: { frequency: [100, 1000], re: [-7e-4, -7.1e-4], im: [1e-6, 2e-5], groupDelay: null },
   field: null,
+  parts: null,
   vibration: { level: [71.5, 71.6], worst: { frequency: 1000, level: 71.6 } },
   sensitivity: {
     static: -0.75e-3,
@@ -112,6 +113,33 @@ describe("the prediction in words", () => {
     const said = text({ field, band: { ...prediction.band, to: null } });
     expect(said).toMatch(/at 1\.00.kHz \+3\.1 dB facing the sound, \+1\.0 dB from all sides \(approximate:/);
     expect(text()).not.toContain("facing the sound");
+  });
+
+  test("parts say where the power goes and what the band hangs on", () => {
+    const none = {
+      ...{ structure: 0, filmFriction: 0, filmHeat: 0, wall: 0, frontHoles: 0, frontCavity: 0, backCavity: 0 },
+      ...{ vent: 0, leak: 0, radiation: 0 },
+    };
+    const still = {
+      ...{ plate: 0, film: 0, wall: 0, frontHoles: 0, frontCavity: 0, backCavity: 0, vents: 0, outside: 0 },
+    };
+    const parts = {
+      losses: {
+        atReference: { ...none, filmFriction: 0.57, frontCavity: 0.42, vent: 0.004 },
+        atResonance: null,
+        frequency: [],
+        shares: [],
+      },
+      resonances: [{ frequency: 7.6e3, dampingRatio: 0.52, energy: { ...still, plate: 0.74, film: 0.26 } }],
+      limits: { low: null, resonance: null, top: { frequency: 7.4e3, part: "film", influences: [] } },
+      corner: 0.94,
+      secondOrder: null,
+    } as const;
+    const said = text({ parts }).replace(/\s+/g, " ");
+    expect(said).toContain("Losses at 1 kHz friction in the film 57 %, wall of the front cavity 42 %");
+    expect(said).toContain("the resonance is diaphragm 74 %, film 26 % of its energy");
+    expect(said).toContain("the upper end hangs on the film's gap; vent corner 940 mHz");
+    expect(text()).not.toContain("hangs on");
   });
 
   test("says how many remarks did not fit, and where they are", () => {

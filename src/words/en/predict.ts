@@ -6,6 +6,7 @@ import type { KindName } from "../../core/quantity/kinds.ts";
 import type { Prediction, Verdict } from "../../core/tasks/predict/prediction.ts";
 import { asGiven } from "../asGiven.ts";
 import { hanging } from "../wrap.ts";
+import { energyWords, influenceWords, lossWords, sharesText } from "./parts.ts";
 import { counted, problemLines } from "./problems.ts";
 import { requirementWords } from "./requirements.ts";
 
@@ -32,6 +33,7 @@ export function predictLines({ title, microphone, prediction, listed }: PredictT
     ...sensitivityLines(prediction),
     ...labeled("Resonance", resonanceText(prediction)),
     ...labeled("Band", bandText(prediction.band)),
+    ...(prediction.parts ? partsLines(prediction, prediction.parts) : []),
     ...(prediction.vibration.worst ? labeled("Vibration", vibrationText(prediction.vibration.worst)) : []),
     ...(prediction.field ? labeled("Field", fieldText(prediction, prediction.field)) : []),
     ...labeled("Film", filmText(prediction.film)),
@@ -122,6 +124,26 @@ function bandText({ within, reference, level, from, to }: Prediction["band"]): s
   const low = from === null ? "no lower edge found" : `from ${shown(from, "frequency")}`;
   const high = to === null ? "no upper edge found" : `up to ${shown(to, "frequency")}`;
   return `${low}, ${high}: within ±${asGiven(within, "decibel")} of ${formatQuantity(level, "decibel")} re 1 rad/Pa at ${asGiven(reference, "frequency")}`;
+}
+
+/** Where the power goes, what makes the resonance, which part the end of the band hangs on. */
+function partsLines({ resonance, band }: Prediction, parts: NonNullable<Prediction["parts"]>): string[] {
+  const { losses, limits, corner } = parts;
+  const main = parts.resonances.find(({ frequency }) => frequency === resonance.frequency);
+  const lost = [
+    losses.atReference && `at ${asGiven(band.reference, "frequency")} ${sharesText(losses.atReference, lossWords)}`,
+    losses.atResonance && `at the resonance ${sharesText(losses.atResonance, lossWords)}`,
+  ].filter((one) => one !== null);
+  const told = [
+    main && `the resonance is ${sharesText(main.energy, energyWords)} of its energy`,
+    limits.low && `the lower end hangs on ${influenceWords[limits.low.part]}`,
+    limits.top && `the upper end hangs on ${influenceWords[limits.top.part]}`,
+    corner !== null && `vent corner ${shown(corner, "frequency")}`,
+  ].filter((one) => typeof one === "string");
+  return [
+    ...(lost.length > 0 ? labeled("Losses", lost.join("; ")) : []),
+    ...(told.length > 0 ? labeled("Parts", told.join("; ")) : []),
+  ];
 }
 
 const vibrationText = ({ frequency, level }: { readonly frequency: number; readonly level: number }): string =>

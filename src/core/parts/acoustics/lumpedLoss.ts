@@ -2,9 +2,9 @@
 import type { Air } from "../../material/air.ts";
 import { roundFunctions } from "../../numerics/besselRatio.ts";
 import { slitFunctions } from "../../numerics/complex.ts";
+import { layerBessel } from "../../numerics/layerBessel.ts";
 import { layerLoss } from "../../numerics/layerLoss.ts";
 import { gaussLegendre } from "../../numerics/legendre.ts";
-import { scaledModifiedBessel } from "../../numerics/modifiedBessel.ts";
 import type { Cavity, Hole, Leak, Vent } from "./acoustics.ts";
 
 interface RealTone {
@@ -28,16 +28,16 @@ export function holeLoss({ diameter, length, air, omega }: RealTone & Pick<Hole,
   const layer = Math.sqrt((2 * air.viscosity) / (air.density * omega));
   const size = radius / layer;
   const { flow } = roundFunctions({ re: 0, im: 2 * size * size });
-  const center = scaledModifiedBessel(0, { re: size, im: size });
+  const atWall = layerBessel(0, size);
   // |k a|^2 |I1(k r) / I0(k a)|^2 over |k a|^4 |flow|^2: squared slope of v over (v_mean / a)^2.
-  const perSlope = 1 / (2 * size * size * squared(flow) * squared(center));
+  const perSlope = 1 / (2 * size * size * squared(flow) * squared(atWall));
   let integral = 0;
   const depths = [0, 12, 40].map((layers) => Math.min(1, layers / size));
   for (let panel = 0; panel + 1 < depths.length; panel++) {
     const [near, far] = [depths[panel]!, depths[panel + 1]!];
     for (let i = 0; i < nodes.length; i++) {
       const r = 1 - (near + far) / 2 - (nodes[i]! * (far - near)) / 2;
-      const slope = scaledModifiedBessel(1, { re: size * r, im: size * r });
+      const slope = layerBessel(1, size * r);
       integral += ((weights[i]! * (far - near)) / 2) * r * squared(slope) * Math.exp(2 * size * (r - 1));
     }
   }

@@ -31,6 +31,7 @@ import { describe } from "../../project/describe.ts";
 import type { Project } from "../../project/load.ts";
 import { cardsOf } from "./cards.ts";
 import { mainResonance, sharesOf } from "./mainResonance.ts";
+import { partsOfAnswer } from "./parts.ts";
 import type { Prediction } from "./prediction.ts";
 import { remarksOn } from "./remarks.ts";
 import { verdicts } from "./verdict.ts";
@@ -129,6 +130,7 @@ export function predictMicrophone(
   const edges: Band =
     magnitude > 0 ? bandAround(curve, { reference: brief.reference, within }) : { from: null, to: null };
   const response = responseOver(frequencies, curve, respond);
+  const band = { within, reference: brief.reference, level: 20 * Math.log10(magnitude), ...edges };
   const computed = {
     response,
     field: fieldOf(microphone, response),
@@ -150,7 +152,16 @@ export function predictMicrophone(
     decays,
     resonance,
     time: timeOf(withResidues, { poles, atRest, resonance, respond }),
-    band: { within, reference: brief.reference, level: 20 * Math.log10(magnitude), ...edges },
+    band,
+    parts:
+      manner === "quick"
+        ? null
+        : partsOfAnswer(answered, microphone, {
+            resonances,
+            resonance,
+            band,
+            oscillating: poles.oscillating,
+          }),
     film: regimeOf(microphone, resonance.frequency ?? first),
     resolution: {
       functions: Math.min(entry.detail.functions.across, entry.detail.functions.along),

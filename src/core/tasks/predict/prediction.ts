@@ -1,8 +1,18 @@
+import type { Energies } from "../../microphone/energies.ts";
+import type { Influence } from "../../microphone/influence.ts";
+import type { Losses } from "../../microphone/losses.ts";
 import type { Parity } from "../../parts/diaphragm/modes.ts";
 import type { FilmRegime } from "../../parts/film/regime.ts";
 import type { Problem } from "../../problem.ts";
 
-export type { FilmRegime, Parity };
+export type { Energies, FilmRegime, Influence, Losses, Parity };
+
+/** What a level depends on most at a frequency [Hz]. */
+export interface Limit {
+  readonly frequency: number;
+  readonly part: Influence["part"];
+  readonly influences: readonly Influence[];
+}
 
 /** A text behind a number: the card that a page opens and `predict --json` prints. */
 export interface Card {
@@ -108,6 +118,39 @@ export interface Prediction {
     readonly to: number | null;
   };
   readonly film: FilmRegime | null;
+  /** What explains the numbers above; null in a quick answer. */
+  readonly parts: {
+    /** Shares of the dissipated power by part [-], under sound; null where nothing is lost. */
+    readonly losses: {
+      readonly atReference: Losses | null;
+      readonly atResonance: Losses | null;
+      /** [Hz], in equal ratios over the computed range. */
+      readonly frequency: readonly number[];
+      readonly shares: readonly (Losses | null)[];
+    };
+    /** Shares of the energy by part [-] in the motion of each resonance that is heard. */
+    readonly resonances: readonly {
+      readonly frequency: number;
+      readonly dampingRatio: number;
+      readonly energy: Energies;
+    }[];
+    /**
+     * The part that a level re the reference depends on most: at the lower end of the band, at the resonance, at the upper end; null
+     * where there is no such frequency. `influences`: all parts, change of that level for a part 10 % larger [dB].
+     */
+    readonly limits: {
+      readonly low: Limit | null;
+      readonly resonance: Limit | null;
+      readonly top: Limit | null;
+    };
+    /** Below it vent and leak let the pressure behind follow [Hz]; null without either, or without a volume. */
+    readonly corner: number | null;
+    /**
+     * How far the response is from one resonance of the frequency and damping ratio given: largest difference in level, from the
+     * reference up to `upTo` [Hz], dB; null without a resonance.
+     */
+    readonly secondOrder: { readonly decibels: number; readonly upTo: number } | null;
+  } | null;
   /** How well the answer is resolved. */
   readonly resolution: {
     /** Plate functions a direction, film terms a direction. */

@@ -5,9 +5,12 @@ import type { Problem } from "../../problem.ts";
 import { formatNumber, formatQuantity } from "../../quantity/format.ts";
 import type { Prediction } from "./prediction.ts";
 
+/** Beyond so many decibels one damping ratio no longer stands for the response. */
+const farFromOne = 3;
+
 export function remarksOn(
   microphone: Microphone,
-  known: Pick<Prediction, "film" | "resonance" | "decays" | "sensitivity" | "resolution">,
+  known: Pick<Prediction, "film" | "resonance" | "resonances" | "decays" | "sensitivity" | "resolution" | "parts">,
   curve: Curve,
 ): readonly Problem[] {
   const { diaphragm, film, guides } = microphone;
@@ -35,6 +38,24 @@ export function remarksOn(
       "overdamped",
       ["microphone", "film"],
       `The film overdamps the diaphragm: no damping ratio of an oscillating pole describes it${rate === undefined ? "" : `; the slowest decay is ${formatNumber(rate, { digits: 3 })} 1/s`}. Read the response itself.`,
+    );
+  }
+  const off = known.parts?.secondOrder;
+  if (off && off.decibels > farFromOne && !known.resonance.overdamped) {
+    const others = known.resonances.filter(
+      ({ frequency, share }) => frequency !== known.resonance.frequency && Math.abs(share) >= 0.01,
+    );
+    const also =
+      others.length === 0
+        ? ""
+        : ` Heard beside it: ${others
+            .slice(0, 3)
+            .map(({ frequency }) => formatQuantity(frequency, "frequency", { digits: 3 }))
+            .join(", ")}.`;
+    say(
+      "not-one-resonance",
+      ["resonance"],
+      `One resonance of that frequency and damping ratio is up to ${formatNumber(off.decibels, { digits: 2 })} dB off the response up to ${formatQuantity(off.upTo, "frequency", { digits: 3 })}: one damping ratio does not describe it.${also} Read the response itself.`,
     );
   }
   const { front, back } = microphone;
