@@ -2,10 +2,15 @@
 import type { Brief } from "../../project/brief.ts";
 import type { Prediction, Verdict } from "./prediction.ts";
 
-type Known = Pick<Prediction, "band" | "resonance" | "sensitivity" | "vibration"> & {
+/** What a verdict needs of a prediction; a search knows no more. */
+export interface Known {
+  readonly band: Pick<Prediction["band"], "from" | "to">;
+  readonly resonance: Pick<Prediction["resonance"], "dampingRatio">;
+  readonly sensitivity: Pick<Prediction["sensitivity"], "magnitude">;
+  readonly vibration: { readonly worst: { readonly level: number } | null };
   /** Range of the frequencies that were computed [Hz]. */
   readonly computed: { readonly from: number; readonly to: number };
-};
+}
 
 /** A requirement of the kind "at least" or "at most", with what is there; null: not computed. */
 function line(

@@ -1,0 +1,223 @@
+/**
+ * A whole device in a few milliseconds, for thousands that differ in everything: sides, thickness, edges, tension, gap, air.
+ *
+ * Nothing is kept between devices. The coupled answer takes few functions, because the light is read through the influence
+ * function of line.ts and needs deflections only: five a direction give the response to some 1e-5 where the engine's eight give
+ * 1e-9. Each answer carries an estimate of its error; who needs more asks the engine (engine.ts).
+ */
+import { absolute, type Complex, complex, divide, scale, subtract } from "../numerics/complex.ts";
+import { evaluateRational, type Rational, rationalPoles } from "../numerics/rational.ts";
+import { bandAround } from "./band.ts";
+import { coupledSystem, plateWithFewer, responseAt } from "./coupled.ts";
+import { type Curve, readCurve, sampleCurve } from "./curve.ts";
+import { prepareLine } from "./line.ts";
+import type { Microphone } from "./microphone.ts";
+import { type Functions, prepare, type Resolution, resolutionFor } from "./prepare.ts";
+import { poleShare } from "./shares.ts";
+import { accelerationAt } from "./vibration.ts";
+
+export interface LeanResponse {
+  readonly curve: Curve;
+  /** S [rad/Pa] at a frequency [rad/s], which may be complex. */
+  readonly respond: (omega: Complex) => Complex;
+  /** Phase per acceleration of the frame [rad/(m/s2)]. */
+  readonly accelerate: (omega: Complex) => Complex;
+  /** The plate alone, uniform unit pressure, no loss [rad/Pa]. */
+  readonly static: number;
+  /** Estimate of the relative error of S: of the functions left out and of the curve [-]. */
+  readonly estimate: number;
+  /** Poles that the response shows, polished, with their share in the output at rest. */
+  readonly resonances: readonly { readonly frequency: number; readonly dampingRatio: number; readonly share: number }[];
+  readonly decays: readonly { readonly rate: number; readonly share: number }[];
+}
+
+export interface LeanQuestion {
+  /** Range of the curve [Hz]. */
+  readonly from: number;
+  readonly to: number;
+  /** Of the curve, relative to max(|S|, 1e-3 |S static|) [-]. */
+  readonly tolerance: number;
+}
+
+/** Three functions a direction fewer than the engine's, five at least; twice as many and two more for the line of light. */
+export function leanResolution(microphone: Microphone): Resolution {
+  const { across, along } = resolutionFor(microphone).functions;
+  const functions: Functions = { across: Math.max(5, across - 3), along: Math.max(5, along - 3) };
+  const most = Math.max(functions.across, functions.along);
+  return {
+    functions,
+    fine: { across: 2 * functions.across + 2, along: 2 * functions.along + 2 },
+    filmTerms: 2 * most + 4,
+  };
+}
+
+/** Floor of relative errors, as a share of the static response. */
+const floorShare = 1e-3;
+/** So slow that every vent has let its air through [Hz]. */
+const restFrequency = 1e-3;
+
+/** The microphone must not be buckled. */
+export function leanResponse(microphone: Microphone, question: LeanQuestion): LeanResponse {
+  const prepared = prepare(microphone, leanResolution(microphone));
+  const line = prepareLine(prepared, microphone);
+  const system = coupledSystem(prepared, microphone);
+  const respond = (omega: Complex) => responseAt(system, line, omega);
+  const floor = Math.max(floorShare * Math.abs(line.static), Number.MIN_VALUE);
+  const curve = sampleCurve((frequency) => respond(complex(2 * Math.PI * frequency)), {
+    ...question,
+    floor,
+    begin: 17,
+    most: 121,
+  });
+  const middle = complex(2 * Math.PI * Math.sqrt(question.from * question.to));
+  const { value, fewer } = plateWithFewer(system, line, middle);
+  const ofFunctions = absolute(subtract(fewer, value)) / Math.max(absolute(value), floor);
+  const atRest = respond(complex(2 * Math.PI * restFrequency)).re;
+  // A loss factor makes no heat in creeping: without it S is real on the imaginary axis.
+  const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
+  const creep = coupledSystem(prepared, lossless);
+  const poles = polesOf(
+    curve,
+    { respond, lossless: (rate) => responseAt(creep, line, complex(0, rate)).re },
+    atRest === 0 ? 1 : atRest,
+  );
+  const accelerate = (omega: Complex) => accelerationAt(system, line, omega);
+  return { curve, respond, accelerate, static: line.static, estimate: Math.max(ofFunctions, curve.error), ...poles };
+}
+
+/** A pole with less of the output than this is left to the exact search. */
+const leastShare = 1e-4;
+
+/** Poles of the interpolant within its range, each polished on the device itself by the secant method on 1 / S. */
+function polesOf(
+  curve: Curve,
+  { respond, lossless }: { readonly respond: (omega: Complex) => Complex; readonly lossless: (rate: number) => number },
+  atRest: number,
+): Pick<LeanResponse, "resonances" | "decays"> {
+  const resonances: { frequency: number; dampingRatio: number; share: number }[] = [];
+  const decays: { rate: number; share: number }[] = [];
+  for (const found of rationalPoles(curve.rational)) {
+    const size = absolute(found);
+    if (!(found.im > 0 && size > curve.from && size < 1.5 * curve.to)) continue;
+    const slow = Math.abs(found.re) < 0.02 * size;
+    if (!slow && found.re < 0) continue;
+    const start = scale(slow ? { re: 0, im: size } : found, 2 * Math.PI);
+    const residue = scale(residueOf(curve.rational, found), 2 * Math.PI);
+    const share = poleShare(residue, start, atRest);
+    if (!(Math.abs(share) > leastShare)) continue;
+    const pole = polished(respond, start);
+    if (pole === null) continue;
+    const same = [...resonances.map((r) => 2 * Math.PI * r.frequency), ...decays.map(({ rate }) => rate)];
+    if (same.some((other) => Math.abs(other - absolute(pole)) < 1e-6 * other)) continue;
+    if (pole.re === 0) decays.push({ rate: pole.im, share });
+    else
+      resonances.push({
+        frequency: absolute(pole) / (2 * Math.PI),
+        dampingRatio: pole.im / absolute(pole),
+        share,
+      });
+  }
+  const found = [...resonances, ...decays].reduce((sum, { share }) => sum + share, 0);
+  const creeping = Math.abs(1 - found) > missingShare ? creepingPoles(curve, lossless, atRest) : decays;
+  return {
+    resonances: resonances.sort((a, b) => a.frequency - b.frequency),
+    decays: [...creeping].sort((a, b) => a.rate - b.rate),
+  };
+}
+
+/** All shares together are 1; where so much is missing something creeps that the response hardly shows. */
+const missingShare = 0.1;
+/** Steps of the search along the imaginary axis, in equal ratios. */
+const rungs = 24;
+
+/**
+ * Real poles: on the imaginary axis S is real, and 1 / S changes its sign at each of them. Two that lie within one step of the
+ * search are not seen, nor is one beyond ten times the range.
+ */
+function creepingPoles(curve: Curve, lossless: (rate: number) => number, atRest: number): LeanResponse["decays"] {
+  const [low, high] = [2 * Math.PI * curve.from, 20 * Math.PI * curve.to];
+  const inverse = (rate: number) => 1 / lossless(rate);
+  const rates = Array.from({ length: rungs }, (_, i) => low * (high / low) ** (i / (rungs - 1)));
+  const values = rates.map(inverse);
+  const decays: { rate: number; share: number }[] = [];
+  for (let i = 0; i + 1 < rungs; i++) {
+    if (values[i]! * values[i + 1]! > 0) continue;
+    const rate = crossing(inverse, [rates[i]!, values[i]!], [rates[i + 1]!, values[i + 1]!]);
+    if (rate === null) continue;
+    // Residue of S at i rate, from the slope of 1 / S: R = i / (d (1 / S) / d rate).
+    const step = 1e-4 * rate;
+    const slope = (inverse(rate + step) - inverse(rate - step)) / (2 * step);
+    decays.push({ rate, share: poleShare({ re: 0, im: 1 / slope }, { re: 0, im: rate }, atRest) });
+  }
+  return decays;
+}
+
+/** Zero of a function between two points of other sign, by the Illinois rule; null where it is a pole of it instead. */
+function crossing(
+  f: (x: number) => number,
+  start: readonly [x: number, value: number],
+  end: readonly [x: number, value: number],
+): number | null {
+  let [[low, atLow], [high, atHigh]] = [start, end];
+  const size = Math.max(Math.abs(atLow), Math.abs(atHigh));
+  let inside = low;
+  let value = atLow;
+  for (let step = 0; step < 40 && Math.abs(high - low) > 1e-9 * Math.abs(high); step++) {
+    inside = low - (atLow * (high - low)) / (atHigh - atLow);
+    value = f(inside);
+    if (Math.abs(value) < 1e-9 * size) break;
+    // `high` is the newest point; the old end's value is halved where it stays, so that it moves next time.
+    if (value * atHigh < 0) [low, atLow] = [high, atHigh];
+    else atLow /= 2;
+    [high, atHigh] = [inside, value];
+  }
+  return Math.abs(value) < 1e-3 * size ? inside : null;
+}
+
+/** Residue of the interpolant at one of its poles: N / D' of its barycentric form. */
+function residueOf({ x, re, im, weightRe, weightIm }: Rational, z: Complex): Complex {
+  let [numerator, slope] = [complex(0), complex(0)];
+  for (let j = 0; j < x.length; j++) {
+    const step = { re: z.re - x[j]!, im: z.im };
+    const term = divide({ re: weightRe[j]!, im: weightIm[j]! }, step);
+    const one = divide(term, step);
+    numerator = {
+      re: numerator.re + term.re * re[j]! - term.im * im[j]!,
+      im: numerator.im + term.re * im[j]! + term.im * re[j]!,
+    };
+    slope = subtract(slope, one);
+  }
+  return divide(numerator, slope);
+}
+
+/** A zero of 1 / S near a start; null where the steps lead away. A start on the imaginary axis stays there. */
+function polished(respond: (omega: Complex) => Complex, start: Complex): Complex | null {
+  const real = start.re === 0;
+  const inverse = (omega: Complex): Complex => divide(complex(1), respond(omega));
+  let before = { re: start.re * (1 + 1e-4), im: start.im * (1 - 1e-4) };
+  let here = start;
+  let [valueBefore, value] = [inverse(before), inverse(here)];
+  for (let step = 0; step < 12; step++) {
+    const slope = divide(subtract(value, valueBefore), subtract(here, before));
+    const move = divide(value, slope);
+    if (!Number.isFinite(move.re) || !Number.isFinite(move.im)) return null;
+    [before, valueBefore] = [here, value];
+    here = { re: real ? 0 : here.re - move.re, im: here.im - move.im };
+    if (absolute(subtract(here, start)) > 0.2 * absolute(start) || here.im <= 0) return null;
+    if (absolute(move) < 1e-7 * absolute(here)) return here;
+    value = inverse(here);
+  }
+  return null;
+}
+
+/** Level edges about a reference [Hz], as `bandAround`, and |S| there [rad/Pa]. */
+export function leanBand(curve: Curve, options: { readonly reference: number; readonly within: number }) {
+  const { re, im } = readCurve(curve, Float64Array.of(options.reference));
+  const magnitude = Math.hypot(re[0]!, im[0]!);
+  const edges = magnitude > 0 ? bandAround(curve, options) : { from: null, to: null };
+  return { magnitude, ...edges };
+}
+
+/** S at real frequencies [rad/Pa]. */
+export const readLean = ({ curve }: LeanResponse, frequencies: Float64Array) =>
+  evaluateRational(curve.rational, frequencies);

@@ -1,0 +1,163 @@
+/** What a microphone would do over a plane of any two of its values: the whole model at every point, coarse first, then finer. */
+import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
+import { type Brief, readBrief } from "../../project/brief.ts";
+import type { Project } from "../../project/load.ts";
+import { type ValuePath, vary } from "../../project/paths.ts";
+import { formatQuantity } from "../../quantity/format.ts";
+import { judge, leastReserve, type Measure, measures, reserve } from "../predict/judge.ts";
+
+export interface ChartAxis {
+  readonly path: string;
+  /** Ends [SI], both > 0: the axes are logarithmic. */
+  readonly from: number;
+  readonly to: number;
+}
+
+export interface ChartOptions {
+  readonly x: ChartAxis;
+  readonly y: ChartAxis;
+  /** Points a side, 2 to 400. */
+  readonly count: number;
+}
+
+export interface ChartPlane {
+  readonly x: ChartAxis & {
+    readonly label: string;
+    readonly kind: ValuePath["kind"];
+    readonly values: readonly number[];
+  };
+  readonly y: ChartAxis & {
+    readonly label: string;
+    readonly kind: ValuePath["kind"];
+    readonly values: readonly number[];
+  };
+  /** Row-major, one row a value of y; null: not there, or not computed yet. */
+  readonly measures: Readonly<Record<Measure, readonly (number | null)[]>>;
+  /** Reserve of each requirement that is computed, and the least of all; row-major as above (judge.ts). */
+  readonly reserves: Readonly<Record<string, readonly (number | null)[]>>;
+  readonly least: readonly (number | null)[];
+  /** 1 computed, 2 no such microphone (buckled, guide outside ...), 0 not asked yet; row-major. */
+  readonly state: readonly (0 | 1 | 2)[];
+  /** Where the design is [SI]. */
+  readonly here: { readonly x: number | null; readonly y: number | null };
+  /** Largest estimate of a response's relative error [-]. */
+  readonly worstEstimate: number;
+}
+
+/** Strides of the passes: a picture after 1/64 of the points. */
+const strides = [8, 4, 2, 1];
+
+/**
+ * Yields after every few points what is there so far. Problems: `bad-range`, `bad-count`, `same-path`, those of `vary`.
+ */
+export function* chart(
+  project: Project,
+  options: ChartOptions,
+): Generator<{ readonly done: number; readonly of: number; readonly soFar?: ChartPlane }, Outcome<ChartPlane>> {
+  const { x, y, count } = options;
+  const problems = [...rangeProblems(x, "x"), ...rangeProblems(y, "y"), ...countProblems(count)];
+  if (x.path === y.path)
+    problems.push({ code: "same-path", path: ["y"], message: `Both axes are ${x.path}; a plane needs two values.` });
+  const variation = vary(project, [x.path, y.path]);
+  if (!variation.ok || problems.length > 0) return refuse(...problems, ...(variation.ok ? [] : variation.problems));
+  const [alongX, alongY] = variation.value.paths as readonly [ValuePath, ValuePath];
+  const brief = readBrief(project);
+  const ladder = ({ from, to }: ChartAxis) =>
+    Array.from({ length: count }, (_, i) => from * (to / from) ** (i / (count - 1)));
+  const [xs, ys] = [ladder(x), ladder(y)];
+  const grid = emptyGrid(brief, count * count);
+  const [hereX = null, hereY = null] = variation.value.start;
+  const plane = (): ChartPlane => ({
+    x: { ...x, label: alongX.label, kind: alongX.kind, values: xs },
+    y: { ...y, label: alongY.label, kind: alongY.kind, values: ys },
+    ...grid,
+    here: { x: hereX, y: hereY },
+  });
+  let done = 0;
+  for (const [pass, stride] of strides.entries()) {
+    for (let j = 0; j < count; j += 1) {
+      for (let i = 0; i < count; i += 1) {
+        if (!belongs(i, j, count, stride) || (pass > 0 && belongs(i, j, count, strides[pass - 1]!))) continue;
+        fill(grid, j * count + i, variation.value.at([xs[i]!, ys[j]!]), brief);
+        done++;
+        yield { done, of: count * count };
+      }
+    }
+    yield { done, of: count * count, soFar: plane() };
+  }
+  return answer(plane());
+}
+
+/** Whether a point belongs to a pass: every `stride`-th, and the last of each axis. */
+const belongs = (i: number, j: number, count: number, stride: number): boolean => {
+  const on = (k: number) => k % stride === 0 || k === count - 1;
+  return on(i) && on(j);
+};
+
+interface Grid {
+  readonly measures: Record<Measure, (number | null)[]>;
+  readonly reserves: Record<string, (number | null)[]>;
+  readonly least: (number | null)[];
+  readonly state: (0 | 1 | 2)[];
+  worstEstimate: number;
+}
+
+const nothing = (size: number): (number | null)[] => new Array<number | null>(size).fill(null);
+
+const emptyGrid = (_brief: Brief, size: number): Grid => ({
+  measures: Object.fromEntries(measures.map((measure) => [measure, nothing(size)])) as Grid["measures"],
+  reserves: {},
+  least: nothing(size),
+  state: new Array<0 | 1 | 2>(size).fill(0),
+  worstEstimate: 0,
+});
+
+function fill(grid: Grid, at: number, described: Outcome<Parameters<typeof judge>[0]>, brief: Brief): void {
+  const judged = described.ok ? judge(described.value, brief) : described;
+  grid.state[at] = judged.ok ? 1 : 2;
+  if (!judged.ok) return;
+  for (const measure of measures) grid.measures[measure][at] = judged.value.measures[measure];
+  for (const line of judged.value.verdict) {
+    grid.reserves[line.requirement] ??= nothing(grid.least.length);
+    grid.reserves[line.requirement]![at] = reserve(line);
+  }
+  grid.least[at] = leastReserve(judged.value.verdict);
+  grid.worstEstimate = Math.max(grid.worstEstimate, judged.value.estimate);
+}
+
+function rangeProblems({ from, to }: ChartAxis, axis: string): Problem[] {
+  if (from > 0 && to > from && Number.isFinite(to)) return [];
+  return [
+    {
+      code: "bad-range",
+      path: [axis],
+      message: `Found a range from ${from} to ${to}; a logarithmic axis needs 0 < from < to.`,
+    },
+  ];
+}
+
+function countProblems(count: number): Problem[] {
+  if (Number.isInteger(count) && count >= 2 && count <= 400) return [];
+  return [
+    {
+      code: "bad-count",
+      path: ["count"],
+      message: `Found ${count} points a side; needed: a whole number from 2 to 400.`,
+    },
+  ];
+}
+
+/** Ends of an axis about the present value: a factor of three either way, within what the path allows. Problems: `no-value`. */
+export function axisAround(project: Project, path: string): Outcome<ChartAxis> {
+  const variation = vary(project, [path]);
+  if (!variation.ok) return variation;
+  const [start = null] = variation.value.start;
+  const [place] = variation.value.paths as readonly [ValuePath];
+  if (start === null || !(start > 0))
+    return refuse({
+      code: "no-value",
+      path: [path],
+      message: `${path} is ${start === null ? "not there" : formatQuantity(start, place.kind)}; a logarithmic axis needs a value above 0, or its ends.`,
+    });
+  return answer({ path, from: start / 3, to: start * 3 });
+}

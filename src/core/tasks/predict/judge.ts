@@ -1,0 +1,133 @@
+/** A microphone held against its brief in a few milliseconds: what charts, searches and spreads ask thousands of times. */
+import { notBuckled } from "../../microphone/buckling.ts";
+import { type LeanResponse, leanBand, leanResponse, readLean } from "../../microphone/lean.ts";
+import type { Microphone } from "../../microphone/microphone.ts";
+import { equivalentLevelDb } from "../../microphone/vibration.ts";
+import { complex } from "../../numerics/complex.ts";
+import { answer, type Outcome } from "../../problem.ts";
+import { type Brief, briefDefaults } from "../../project/brief.ts";
+import { mainResonance } from "./mainResonance.ts";
+import type { Verdict } from "./prediction.ts";
+import { verdicts } from "./verdict.ts";
+
+/** What is drawn, ranked and spread; SI, levels in dB re 20 uPa. */
+export const measures = [
+  "sensitivity",
+  "resonance",
+  "damping",
+  "bandFrom",
+  "bandTo",
+  "noise",
+  "loudest",
+  "vibration",
+  "strength",
+] as const;
+export type Measure = (typeof measures)[number];
+
+/** null: not there, or not computed. An overdamped resonance without a partner has the damping 9.99: more than any brief asks. */
+export type Measures = Readonly<Record<Measure, number | null>>;
+
+export interface Judged {
+  readonly measures: Measures;
+  readonly verdict: readonly Verdict[];
+  /** Estimate of the relative error of the response [-]. */
+  readonly estimate: number;
+  /** Level re that at the reference [dB] at the frequencies asked for. */
+  readonly level: readonly number[];
+}
+
+/** Stands for "overdamped, without a number". */
+export const overdamped = 9.99;
+
+export interface JudgeOptions {
+  /** Frequencies to give the level at [Hz]. */
+  readonly frequencies?: readonly number[];
+}
+
+/** Curve tolerance: a hundredth of what a band edge needs. */
+const tolerance = 1e-4;
+
+/** Problems: `buckled`. */
+export function judge(microphone: Microphone, brief: Brief, { frequencies = [] }: JudgeOptions = {}): Outcome<Judged> {
+  const flat = notBuckled(microphone.diaphragm);
+  if (!flat.ok) return flat;
+  const { band, reference } = brief;
+  const range = {
+    from: Math.min(10, reference / 2, (band?.from ?? 20) / 2, ...frequencies),
+    to: Math.max(20e3, 1.5 * (band?.to ?? 0), 1.5 * reference, ...frequencies),
+  };
+  const lean = leanResponse(microphone, { ...range, tolerance });
+  const within = band?.withinDb ?? briefDefaults.withinDb;
+  const { magnitude, from, to } = leanBand(lean.curve, { reference, within });
+  const resonance = mainResonance(lean.resonances, lean.decays);
+  const known = {
+    band: { from, to },
+    sensitivity: { magnitude },
+    vibration: { worst: brief.vibration ? shakenMost(lean, brief) : null },
+    resonance: {
+      ...resonance,
+      dampingRatio: resonance.dampingRatio ?? (resonance.overdamped ? overdamped : null),
+    },
+    computed: range,
+  };
+  const verdict = verdicts(brief, known);
+  return answer({
+    measures: {
+      sensitivity: magnitude,
+      resonance: resonance.frequency,
+      damping: known.resonance.dampingRatio,
+      bandFrom: from ?? range.from,
+      bandTo: to ?? range.to,
+      noise: null,
+      loudest: null,
+      vibration: known.vibration.worst?.level ?? null,
+      strength: null,
+    },
+    verdict,
+    estimate: lean.estimate,
+    level: levels(lean, frequencies, magnitude),
+  });
+}
+
+/** Points of the band that shaking is looked at; the exact prediction looks at 60. */
+const shakenAt = 7;
+
+/** Highest sound level in the brief's band that reads as 1 m/s2. */
+function shakenMost(lean: LeanResponse, { band, reference }: Brief): { readonly level: number } | null {
+  const [from, to] = [band?.from ?? reference, band?.to ?? reference];
+  const count = to > from ? shakenAt : 1;
+  let worst: number | null = null;
+  for (let i = 0; i < count; i++) {
+    const frequency = count === 1 ? reference : from * (to / from) ** (i / (count - 1));
+    const omega = complex(2 * Math.PI * frequency);
+    const level = equivalentLevelDb(lean.accelerate(omega), lean.respond(omega));
+    if (level !== null) worst = Math.max(worst ?? level, level);
+  }
+  return worst === null ? null : { level: worst };
+}
+
+function levels(lean: LeanResponse, frequencies: readonly number[], magnitude: number): number[] {
+  if (frequencies.length === 0) return [];
+  const { re, im } = readLean(lean, Float64Array.from(frequencies));
+  return frequencies.map((_, i) => 20 * Math.log10(Math.hypot(re[i]!, im[i]!) / magnitude));
+}
+
+/**
+ * How much of a requirement is left, as a natural logarithm of the ratio to it: 0.1 is ten per cent, or 0.87 dB. Negative: not
+ * met. null: not computed.
+ */
+export function reserve({ asked, got, margin, requirement }: Verdict): number | null {
+  if (got === null || margin === null) return null;
+  const sign = margin < 0 ? -1 : 1;
+  if (levelRequirements.has(requirement)) return (margin * Math.LN10) / 20;
+  if (!(asked > 0 && got > 0)) return margin;
+  return sign * Math.abs(Math.log(got / asked));
+}
+
+const levelRequirements = new Set(["brief.noise.atMost", "brief.loudest.atLeast", "brief.vibration.atMost"]);
+
+/** The least reserve of all requirements that are computed; null where there is none. */
+export function leastReserve(verdict: readonly Verdict[]): number | null {
+  const known = verdict.map(reserve).filter((value) => value !== null);
+  return known.length === 0 ? null : Math.min(...known);
+}
