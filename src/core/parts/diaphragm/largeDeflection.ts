@@ -30,6 +30,7 @@ import { bendingStiffness, plateShape } from "./shape.ts";
 
 export type { InPlaneEdges } from "./largeDeflectionPlane.ts";
 export type { LineSeries, LoadedPlate, StretchedLine } from "./largeDeflectionRead.ts";
+export type { Reduced } from "./largeDeflectionReduced.ts";
 export type { SoundAbout } from "./largeDeflectionSound.ts";
 
 export interface LargeDeflectionOptions {
@@ -41,6 +42,8 @@ export interface LargeDeflectionOptions {
   readonly fine?: number;
   /** Largest pressure that the shapes are prepared for [Pa]; further ones take longer. Unless given, that of about 2 h. */
   readonly upTo?: number;
+  /** Shapes of a plate of the same shape and membrane ratios, made before; made anew unless given. */
+  readonly reduced?: Reduced;
 }
 
 export interface LargeDeflection {
@@ -48,6 +51,8 @@ export interface LargeDeflection {
   readonly stiffening: { readonly linear: number; readonly cubic: number };
   /** Number of shapes that the prepared answer is made of. */
   readonly shapes: number;
+  /** Those shapes, without dimension: they serve any plate of the same shape. Plain arrays. */
+  readonly reduced: Reduced;
   series(x: number): LineSeries;
   at(pressure: number): LoadedPlate;
 }
@@ -73,13 +78,26 @@ export function largeDeflection(diaphragm: Diaphragm, options: LargeDeflectionOp
   const [w1, w3] = [center(flat), center(bent)];
   const stiffening = { linear: 1 / (w1 * load * thickness), cubic: -w3 / (w1 ** 4 * load * thickness ** 3) };
   const largest = options.upTo === undefined ? upToTwice(w1, w3) : Math.abs(options.upTo) * load;
-  const reduced = reduce(equations, largest, within / 4);
+  const reduced = options.reduced ?? reduce(equations, largest, within / 4);
   return {
     stiffening,
     shapes: reduced.shapes.length,
+    reduced,
     series: (x) => lineSeries(prepared, state, x),
     at: (pressure) => loaded(prepared, solve(prepared, reduced, pressure * load), pressure),
   };
+}
+
+/** The plate under one pressure from the unknowns of that state, found before: nothing is solved where they still balance. */
+export function loadedFrom(
+  diaphragm: Diaphragm,
+  pressure: number,
+  unknowns: Float64Array,
+  options: LargeDeflectionOptions = {},
+): LoadedPlate {
+  const prepared = prepare(diaphragm, options);
+  const size = pressure * prepared.load;
+  return loaded(prepared, equilibrium(prepared.equations, size, unknowns, within), pressure);
 }
 
 /** Size of the load at which the cubic law gives W = 2. */
@@ -122,6 +140,7 @@ function prepare(diaphragm: Diaphragm, options: LargeDeflectionOptions): Prepare
     count,
     equations: { plane, shapes: shapes(even), mu, stiffness: stiffness(even), factor: factored(even), load: even.load },
     fine: { plate: finer, factor: factored(finer), shapes: shapes(finer) },
+    lines: new Map(),
     load: a ** 4 / (16 * d11 * h),
   };
 }

@@ -165,9 +165,9 @@ export function weightedStress({ grid, ratios }: Pick<InPlane, "grid" | "ratios"
 
 /** What remains of the strain `e0` once U and V have answered, and that answer. */
 export function relaxed(plane: InPlane, e0: Field): { readonly strain: Field; readonly motion: Motion } {
-  const { grid, alpha, factor } = plane;
-  const size = factor.size / 2;
+  const { grid, alpha } = plane;
   const { u, v } = tables(plane);
+  const size = plane.factor.size / 2;
   const stress = weightedStress(plane, e0);
   const right = new Float64Array(2 * size);
   const [onU, onV] = [right.subarray(0, size), right.subarray(size)];
@@ -175,14 +175,27 @@ export function relaxed(plane: InPlane, e0: Field): { readonly strain: Field; re
   project(grid, stress.xy, u.across.values, u.along.slopes, -2 * alpha, onU);
   project(grid, stress.y, v.across.values, v.along.slopes, -2 * alpha, onV);
   project(grid, stress.xy, v.across.slopes, v.along.values, -2, onV);
-  const answer = choleskySolve(factor, right);
-  const motion = { u: answer.subarray(0, size), v: answer.subarray(size) };
+  const motion = answerTo(plane, right);
   const strain = { x: e0.x.slice(), y: e0.y.slice(), xy: e0.xy.slice() };
+  addMotion(plane, motion, strain);
+  return { strain, motion };
+}
+
+/** Motion that a force on U and V, one after the other, makes. */
+function answerTo({ factor }: InPlane, force: Float64Array): Motion {
+  const size = factor.size / 2;
+  const answer = choleskySolve(factor, force);
+  return { u: answer.subarray(0, size), v: answer.subarray(size) };
+}
+
+/** Adds the strain of a motion. */
+function addMotion(plane: InPlane, motion: Motion, strain: Field): void {
+  const { grid, alpha } = plane;
+  const { u, v } = tables(plane);
   expand(grid, motion.u, u.across.slopes, u.along.values, 2, strain.x);
   expand(grid, motion.v, v.across.values, v.along.slopes, 2 * alpha, strain.y);
   expand(grid, motion.u, u.across.values, u.along.slopes, 2 * alpha, strain.xy);
   expand(grid, motion.v, v.across.slopes, v.along.values, 2, strain.xy);
-  return { strain, motion };
 }
 
 const tables = ({ u, v }: InPlane) => ({
@@ -191,16 +204,37 @@ const tables = ({ u, v }: InPlane) => ({
 });
 
 /** Average over eta of 2 U_xi on the line at xi; U must be even in eta. */
-export function lineMotion({ grid, u }: InPlane, motion: Motion, xi: number): number {
+export function lineMotion(plane: InPlane, motion: Motion, xi: number): number {
+  const weights = lineWeights(plane, xi);
+  let sum = 0;
+  for (let i = 0; i < weights.length; i++) sum += weights[i]! * motion.u[i]!;
+  return sum;
+}
+
+/** How each unknown of U enters that average. */
+function lineWeights({ grid, u }: InPlane, xi: number): Float64Array {
   const { count, values } = u.along.table;
   const { slope } = u.across.at(xi);
-  let sum = 0;
+  const weights = new Float64Array(count * count);
   for (let l = 0; l < count; l++) {
     let mean = 0;
     for (let q = 0; q < grid.count; q++) mean += (grid.weights[q]! * values[l * grid.count + q]!) / 2;
-    for (let k = 0; k < count; k++) sum += 2 * motion.u[k * count + l]! * slope[k]! * mean;
+    for (let k = 0; k < count; k++) weights[k * count + l] = 2 * slope[k]! * mean;
   }
-  return sum;
+  return weights;
+}
+
+/**
+ * Stress, times the weights of the grid, that turns any strain e0 into the average over eta of 2 U_xi which answers it:
+ * lineMotion = -integral of it times e0. One solve for a line, by the symmetry of the plane's matrix.
+ */
+export function lineStress(plane: InPlane, xi: number): Field {
+  const n = plane.grid.count ** 2;
+  const force = new Float64Array(plane.factor.size);
+  force.set(lineWeights(plane, xi));
+  const strain = { x: new Float64Array(n), y: new Float64Array(n), xy: new Float64Array(n) };
+  addMotion(plane, answerTo(plane, force), strain);
+  return weightedStress(plane, strain);
 }
 
 /** 2 U_xi, 2 alpha V_eta and 2 alpha U_eta + 2 V_xi at a point. */

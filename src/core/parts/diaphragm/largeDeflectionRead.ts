@@ -1,12 +1,21 @@
 /** What a loaded plate shows: deflection, curvature, stretch along the guide, and how they change with pressure. */
 import { type BandCholesky, bandSolve } from "../../numerics/kronecker.ts";
 import type { Diaphragm } from "./diaphragm.ts";
-import { addChange, addForce, changed, type Shapes, type Stretched, slopesOf } from "./largeDeflectionForce.ts";
+import {
+  addChange,
+  addForce,
+  changed,
+  pairStrain,
+  type Shapes,
+  type Slopes,
+  type Stretched,
+  slopesOf,
+} from "./largeDeflectionForce.ts";
 import type { Grid } from "./largeDeflectionGrid.ts";
-import { type InPlaneEdges, inPlane, lineMotion, motionStrain } from "./largeDeflectionPlane.ts";
+import { type Field, type InPlaneEdges, inPlane, lineMotion, motionStrain } from "./largeDeflectionPlane.ts";
 import { dot, type Equations, type Solution, tangentSolve } from "./largeDeflectionSolve.ts";
 import { type SoundAbout, soundAbout } from "./largeDeflectionSound.ts";
-import type { Plate } from "./plate.ts";
+import { lineAverages, type Plate } from "./plate.ts";
 import { curvaturesAt, valuesAt } from "./polynomials.ts";
 import type { PlateShape } from "./shape.ts";
 
@@ -35,6 +44,8 @@ export interface LoadedPlate {
   line(x: number): StretchedLine;
   /** Change of `line` with pressure at this state, per Pa. */
   slope(x: number): StretchedLine;
+  /** The state itself, without dimension: w / h on the even functions that the equilibrium was found in. */
+  readonly unknowns: Float64Array;
   /** What a small motion about this state feels, for a plate of any class and size built on the same shape. */
   about(plate: Plate): SoundAbout;
   /** Evidence: Newton steps on the whole equations after the prepared shapes, residual in energy norm, whether it is enough. */
@@ -63,8 +74,24 @@ export interface Prepared {
   readonly edges: InPlaneEdges;
   readonly count: number;
   readonly fine: { readonly plate: Plate; readonly factor: BandCholesky; readonly shapes: Shapes };
+  /** Influence functions of lines that were read before, by xi. */
+  readonly lines: Map<number, LineInfluence>;
   /** Size of the load per pressure, a^4 / (16 D11 h) [1/Pa]. */
   readonly load: number;
+}
+
+/**
+ * How a load bends a line: <w_xixi> and <w_etaeta> = size of the uniform load times `load`, less the membrane force on g = K^-1 c.
+ */
+interface LineInfluence {
+  readonly xx: Influence;
+  readonly yy: Influence;
+}
+
+interface Influence {
+  readonly load: number;
+  /** Slopes of g on the grid. */
+  readonly slopes: Slopes;
 }
 
 /** A deflection at a point, in its own units. */
@@ -124,11 +151,17 @@ export function loaded(prepared: Prepared, solution: Solution, pressure: number)
         shear: straining * (moved.xy + 4 * alpha * wx * wy),
       };
     },
+    unknowns: state.unknowns,
     line: (x) => {
       const xi = (2 * x) / a;
-      const slopes = lineSlopes(grid, even, state.unknowns, xi);
+      const slopes = lineSlopes(equations.shapes, even, state.unknowns, xi);
+      const { xx, yy } = lineInfluence(prepared, xi);
+      const size = pressure * prepared.load;
+      const bent = (by: Influence) =>
+        size * by.load - 2 * equations.mu * product(alpha, state.stress, state.slopes, by.slopes);
       return {
-        ...lineCurvature(fine.plate, read(), xi, curving, alpha),
+        xx: curving * bent(xx),
+        yy: curving * alpha ** 2 * bent(yy),
         stretchX: straining * (lineMotion(plane, state.motion, xi) + 2 * mean(grid, slopes.across, slopes.across)),
         stretchY: straining * 2 * alpha ** 2 * mean(grid, slopes.along, slopes.along),
       };
@@ -136,8 +169,8 @@ export function loaded(prepared: Prepared, solution: Solution, pressure: number)
     slope: (x) => {
       const xi = (2 * x) / a;
       const { unknowns, moved, curved } = change();
-      const at = lineSlopes(grid, even, state.unknowns, xi);
-      const by = lineSlopes(grid, even, unknowns, xi);
+      const at = lineSlopes(equations.shapes, even, state.unknowns, xi);
+      const by = lineSlopes(equations.shapes, even, unknowns, xi);
       const { load } = prepared;
       return {
         ...lineCurvature(fine.plate, curved, xi, curving * load, alpha),
@@ -169,7 +202,7 @@ export function lineSeries(prepared: Prepared, flat: Stretched, x: number): Line
   const alpha = 1 / shape.aspect;
   const curving = (4 * h) / (a * a);
   const straining = ((h * h) / (a * a)) * load ** 2;
-  const slopes = lineSlopes(grid, even, flat.unknowns, xi);
+  const slopes = lineSlopes(equations.shapes, even, flat.unknowns, xi);
   const linear = bandSolve(fine.factor, fine.plate.load);
   const both = finer(prepared, flat, 1);
   const cubic = both.map((value, i) => value - linear[i]!);
@@ -207,14 +240,48 @@ function lineCurvature({ across, along }: Plate, c: Float64Array, xi: number, cu
   };
 }
 
-/** w_xi and w_eta along the line at xi, at the grid's points. */
-function lineSlopes(grid: Grid, { across, along }: Plate, unknowns: Float64Array, xi: number) {
+/** w_xi and w_eta along the line at xi, at the grid's points; `shapes` are the plate's functions there. */
+function lineSlopes({ along }: Shapes, { across }: Plate, unknowns: Float64Array, xi: number) {
   const at = valuesAt(across, xi);
-  const there = Array.from(grid.nodes, (eta) => valuesAt(along, eta));
-  return {
-    across: Float64Array.from(there, (one) => bilinear(unknowns, at.slope, one.value)),
-    along: Float64Array.from(there, (one) => bilinear(unknowns, at.value, one.slope)),
+  const n = along.count;
+  const points = along.values.length / n;
+  const result = { across: new Float64Array(points), along: new Float64Array(points) };
+  for (let j = 0; j < n; j++) {
+    let [slope, value] = [0, 0];
+    for (let i = 0; i < across.count; i++) {
+      slope += unknowns[i * n + j]! * at.slope[i]!;
+      value += unknowns[i * n + j]! * at.value[i]!;
+    }
+    for (let q = 0; q < points; q++) {
+      result.across[q]! += slope * along.values[j * points + q]!;
+      result.along[q]! += value * along.slopes[j * points + q]!;
+    }
+  }
+  return result;
+}
+
+/** Lines whose influence functions are kept: enough for some guides with their widths. */
+const mostLines = 128;
+
+function lineInfluence({ fine, grid, lines }: Prepared, xi: number): LineInfluence {
+  const known = lines.get(xi);
+  if (known) return known;
+  const { plate, factor, shapes } = fine;
+  const { xx, yy } = lineAverages(plate, xi);
+  const influence = (c: Float64Array): Influence => {
+    const g = bandSolve(factor, c);
+    return { load: dot(g, plate.load), slopes: slopesOf(grid, shapes, g) };
   };
+  const made = { xx: influence(xx), yy: influence(yy) };
+  if (lines.size >= mostLines) lines.clear();
+  lines.set(xi, made);
+  return made;
+}
+
+/** integral of s . p(one, other); the weights belong to the stress. */
+function product(alpha: number, stress: Field, one: Slopes, other: Slopes): number {
+  const p = pairStrain(alpha, one, other);
+  return dot(stress.x, p.x) + dot(stress.y, p.y) + dot(stress.xy, p.xy);
 }
 
 /** Mean over eta of a product on the line. */
