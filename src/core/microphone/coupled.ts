@@ -206,7 +206,7 @@ export function readPhase(
   line: Line,
   q: ComplexVector,
   omega: Complex,
-  loaded: Complex = complex(line.static),
+  loaded: Complex = complex(line.force),
 ): Complex {
   const eta = system.microphone.diaphragm.lossFactor;
   let phase = loaded;
@@ -216,7 +216,9 @@ export function readPhase(
   if (line.film && system.prepared.film) {
     phase = subtract(phase, project(line.film, filmPressure(system, system.prepared.film, q)));
   }
-  return divide(phase, complex(1, eta));
+  if (!line.stretched) return divide(phase, complex(1, eta));
+  phase = subtract(phase, project(line.stretched.force, q));
+  return add(divide(phase, complex(1, eta)), project(line.stretched.strain, q));
 }
 
 function project(row: Float64Array, q: ComplexVector): Complex {
@@ -340,8 +342,8 @@ export const phaseBehind = (
 
 /** g^T B in place of g^T F where the plate is loaded from behind. */
 function backStatic({ ones }: CoupledSystem, line: Line, { drop }: BackLoad): Complex {
-  if (!ones || !line.film) return complex(line.static);
-  return subtract(complex(line.static), project(line.film, drop));
+  if (!ones || !line.film) return complex(line.force);
+  return subtract(complex(line.force), project(line.film, drop));
 }
 
 /** Flows per pressure between plate and volumes. */

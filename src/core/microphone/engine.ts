@@ -12,6 +12,7 @@ import { seededUniform } from "../numerics/random.ts";
 import { type PlateMode, plateModes } from "../parts/diaphragm/modes.ts";
 import { type PlateShape, plateScales, plateShape } from "../parts/diaphragm/shape.ts";
 import { staticPlateFrom } from "../parts/diaphragm/statics.ts";
+import type { Outcome } from "../problem.ts";
 import { coupledSystem, responseAt } from "./coupled.ts";
 import { type Curve, type CurveOptions, sampleCurve } from "./curve.ts";
 import { type Line, prepareLine } from "./line.ts";
@@ -20,8 +21,10 @@ import { hasNetwork, isBare } from "./network.ts";
 import { type Functions, type Prepared, prepare, type Resolution, resolution, resolutionFor } from "./prepare.ts";
 import { reducedResponseAt, reducedSystem, reduceLine } from "./reduced.ts";
 import { nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
+import { restingPlate, restNumbers, restOf, settled } from "./rest.ts";
 import { type SensitivityScan, sensitivityScan } from "./sensitivityScan.ts";
 import { firstOmega, gapsFrom, gapsTo, overGaps, type PoleBases } from "./shapePoles.ts";
+import type { StaticLines } from "./staticSensitivity.ts";
 import { accelerationAt, reducedAccelerationAt } from "./vibration.ts";
 
 /** A reduced basis with what its checks at building said. */
@@ -97,8 +100,10 @@ function newEntry(microphone: Microphone, wanted: Functions, coarser: ShapeEntry
     along: Math.max(before.along, wanted.along),
   });
   const { lambda } = plateScales(microphone.diaphragm);
-  const modes = plateModes(microphone.diaphragm, { functions: modeFunctions(microphone), upTo: 6 });
-  const prepared = prepare(microphone, detail);
+  const rest = coarser?.prepared.rest ?? restOf(microphone);
+  const about = restingPlate(microphone, rest);
+  const modes = plateModes(microphone.diaphragm, { functions: modeFunctions(microphone), upTo: 6, about });
+  const prepared = prepare(microphone, detail, rest);
   return {
     prepared,
     detail,
@@ -124,14 +129,18 @@ function shapeKey(microphone: Microphone): string {
   const edges = microphone.film?.edges;
   // The bases of a device with air around it hold answers to the pressure behind as well.
   const around = isBare(microphone) ? "bare" : hasNetwork(microphone) ? "around" : "free";
-  const numbers = Object.values(shape).map((value: number) => value.toPrecision(13));
+  const numbers = [...Object.values(shape), ...restNumbers(microphone)].map((value: number) => value.toPrecision(13));
   return [...numbers, edges?.sides ?? "none", edges?.ends ?? "none", around].join(" ");
 }
 
+/** The microphone as its static load leaves it, by the plate at rest that the engine knows. Problems: those of `settled`. */
+export const settle = (engine: Engine, microphone: Microphone): Outcome<Microphone> =>
+  settled(microphone, engine.shapes.get(shapeKey(microphone))?.prepared.rest ?? null);
+
 /** The line of light of a microphone; the last one is kept, because a gap or the air does not move it. */
 export function lineOf(entry: ShapeEntry, microphone: Microphone): Line {
-  const { diaphragm, guides, light } = microphone;
-  const key = JSON.stringify([diaphragm, guides, light.wavelength]);
+  const { diaphragm, guides, light, load } = microphone;
+  const key = JSON.stringify([diaphragm, guides, light.wavelength, load?.difference ?? 0]);
   if (entry.line?.key === key) return entry.line.line;
   const line = prepareLine(entry.prepared, microphone);
   entry.line = { key, line, scan: null };
@@ -142,8 +151,14 @@ export function lineOf(entry: ShapeEntry, microphone: Microphone): Line {
 export function scanOf(entry: ShapeEntry, microphone: Microphone): SensitivityScan {
   lineOf(entry, microphone);
   const kept = entry.line!;
-  kept.scan ??= sensitivityScan(microphone, staticPlateFrom(entry.prepared.fine, entry.static, microphone.diaphragm));
+  kept.scan ??= sensitivityScan(microphone, staticLines(entry, microphone));
   return kept.scan;
+}
+
+/** What a uniform pressure does to any line of the plate, about its state at rest. */
+function staticLines({ prepared, static: answer }: ShapeEntry, microphone: Microphone): StaticLines {
+  const resting = restingPlate(microphone, prepared.rest);
+  return resting ? { line: resting.slope } : staticPlateFrom(prepared.fine, answer, microphone.diaphragm);
 }
 
 /** Size of what is kept: all typed arrays of all entries [bytes]. */

@@ -10,6 +10,9 @@
  *
  *     c^T A^-1 c = [ c^T g - (g^T Y g - (Y g)^T A^-1 (Y g)) / s ] / s
  *
+ * About a static load the stretch K_m adds to Y, and the phase reads the strain of the neutral plane beside the curvature:
+ * c + t in place of c, by which (Y g - s t) takes the place of Y g and 2 t^T g / s comes on top (docs/theory/staticLoad.md).
+ *
  * Its part from viscous losses converges fast; c^T g / s, which a structural loss factor makes lossy, does not for a line
  * without width (it grows like 1 / width). Derivation: docs/theory/noise.md.
  */
@@ -99,6 +102,14 @@ function ownAnswer(system: CoupledSystem, line: Line, omega: Complex): Complex {
   };
   let self = add(scale(lambda, -line.self.mass), complex(0, -eta * line.self.tension));
   if (line.tension) for (let i = 0; i < load.im.length; i++) load.im[i]! -= eta * line.tension[i]!;
+  if (line.stretched) {
+    const { force, strain } = line.stretched;
+    self = add(self, complex(line.self.stretchForce));
+    for (let i = 0; i < load.re.length; i++) {
+      load.re[i]! += force[i]! - strain[i]!;
+      load.im[i]! -= eta * strain[i]!;
+    }
+  }
   if (line.film && prepared.film) {
     const pressure = {
       re: line.film.map((value, m) => value * filmRe[m]!),
@@ -126,5 +137,5 @@ function ownAnswer(system: CoupledSystem, line: Line, omega: Complex): Complex {
     im += load.re[i]! * q.im[i]! + load.im[i]! * q.re[i]!;
   }
   const viscous = divide(subtract(self, { re, im }), s);
-  return divide(subtract(complex(line.self.compliance), viscous), s);
+  return divide(subtract(complex(line.self.compliance + 2 * line.self.stretchStrain), viscous), s);
 }

@@ -10,6 +10,7 @@ import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
 import type { Film } from "../parts/film/film.ts";
 import type { Guide } from "../parts/guide/guide.ts";
 import type { Light, Readout } from "../parts/readout/readout.ts";
+import type { Rest } from "./rest.ts";
 
 export interface Microphone {
   readonly diaphragm: Diaphragm;
@@ -24,6 +25,23 @@ export interface Microphone {
   readonly front: FrontPart | null;
   /** What lies behind the film; null: ambient pressure. */
   readonly back: BackPart | null;
+  /** Absent: none. */
+  readonly load?: StaticLoad;
   /** The body that the sound meets; null: the pressure is given, nothing radiates or diffracts. */
   readonly body: Body | null;
+}
+
+/** A pressure difference that stays. */
+export interface StaticLoad {
+  /** Pressure in front less that behind [Pa]. */
+  readonly difference: number;
+  /** Absent: the film's gap is still that as built (rest.ts). */
+  readonly settled?: {
+    /** Deflection at the center and on average [m]. */
+    readonly center: number;
+    readonly mean: number;
+    /** The film's gap as built [m]; null without film. */
+    readonly gap: number | null;
+    readonly rest: Rest;
+  };
 }

@@ -47,11 +47,13 @@ function readMotion(
 ): Complex {
   const eta = diaphragm.lossFactor;
   const lambda = scale(multiply(omega, omega), plateScales(diaphragm).lambda);
-  let phase = scale(subtract(front, back), line.static);
+  let phase = scale(subtract(front, back), line.force);
   phase = add(phase, multiply(lambda, sum(line.mass, plate)));
   if (line.tension) phase = add(phase, multiply(complex(0, eta), sum(line.tension, plate)));
   phase = subtract(phase, sum(line.film, film));
-  return divide(phase, complex(1, eta));
+  if (!line.stretched) return divide(phase, complex(1, eta));
+  phase = subtract(phase, sum(line.stretched.force, plate));
+  return add(divide(phase, complex(1, eta)), sum(line.stretched.strain, plate));
 }
 
 function sum(row: Float64Array, values: ComplexVector): Complex {

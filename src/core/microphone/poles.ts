@@ -1,14 +1,4 @@
-/**
- * Poles of plate and film: the frequencies at which they ring by themselves and the rates at which they creep back.
- *
- * They are searched in a reduced basis made of this microphone's own answers to a point force along rays of the omega plane,
- * then polished on the whole system. Derivation: docs/theory/poles.md.
- */
-import { cholesky } from "../numerics/cholesky.ts";
 import { absolute, type Complex, complex, scale } from "../numerics/complex.ts";
-import { dense } from "../numerics/kronecker.ts";
-import { generalizedEigen } from "../numerics/symmetricEigen.ts";
-import { type Plate, plate as plateOf, stiffness } from "../parts/diaphragm/plate.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork } from "./network.ts";
@@ -81,13 +71,8 @@ export function findPoles(prepared: Prepared, microphone: Microphone, search: Po
 }
 
 /** First resonance in vacuum [Hz]. */
-function firstMode({ plate }: Prepared, { diaphragm }: Microphone): number {
-  const small: Plate = plateOf(plate.shape, { across: "even", along: "even", functions: 4 });
-  const factor = cholesky(dense(stiffness(small)), small.size);
-  if (factor === null) throw new Error("A plate that is not buckled has a positive stiffness.");
-  const lowest = generalizedEigen(factor, dense(small.mass)).values[0]!;
-  return Math.sqrt(lowest / plateScales(diaphragm).lambda) / (2 * Math.PI);
-}
+const firstMode = ({ first }: Prepared, { diaphragm }: Microphone): number =>
+  Math.sqrt(first / plateScales(diaphragm).lambda) / (2 * Math.PI);
 
 function polesUpTo(
   prepared: Prepared,

@@ -3,9 +3,12 @@
  * every gap, thickness, material of the same shape. Plain typed arrays, so that it can travel to a worker.
  */
 
+import { cholesky } from "../numerics/cholesky.ts";
 import { absolute, add, complex, scale } from "../numerics/complex.ts";
 import { type BandCholesky, bandCholesky, dense } from "../numerics/kronecker.ts";
+import { generalizedEigen } from "../numerics/symmetricEigen.ts";
 import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
+import type { LoadedPlate } from "../parts/diaphragm/largeDeflection.ts";
 import type { Plate } from "../parts/diaphragm/plate.ts";
 import { plate, stiffness } from "../parts/diaphragm/plate.ts";
 import type { Side } from "../parts/diaphragm/polynomials.ts";
@@ -16,6 +19,7 @@ import { type PressureTerms, pressureTerms, projections } from "../parts/film/pr
 import type { Microphone } from "./microphone.ts";
 import { plateNearField } from "./nearField.ts";
 import { isBare } from "./network.ts";
+import { type Rest, restingPlate, restOf } from "./rest.ts";
 
 /** The film's pressure functions over one plate, and the products that its two-pass sum needs. */
 export interface PreparedFilm {
@@ -34,7 +38,7 @@ export interface Prepared {
   readonly shape: PlateShape;
   /** Basis of the coupled answer. */
   readonly plate: Plate;
-  /** Its matrices, row-major size x size; tension null where there is none. */
+  /** Its matrices, row-major size x size; tension, with what a static load stretches, null where there is none. */
   readonly bending: Float64Array;
   readonly tension: Float64Array | null;
   readonly mass: Float64Array;
@@ -43,6 +47,10 @@ export interface Prepared {
   readonly fineFactor: BandCholesky;
   readonly film: PreparedFilm | null;
   /** Film under the larger basis: projections only. */
+  /** The plate at rest under a static difference; null: flat. */
+  readonly rest: Rest | null;
+  /** First frequency of this class as Lambda = omega^2 m a^4 / (16 D11), by few functions: a measure, not an answer. */
+  readonly first: number;
   readonly fineFilm: { readonly projectAcross: Float64Array; readonly projectAlong: Float64Array } | null;
   /** c_n of nearField.ts where the bare diaphragm meets the air around a body; null elsewhere. */
   readonly nearField: number | null;
@@ -84,7 +92,7 @@ export function resolution({ across, along }: Functions): Resolution {
 export function resolutionFor(microphone: Microphone): Resolution {
   const { diaphragm } = microphone;
   const { d11, d22 } = bendingStiffness(diaphragm);
-  const omega = 2.2 * firstFrequency(diaphragm);
+  const omega = 2.2 * firstFrequency(diaphragm) * stiffened(microphone);
   const functions = (side: number, stiffness: number, tension: number) => {
     const waves = (waveNumber(microphone, { omega, stiffness, tension }) * side) / 2;
     const layers = Math.sqrt((Math.max(tension, 0) * side ** 2) / stiffness);
@@ -108,6 +116,23 @@ function firstFrequency(diaphragm: Diaphragm): number {
   const bending = 500.56 * (d11 / a ** 4 + d22 / b ** 4) + (2 * 12.3 ** 2 * (d12 + 2 * d66)) / (a * b) ** 2;
   const stretched = 12.3 * (tension.across / a ** 2 + tension.along / b ** 2);
   return Math.sqrt(Math.max(bending + stretched, 0.01 * bending) / (diaphragm.density * diaphragm.thickness));
+}
+
+/**
+ * How far a static difference raises the first frequency, roughly, by the law of a clamped square: Q = k1 (W + 0.52 W^3), with
+ * W = 1.64 q / (omega^2 m h) of the flat plate.
+ */
+function stiffened({ diaphragm, load }: Microphone): number {
+  if (!load) return 1;
+  const { thickness, density } = diaphragm;
+  const flat = (1.64 * Math.abs(load.difference)) / (firstFrequency(diaphragm) ** 2 * density * thickness ** 2);
+  let [low, high] = [0, flat];
+  for (let step = 0; step < 30; step++) {
+    const middle = (low + high) / 2;
+    if (middle + 0.52 * middle ** 3 < flat) low = middle;
+    else high = middle;
+  }
+  return Math.sqrt(1 + 1.56 * high ** 2);
 }
 
 /** Wavenumber of bending at a frequency with the film's load: D k^4 + N k^2 = omega^2 m + |i omega / (Psi k^2 + chi)| [1/m]. */
@@ -136,11 +161,19 @@ function waveNumber(
  * Prepares the even-even class, the only one that a uniform pressure excites.
  * Throws where the diaphragm is buckled: ask `isBuckled` first.
  */
-export const prepare = (microphone: Microphone, detail: Resolution = resolutionFor(microphone)): Prepared =>
-  prepareClass(microphone, "even", detail);
+export const prepare = (
+  microphone: Microphone,
+  detail: Resolution = resolutionFor(microphone),
+  rest: Rest | null = restOf(microphone),
+): Prepared => prepareClass(microphone, "even", detail, rest);
 
 /** Prepares the shapes even or odd across the guide, even along it. */
-export function prepareClass(microphone: Microphone, across: Side, detail: Resolution): Prepared {
+export function prepareClass(
+  microphone: Microphone,
+  across: Side,
+  detail: Resolution,
+  rest: Rest | null = restOf(microphone),
+): Prepared {
   const shape = plateShape(microphone.diaphragm);
   const sides = { across, along: "even" } as const;
   const coarse = plate(shape, { ...sides, functions: detail.functions });
@@ -156,11 +189,14 @@ export function prepareClass(microphone: Microphone, across: Side, detail: Resol
           projectAcross: projections(fine.across, film.across),
           projectAlong: projections(fine.along, film.along),
         };
+  const resting = restingPlate(microphone, rest);
   return {
     shape,
     plate: coarse,
     bending: dense(coarse.bending),
-    tension: coarse.tension && dense(coarse.tension),
+    tension: looseStiffness(coarse, resting),
+    rest,
+    first: firstLambda(plate(shape, { ...sides, functions: 4 }), resting),
     mass: dense(coarse.mass),
     fine,
     fineFactor,
@@ -168,6 +204,26 @@ export function prepareClass(microphone: Microphone, across: Side, detail: Resol
     fineFilm,
     nearField: isBare(microphone) && across === "even" ? plateNearField(shape) : null,
   };
+}
+
+/** Stiffness that has no loss: tension, and what the stretch of a static load adds; null where there is neither. */
+function looseStiffness(part: Plate, resting: LoadedPlate | null): Float64Array | null {
+  const tension = part.tension && dense(part.tension);
+  const stretched = resting?.about(part).stiffness;
+  return tension && stretched ? sum(tension, stretched) : (tension ?? stretched ?? null);
+}
+
+/** Whole static stiffness of the coupled basis. */
+export const wholeStiffness = ({ bending, tension }: Pick<Prepared, "bending" | "tension">): Float64Array =>
+  tension ? sum(bending, tension) : bending;
+
+const sum = (one: Float64Array, other: Float64Array): Float64Array => one.map((value, i) => value + other[i]!);
+
+function firstLambda(small: Plate, resting: LoadedPlate | null): number {
+  const whole = wholeStiffness({ bending: dense(small.bending), tension: looseStiffness(small, resting) });
+  const factor = cholesky(whole, small.size);
+  if (factor === null) throw new Error("A plate that is not buckled has a positive stiffness.");
+  return generalizedEigen(factor, dense(small.mass)).values[0]!;
 }
 
 function prepareFilm(over: Plate, film: Film, count: number): PreparedFilm {

@@ -1,5 +1,5 @@
 /** Plate and film of one microphone in a reduced basis: the same questions as coupled.ts, some twenty times faster. */
-import { type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
+import { add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
 import {
   type ComplexVector,
   factorSymmetric,
@@ -147,9 +147,11 @@ const real = (values: Float64Array): ComplexVector => ({ re: values, im: new Flo
 
 /** The line of light (line.ts) on the reduced functions. */
 export interface ReducedLine {
-  readonly static: number;
+  /** Influence function times a uniform load. */
+  readonly force: number;
   readonly mass: Float64Array;
   readonly tension: Float64Array | null;
+  readonly stretched: Line["stretched"];
   /** Influence function on the film functions. */
   readonly film: Float64Array;
 }
@@ -161,9 +163,10 @@ export function reduceLine(basis: ReducedBasis, line: Line): ReducedLine {
     Float64Array.from({ length: count }, (_, i) => dot(basis.plate.subarray(i * size, (i + 1) * size), row));
   const terms = filmCount === 0 ? 0 : basis.film.length / filmCount;
   return {
-    static: line.static,
+    force: line.force,
     mass: onPlate(line.mass),
     tension: line.tension && onPlate(line.tension),
+    stretched: line.stretched && { force: onPlate(line.stretched.force), strain: onPlate(line.stretched.strain) },
     film: Float64Array.from({ length: line.film ? filmCount : 0 }, (_, j) =>
       dot(basis.film.subarray(j * terms, (j + 1) * terms), line.film!),
     ),
@@ -175,7 +178,7 @@ export function reducedResponseAt(system: ReducedSystem, line: ReducedLine, omeg
   const { basis, microphone } = system;
   if (!hasNetwork(microphone)) {
     setReducedFrequency(system, omega);
-    return readReduced(system, line, solveReduced(system, real(basis.load)), omega, complex(line.static));
+    return readReduced(system, line, solveReduced(system, real(basis.load)), omega, complex(line.force));
   }
   const { byFront, byBack, ports } = reducedSides(system, line, omega);
   const pressures = solveNetwork(lumpedParts(microphone, omega, basis.nearField), ports);
@@ -189,12 +192,12 @@ export function reducedSides(system: ReducedSystem, line: ReducedLine, omega: Co
   const front = solveReduced(system, real(basis.load));
   const behind = reducedBackLoad(system, omega);
   const back = solveReduced(system, behind.load);
-  let loaded = complex(line.static);
+  let loaded = complex(line.force);
   for (let j = 0; j < basis.filmCount; j++) {
     loaded = subtract(loaded, { re: line.film[j]! * behind.drop.re[j]!, im: line.film[j]! * behind.drop.im[j]! });
   }
   return {
-    byFront: readReduced(system, line, front, omega, complex(line.static)),
+    byFront: readReduced(system, line, front, omega, complex(line.force)),
     byBack: readReduced(system, line, back, omega, loaded),
     ports: reducedPorts(system, { front, back, behind, omega }),
   };
@@ -233,7 +236,15 @@ function readReduced(
     re -= weight * (system.filmRe[j]! * wRe - system.filmIm[j]! * wIm);
     im -= weight * (system.filmRe[j]! * wIm + system.filmIm[j]! * wRe);
   }
-  return divide({ re, im }, complex(1, eta));
+  if (!line.stretched) return divide({ re, im }, complex(1, eta));
+  const strain = { re: 0, im: 0 };
+  for (let i = 0; i < count; i++) {
+    re -= line.stretched.force[i]! * q.re[i]!;
+    im -= line.stretched.force[i]! * q.im[i]!;
+    strain.re += line.stretched.strain[i]! * q.re[i]!;
+    strain.im += line.stretched.strain[i]! * q.im[i]!;
+  }
+  return add(divide({ re, im }, complex(1, eta)), strain);
 }
 
 /** B and Y of coupled.ts on the reduced functions. */

@@ -11,9 +11,7 @@
 import { cholesky, choleskySolve } from "../numerics/cholesky.ts";
 import type { Complex } from "../numerics/complex.ts";
 import type { ComplexVector } from "../numerics/complexSymmetric.ts";
-import { dense } from "../numerics/kronecker.ts";
 import { symmetricEigen } from "../numerics/symmetricEigen.ts";
-import { stiffness } from "../parts/diaphragm/plate.ts";
 import {
   backLoad,
   coupledSystem,
@@ -25,7 +23,7 @@ import {
 } from "./coupled.ts";
 import { projectOnFilm } from "./filmProjection.ts";
 import type { Microphone } from "./microphone.ts";
-import type { Prepared } from "./prepare.ts";
+import { type Prepared, wholeStiffness } from "./prepare.ts";
 
 /** Plain typed arrays. */
 export interface ReducedBasis {
@@ -150,8 +148,8 @@ function byGap(snapshots: readonly Snapshot[]): Map<number, Snapshot[]> {
 const withGap = (microphone: Microphone, gap: number): Microphone =>
   microphone.film ? { ...microphone, film: { ...microphone.film, gap } } : microphone;
 
-function stiffnessFactor({ plate }: Prepared) {
-  const factor = cholesky(dense(stiffness(plate)), plate.size);
+function stiffnessFactor(prepared: Prepared) {
+  const factor = cholesky(wholeStiffness(prepared), prepared.plate.size);
   if (factor === null) throw new Error("The coupled basis of a plate that is not buckled has a positive stiffness.");
   return { factor, lower: factor.lower };
 }

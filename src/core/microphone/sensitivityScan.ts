@@ -1,7 +1,6 @@
 /** Static sensitivity against guide position: where the best place is, and where there is none. */
-import type { StaticPlate } from "../parts/diaphragm/statics.ts";
 import type { Microphone } from "./microphone.ts";
-import { readLine } from "./staticSensitivity.ts";
+import { readLine, type StaticLines } from "./staticSensitivity.ts";
 
 export interface SensitivityScan {
   /** Positions [m] and static sensitivities there [rad/Pa], for one guide of weight 1 like the first. */
@@ -18,7 +17,7 @@ export interface SensitivityScan {
 /** `points` positions from side to side, then the extremum and the sign changes refined. */
 export function sensitivityScan(
   microphone: Microphone,
-  plate: StaticPlate,
+  plate: StaticLines,
   options: { points?: number } = {},
 ): SensitivityScan {
   const { diaphragm, guides, light } = microphone;

@@ -100,7 +100,7 @@ export function stateAt(system: CoupledSystem, omega: Complex, drive: Drive): De
 /** Phase of the light in a state driven by sound and acceleration [rad], by the influence function of line.ts. */
 export function readState(system: CoupledSystem, line: Line, state: DeviceState): Complex {
   const { q, front, back, film, pushes, omega } = state;
-  let loaded = scale(add(subtract(front, back), pushes.plate), line.static);
+  let loaded = scale(add(subtract(front, back), pushes.plate), line.force);
   // readPhase takes the film's answer to q itself; what volumes and pushes add to its pressure comes here.
   if (film && line.film && system.prepared.film) {
     const own = filmPressure(system, system.prepared.film, q);

@@ -1,9 +1,9 @@
 /** Phase per unit of static pressure of the plate alone, one guide. */
 import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
-import { type StaticPlate, staticPlate } from "../parts/diaphragm/statics.ts";
+import { staticPlate } from "../parts/diaphragm/statics.ts";
 import type { Guide } from "../parts/guide/guide.ts";
 import { lateralPoints } from "../parts/guide/lateral.ts";
-import { bendingPhase } from "../parts/guide/photoelastic.ts";
+import { bendingPhase, strainPhase } from "../parts/guide/photoelastic.ts";
 
 /** Static sensitivity with the guide at `guide.at` [rad/Pa], signed; uniform pressure on the front, no loss. */
 export function staticSensitivity(given: {
@@ -16,13 +16,24 @@ export function staticSensitivity(given: {
   return readLine(staticPlate(diaphragm, { functions }), diaphragm, guide, wavelength);
 }
 
+/** Averages along the line at x, per pressure: of w_xx and w_yy, and of the neutral plane's strain where a load stretches it. */
+export interface StaticLines {
+  line(x: number): {
+    readonly xx: number;
+    readonly yy: number;
+    readonly stretchX?: number;
+    readonly stretchY?: number;
+  };
+}
+
 /** The same for a plate already solved, which serves any position. */
-export function readLine(plate: StaticPlate, diaphragm: Diaphragm, guide: Guide, wavelength: number): number {
+export function readLine(plate: StaticLines, diaphragm: Diaphragm, guide: Guide, wavelength: number): number {
   const phase = bendingPhase({ guide, wavelength, diaphragm });
+  const strain = strainPhase({ guide, wavelength, diaphragm });
   let sum = 0;
   for (const { x, weight } of lateralPoints(guide, diaphragm.across)) {
-    const { xx, yy } = plate.line(x);
-    sum += weight * (phase.xx * xx + phase.yy * yy);
+    const { xx, yy, stretchX = 0, stretchY = 0 } = plate.line(x);
+    sum += weight * (phase.xx * xx + phase.yy * yy + strain.x * stretchX + strain.y * stretchY);
   }
   return sum;
 }

@@ -430,7 +430,6 @@ describe("what lies around the diaphragm", () => {
 
 describe("what is not computed yet", () => {
   it.each([
-    [{ "microphone.load.difference": "1 Pa" }, "microphone.load.difference"],
     [
       { "microphone.film.backPlate": '{ "hole": { "diameter": "0.2 mm", "length": "0.5 mm" } }' },
       "microphone.film.backPlate.hole",

@@ -77,6 +77,7 @@ export function assemble(parts: Parts): Outcome<Microphone> {
     return optics && within && around ? guideOf(guide, optics, around.builtIn) : null;
   });
   const film = gathered.take(filmOf(microphone));
+  const difference = microphone.load?.difference ?? 0;
   const front = gathered.take(frontOf(microphone));
   const back = gathered.take(backOf(microphone));
   const body = gathered.take(bodyOf(microphone));
@@ -103,6 +104,7 @@ export function assemble(parts: Parts): Outcome<Microphone> {
       ...film,
       ...front,
       ...back,
+      ...(difference !== 0 && { load: { difference } }),
       ...body,
     },
     gathered.distinctRemarks(),

@@ -11,7 +11,7 @@
  * range. Not counted: coupling of bending and stretching in a stack of layers of unlike Poisson's ratios (laminate.ts).
  */
 import { bandCholesky, bandSolve } from "../../numerics/kronecker.ts";
-import { type Diaphragm, membraneStiffness } from "./diaphragm.ts";
+import type { Diaphragm } from "./diaphragm.ts";
 import { addForce } from "./largeDeflectionForce.ts";
 import { quarterGrid, tabulatePolynomials } from "./largeDeflectionGrid.ts";
 import { type InPlaneEdges, inPlane } from "./largeDeflectionPlane.ts";
@@ -26,7 +26,7 @@ import {
 import { combine, type Reduced, reduce, solveReduced } from "./largeDeflectionReduced.ts";
 import { balance, equilibrium, type Solution } from "./largeDeflectionSolve.ts";
 import { type Plate, plate, stiffness } from "./plate.ts";
-import { bendingStiffness, plateShape } from "./shape.ts";
+import { plateShape, stretchNumbers } from "./shape.ts";
 
 export type { InPlaneEdges } from "./largeDeflectionPlane.ts";
 export type { LineSeries, LoadedPlate, StretchedLine } from "./largeDeflectionRead.ts";
@@ -105,9 +105,7 @@ const upToTwice = (w1: number, w3: number) => 2 / w1 - (8 * w3) / w1 ** 4;
 
 function prepare(diaphragm: Diaphragm, options: LargeDeflectionOptions): Prepared {
   const { functions = 8, fine = 24, inPlane: edges = "immovable" } = options;
-  const { across: a, thickness: h } = diaphragm;
-  const membrane = membraneStiffness(diaphragm);
-  const { d11 } = bendingStiffness(diaphragm);
+  const { mu, ratios, perPressure } = stretchNumbers(diaphragm);
   const shape = plateShape(diaphragm);
   const even = plate(shape, { across: "even", along: "even", functions });
   const finer = plate(shape, { across: "even", along: "even", functions: Math.max(fine, functions) });
@@ -124,13 +122,7 @@ function prepare(diaphragm: Diaphragm, options: LargeDeflectionOptions): Prepare
   };
   // The plane's functions carry the squares of slopes: a few more of them than of the deflection.
   const count = functions + 2;
-  const ratios = {
-    c12: membrane.a12 / membrane.a11,
-    c22: membrane.a22 / membrane.a11,
-    c66: membrane.a66 / membrane.a11,
-  };
   const plane = inPlane(grid, { alpha: 1 / shape.aspect, ratios, edges, across: "even", along: "even", count });
-  const mu = (membrane.a11 * h * h) / (16 * d11);
   return {
     diaphragm,
     shape,
@@ -141,7 +133,7 @@ function prepare(diaphragm: Diaphragm, options: LargeDeflectionOptions): Prepare
     equations: { plane, shapes: shapes(even), mu, stiffness: stiffness(even), factor: factored(even), load: even.load },
     fine: { plate: finer, factor: factored(finer), shapes: shapes(finer) },
     lines: new Map(),
-    load: a ** 4 / (16 * d11 * h),
+    load: perPressure,
   };
 }
 

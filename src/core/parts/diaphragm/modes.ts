@@ -3,6 +3,7 @@ import { cholesky } from "../../numerics/cholesky.ts";
 import { bandCholesky, dense } from "../../numerics/kronecker.ts";
 import { generalizedEigen } from "../../numerics/symmetricEigen.ts";
 import type { Diaphragm } from "./diaphragm.ts";
+import type { LoadedPlate } from "./largeDeflection.ts";
 import { type Plate, type PlateOptions, plate, stiffness } from "./plate.ts";
 import type { Side } from "./polynomials.ts";
 import { plateScales, plateShape } from "./shape.ts";
@@ -26,18 +27,22 @@ const classes: readonly (readonly [Parity, Side, Side])[] = [
 /**
  * Modes up to `upTo` times the lowest (default 6), in order of frequency, with `functions` polynomials a direction.
  * With 10 functions the sixth mode of a clamped square is exact to better than 1e-7.
- * An empty list where the diaphragm is buckled in some class.
+ * `about`: small motions about this plate's state. An empty list where the diaphragm is buckled in some class.
  */
 export function plateModes(
   diaphragm: Diaphragm,
-  options: { functions: PlateOptions["functions"]; upTo?: number },
+  options: { functions: PlateOptions["functions"]; upTo?: number; about?: LoadedPlate | null },
 ): readonly PlateMode[] {
   const shape = plateShape(diaphragm);
   const { lambda } = plateScales(diaphragm);
   const found: PlateMode[] = [];
   for (const [parity, across, along] of classes) {
     const part = plate(shape, { across, along, functions: options.functions });
-    const factor = cholesky(dense(stiffness(part)), part.size);
+    const whole = dense(stiffness(part));
+    options.about?.about(part).stiffness.forEach((value, i) => {
+      whole[i]! += value;
+    });
+    const factor = cholesky(whole, part.size);
     if (factor === null) return [];
     for (const value of generalizedEigen(factor, dense(part.mass)).values) {
       if (value > 0) found.push({ omega: Math.sqrt(value / lambda), parity });

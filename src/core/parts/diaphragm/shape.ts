@@ -1,5 +1,5 @@
 /** What the diaphragm's static and dynamic shapes depend on, without dimension, and the scales that give them back. */
-import type { Diaphragm, Edge } from "./diaphragm.ts";
+import { type Diaphragm, type Edge, membraneStiffness } from "./diaphragm.ts";
 
 /** Two diaphragms with the same numbers here bend alike, up to scale. */
 export interface PlateShape {
@@ -69,4 +69,19 @@ export function plateScales(diaphragm: Diaphragm): PlateScales {
   const deflection = diaphragm.across ** 4 / (16 * d11);
   const mass = diaphragm.density * diaphragm.thickness;
   return { deflection, mass, lambda: mass * deflection, curvature: (deflection * 4) / diaphragm.across ** 2 };
+}
+
+/**
+ * What large deflection depends on beside the shape, without dimension: mu = A11 h^2 / (16 D11) (3/4 for one material),
+ * A_ij / A11, and the size of the load per pressure, a^4 / (16 D11 h) [1/Pa].
+ */
+export function stretchNumbers(diaphragm: Diaphragm) {
+  const { across: a, thickness: h } = diaphragm;
+  const { a11, a12, a22, a66 } = membraneStiffness(diaphragm);
+  const { d11 } = bendingStiffness(diaphragm);
+  return {
+    mu: (a11 * h * h) / (16 * d11),
+    ratios: { c12: a12 / a11, c22: a22 / a11, c66: a66 / a11 },
+    perPressure: a ** 4 / (16 * d11 * h),
+  };
 }

@@ -67,24 +67,36 @@ export interface Height {
 }
 
 /**
+ * What strain over the window does to the phase: phi = x <eps_x> + y <eps_y> [rad], averages along the strained part. The
+ * elongation also stretches the birefringence at rest: (2 pi / lambda) B integral eps_y dy.
+ */
+export function strainPhase(given: {
+  readonly guide: Pick<Guide, "optics" | "birefringence">;
+  readonly wavelength: number;
+  readonly diaphragm: Pick<Diaphragm, "along">;
+}): { readonly x: number; readonly y: number } {
+  const { guide, wavelength, diaphragm } = given;
+  // Only the part over the window is strained.
+  const length = diaphragm.along;
+  const per = (strain: { x: number; y: number }) =>
+    phasePerStrain({ optics: guide.optics, wavelength, strain, length });
+  const stretched = ((2 * Math.PI) / wavelength) * guide.birefringence * length;
+  return { x: per({ x: 1, y: 0 }), y: per({ x: 0, y: 1 }) + stretched };
+}
+
+/**
  * What bending does to the phase: phi = xx <w_xx> + yy <w_yy> [rad m], averages along the strained part.
  *
- *     eps_x = -z w_xx,  eps_y = -z w_yy;   the elongation also stretches the birefringence at rest:
- *     (2 pi / lambda) B integral eps_y dy
+ *     eps_x = -z w_xx,  eps_y = -z w_yy
  *
- * Between clamped ends <w_yy> vanishes and with it the second term.
+ * Between clamped ends <w_yy> vanishes.
  */
 export function bendingPhase(given: {
   readonly guide: Guide;
   readonly wavelength: number;
   readonly diaphragm: Pick<Diaphragm, "thickness" | "along" | "stack">;
 }): { readonly xx: number; readonly yy: number } {
-  const { guide, wavelength, diaphragm } = given;
-  // Only the part over the window is strained.
-  const length = diaphragm.along;
-  const z = guideHeight(guide, diaphragm);
-  const per = (strain: { x: number; y: number }) =>
-    phasePerStrain({ optics: guide.optics, wavelength, strain, length });
-  const stretched = ((2 * Math.PI) / wavelength) * guide.birefringence * length;
-  return { xx: -z.across * per({ x: 1, y: 0 }), yy: -z.along * (per({ x: 0, y: 1 }) + stretched) };
+  const { x, y } = strainPhase(given);
+  const z = guideHeight(given.guide, given.diaphragm);
+  return { xx: -z.across * x, yy: -z.along * y };
 }

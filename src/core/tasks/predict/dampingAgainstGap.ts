@@ -1,6 +1,5 @@
 /** Damping ratio and resonance over the gap of the air film: the curve that a designer must see. */
-import { notBuckled } from "../../microphone/buckling.ts";
-import { createEngine, type Engine, lineOf, shapeEntry } from "../../microphone/engine.ts";
+import { createEngine, type Engine, lineOf, settle, shapeEntry } from "../../microphone/engine.ts";
 import { enginePoles } from "../../microphone/shapePoles.ts";
 import type { Complex } from "../../numerics/complex.ts";
 import { answer, type Outcome, refuse } from "../../problem.ts";
@@ -26,8 +25,7 @@ export function* dampingAgainstGap(
 ): Generator<{ readonly done: number; readonly of: number; readonly soFar: DampingCurve }, Outcome<DampingCurve>> {
   const described = describe(project);
   if (!described.ok) return described;
-  const microphone = described.value;
-  const { film } = microphone;
+  const { film } = described.value;
   if (!film) {
     return refuse({
       code: "no-film",
@@ -35,9 +33,12 @@ export function* dampingAgainstGap(
       message: "This microphone has no air film; damping over its gap needs one. Add microphone.film.",
     });
   }
-  const flat = notBuckled(microphone.diaphragm);
-  if (!flat.ok) return flat;
   const engine = options.engine ?? createEngine();
+  const stands = settle(engine, described.value);
+  if (!stands.ok) return stands;
+  const microphone = stands.value;
+  // The gap on the axis is that as built; a static load leaves less of it, or more.
+  const { mean: moved = 0, center: touches = 0 } = microphone.load?.settled ?? {};
   const { from, to, count } = options;
   // One preparation serves all gaps: the resonance is a smooth shape, however thin the film.
   const entry = shapeEntry(engine, microphone);
@@ -47,12 +48,17 @@ export function* dampingAgainstGap(
   const frequency: (number | null)[] = [];
   for (let i = 0; i < count; i++) {
     const here = from * (to / from) ** (i / Math.max(1, count - 1));
-    const there = { ...microphone, film: { ...film, gap: here } };
+    gap.push(here);
+    if (here <= touches) {
+      dampingRatio.push(null);
+      frequency.push(null);
+      continue;
+    }
+    const there = { ...microphone, film: { ...film, gap: here - moved } };
     const poles = enginePoles(entry, there, { upTo: 0, near });
     near = poles.near;
     const { resonances, decays } = sharesOf(poles, there, lineOf(entry, there));
     const resonance = mainResonance(resonances, decays);
-    gap.push(here);
     dampingRatio.push(resonance.dampingRatio);
     frequency.push(resonance.frequency);
     yield {

@@ -1,8 +1,8 @@
 /** From a project to the deflection and the film's pressure all over the diaphragm, at a frequency or in a mode. */
-import { notBuckled } from "../../microphone/buckling.ts";
 import { type CoupledSystem, coupledSystem } from "../../microphone/coupled.ts";
 import { type Field, forcedField, modeField } from "../../microphone/fields.ts";
 import { prepare } from "../../microphone/prepare.ts";
+import { settled } from "../../microphone/rest.ts";
 import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import { describe } from "../../project/describe.ts";
 import type { Project } from "../../project/load.ts";
@@ -28,13 +28,14 @@ export const mostModes = 12;
 const highestFrequency = 1e9;
 const pointsRange = { least: 3, most: 201 } as const;
 
-/** Problems: those of `describe`, `buckled`. */
+/** Problems: those of `describe` and `settled`. */
 export function fieldRoom(project: Project): Outcome<FieldRoom> {
   const described = describe(project);
   if (!described.ok) return described;
-  const flat = notBuckled(described.value.diaphragm);
-  if (!flat.ok) return flat;
-  return answer({ system: coupledSystem(prepare(described.value), described.value) }, described.remarks);
+  const stands = settled(described.value);
+  if (!stands.ok) return stands;
+  const remarks = [...described.remarks, ...stands.remarks];
+  return answer({ system: coupledSystem(prepare(stands.value), stands.value) }, remarks);
 }
 
 /**

@@ -1,6 +1,5 @@
 /** From a project to what that microphone does. */
 import { type Band, bandAround } from "../../microphone/band.ts";
-import { notBuckled } from "../../microphone/buckling.ts";
 import { coupledSystem, plateWithFewer } from "../../microphone/coupled.ts";
 import { type Curve, readCurve } from "../../microphone/curve.ts";
 import {
@@ -13,6 +12,7 @@ import {
   type Manner,
   type ShapeEntry,
   scanOf,
+  settle,
   shapeEntry,
 } from "../../microphone/engine.ts";
 import { fieldResponse } from "../../microphone/field.ts";
@@ -53,15 +53,17 @@ export interface PredictOptions {
 
 /**
  * Predicts a project's microphone: response, resonances, damping, sensitivity against guide position, band, verdict.
- * Refused with every problem of the description, or with `buckled`.
+ * Refused with every problem of the description, or with those of its static state (`settled`).
  */
 export function predict(project: Project, options: PredictOptions = {}): Outcome<Prediction> {
   const described = describe(project);
   if (!described.ok) return described;
   const asked = inRange(options.frequencies ?? []);
-  const flat = notBuckled(described.value.diaphragm);
-  if (!flat.ok || asked.length > 0) return refuse(...asked, ...(flat.ok ? [] : flat.problems));
-  return answer(predictMicrophone(described.value, readBrief(project), options, described.remarks));
+  const engine = options.engine ?? createEngine();
+  const stands = settle(engine, described.value);
+  if (!stands.ok || asked.length > 0) return refuse(...asked, ...(stands.ok ? [] : stands.problems));
+  const remarks = [...described.remarks, ...stands.remarks];
+  return answer(predictMicrophone(stands.value, readBrief(project), { ...options, engine }, remarks));
 }
 
 /** Highest frequency that makes sense to ask [Hz]: no film, hole or plate here is modeled anywhere near it. */
@@ -87,7 +89,7 @@ const curveTolerance = 1e-7;
 /** Of a quick answer; ten times as much is trusted. */
 const quickTolerance = 1e-5;
 
-/** The same for a microphone in SI that is not buckled. */
+/** The same for a microphone in SI that has settled (rest.ts). */
 export function predictMicrophone(
   microphone: Microphone,
   brief: Brief,
@@ -309,7 +311,7 @@ function changeFrom({ entry, line }: EngineAnswer, microphone: Microphone, frequ
     (sum, guide) => sum + guide.weight * readLine(coarse, microphone.diaphragm, guide, microphone.light.wavelength),
     0,
   );
-  let change = Math.abs(line.static - statics) / Math.max(Math.abs(line.static), Number.MIN_VALUE);
+  let change = Math.abs(line.force - statics) / Math.max(Math.abs(line.force), Number.MIN_VALUE);
   for (const frequency of frequencies) {
     const omega = complex(2 * Math.PI * frequency);
     const { value, fewer } = plateWithFewer(system, line, omega);

@@ -7,9 +7,9 @@
  * no relative change and are left out, as are those that the computed microphone does not depend on.
  * Derivation: central difference; its error is h^2 / 6 of the third logarithmic derivative, and that of the answers over h.
  */
-import { notBuckled } from "../../microphone/buckling.ts";
-import { createEngine, type Engine } from "../../microphone/engine.ts";
+import { createEngine, type Engine, settle } from "../../microphone/engine.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
+import { settled } from "../../microphone/rest.ts";
 import { answer, type Outcome, refuse } from "../../problem.ts";
 import { type Brief, readBrief } from "../../project/brief.ts";
 import { completed } from "../../project/defaults.ts";
@@ -59,7 +59,7 @@ export function* sensitivities(
 ): Generator<{ readonly done: number; readonly of: number }, Outcome<Sensitivities>> {
   const described = describe(project);
   if (!described.ok) return described;
-  const flat = notBuckled(described.value.diaphragm);
+  const flat = settled(described.value);
   if (!flat.ok) return refuse(...flat.problems);
   const brief = readBrief(project);
   const engine = options.engine ?? createEngine();
@@ -125,8 +125,9 @@ function numbersAt(
   engine: Engine,
 ): { readonly [of in Followed]: number | null } | null {
   const microphone = at(project, path, factor);
-  if (microphone === null || !notBuckled(microphone.diaphragm).ok) return null;
-  const { sensitivity, resonance, band } = predictMicrophone(microphone, brief, { engine, manner: "quick" }, []);
+  const stands = microphone && settle(engine, microphone);
+  if (!stands?.ok) return null;
+  const { sensitivity, resonance, band } = predictMicrophone(stands.value, brief, { engine, manner: "quick" }, []);
   return {
     "sensitivity.static": sensitivity.static,
     "sensitivity.magnitude": sensitivity.magnitude,

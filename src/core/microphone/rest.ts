@@ -1,0 +1,111 @@
+/**
+ * The device at rest under a static pressure difference: how far the plate has moved, and what that leaves of the film.
+ *
+ * The plate's state follows from large deflection with immovable edges; sound is linear about it (prepare.ts, line.ts). The film
+ * keeps one gap, that as built less the mean deflection. Derivation: docs/theory/staticLoad.md.
+ */
+import { type LoadedPlate, largeDeflection, loadedFrom } from "../parts/diaphragm/largeDeflection.ts";
+import { stretchNumbers } from "../parts/diaphragm/shape.ts";
+import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
+import { formatQuantity } from "../quantity/format.ts";
+import { notBuckled } from "./buckling.ts";
+import type { Microphone } from "./microphone.ts";
+
+/** A plate at rest, without dimension: it serves any diaphragm of the same shape and load. Plain numbers. */
+export interface Rest {
+  /** Deflection over the thickness on the functions of largeDeflection.ts. */
+  readonly unknowns: Float64Array;
+  /** Deflection at the center and on average, over the thickness [-]. */
+  readonly center: number;
+  readonly mean: number;
+}
+
+/** null: no static difference. Throws where the diaphragm is buckled without load. */
+export function restOf({ diaphragm, load }: Pick<Microphone, "diaphragm" | "load">): Rest | null {
+  if (!load || load.difference === 0) return null;
+  if (load.settled) return load.settled.rest;
+  const state = largeDeflection(diaphragm, { upTo: load.difference }).at(load.difference);
+  const { thickness } = diaphragm;
+  return {
+    unknowns: state.unknowns,
+    center: state.deflection(0, 0) / thickness,
+    mean: state.meanDeflection / thickness,
+  };
+}
+
+/** The plate in that state. */
+export const restingPlate = (
+  { diaphragm, load }: Pick<Microphone, "diaphragm" | "load">,
+  rest: Rest | null,
+): LoadedPlate | null => (rest && load ? loadedFrom(diaphragm, load.difference, rest.unknowns) : null);
+
+/**
+ * The microphone as it stands: flat where nothing loads it, else with the film's gap as the static deflection leaves it. Of one
+ * that has settled, itself. `known`: the plate at rest, found before for this shape and load.
+ *
+ * Problems: `buckled`, `touches-back-plate`. Remarks: `static-difference`, `uneven-gap`.
+ */
+export function settled(microphone: Microphone, known: Rest | null = null): Outcome<Microphone> {
+  const { diaphragm, film, load } = microphone;
+  if (load?.settled) return answer(microphone);
+  const flat = notBuckled(diaphragm);
+  if (!flat.ok) return flat;
+  const rest = known ?? restOf(microphone);
+  if (!rest || !load) return answer(microphone);
+  const deflection = {
+    center: rest.center * diaphragm.thickness,
+    mean: rest.mean * diaphragm.thickness,
+  };
+  if (film && deflection.center >= film.gap) return refuse(touching(deflection.center, film.gap));
+  const gap = film && film.gap - deflection.mean;
+  const remarks = [moved(microphone, deflection.center)];
+  if (film && deflection.center > 0.2 * film.gap) remarks.push(uneven(deflection, film.gap));
+  return answer(
+    {
+      ...microphone,
+      film: film && gap !== null ? { ...film, gap } : null,
+      load: { ...load, settled: { ...deflection, gap: film?.gap ?? null, rest } },
+    },
+    remarks,
+  );
+}
+
+const path = ["microphone", "load", "difference"] as const;
+const length = (value: number) => formatQuantity(value, "length", { digits: 3 });
+
+const touching = (center: number, gap: number): Problem => ({
+  code: "touches-back-plate",
+  path,
+  message: `The static pressure difference bends the diaphragm by ${length(center)} at its center; the film is ${length(gap)} thick, so the diaphragm lies on the back plate. Widen the gap, lower the difference, or open the vent.`,
+});
+
+const uneven = ({ center, mean }: { readonly center: number; readonly mean: number }, gap: number): Problem => ({
+  code: "uneven-gap",
+  path,
+  message: `The film, ${length(gap)} as built, is ${length(gap - center)} in the middle and unchanged at the edges; it is computed with the mean, ${length(gap - mean)}. Damping goes with the third power of the gap: take it for an estimate.`,
+});
+
+/**
+ * What makes such a difference. A climb of v meters a second changes the barometer by about 12 Pa/m v, of which a vent of corner
+ * f_c leaves 12 Pa/m v / (2 pi f_c) across the diaphragm; a closed volume keeps all of it.
+ */
+function moved({ diaphragm, load, back }: Microphone, center: number): Problem {
+  const difference = load?.difference ?? 0;
+  const share = Math.abs(center) / diaphragm.thickness;
+  const vented = back !== null && (back.vent !== null || back.leak !== null);
+  const cause = vented
+    ? "The vent evens such a difference out at rest: it stays only with the vent blocked, or while the air outside changes fast (a climb of v leaves 12 Pa/m v / (2 pi f_c) across a vent of corner f_c)."
+    : "Nothing evens it out: a change of the barometer, of the altitude (12 Pa a meter) or of the temperature behind makes one.";
+  return {
+    code: "static-difference",
+    path,
+    message: `${formatQuantity(difference, "pressure", { digits: 3 })} from the front bends the diaphragm by ${length(center)} at its center, ${(100 * share).toPrecision(2)} % of its thickness; all else is linear about that state. ${cause}`,
+  };
+}
+
+/** Whether two diaphragms under load stretch alike: numbers beside those of the plate's shape. */
+export function restNumbers({ diaphragm, load }: Pick<Microphone, "diaphragm" | "load">): readonly number[] {
+  if (!load || load.difference === 0) return [];
+  const { mu, ratios, perPressure } = stretchNumbers(diaphragm);
+  return [load.difference * perPressure, mu, ratios.c12, ratios.c22, ratios.c66];
+}
