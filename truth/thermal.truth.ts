@@ -4,8 +4,8 @@ import { lineAnswer, lineSystem } from "../src/core/microphone/lineAnswer.ts";
 import { type Complex, complex, divide } from "../src/core/numerics/complex.ts";
 import { cavityAdmittance } from "../src/core/parts/acoustics/cavity.ts";
 import { holeImpedance } from "../src/core/parts/acoustics/tube.ts";
+import { frequencyRule } from "../src/core/quantity/frequencyRule.ts";
 import { fluctuation, nyquist } from "../src/core/quantity/nyquist.ts";
-import { frequencyRule } from "../src/core/quantity/weighting.ts";
 import { wholeDevice, workedAir } from "./devices.ts";
 import type { TruthRow } from "./row.ts";
 
@@ -37,7 +37,7 @@ const spectrum: readonly (readonly [number, number, number, number])[] = [
 
 /** Integral of a density over all frequencies, in equal ratios. */
 function integral(density: (omega: number) => number, from: number, to: number): number {
-  const { f, df } = frequencyRule(from, to, 20);
+  const { f, df } = frequencyRule(from, to, { points: 20 });
   let sum = 0;
   for (let i = 0; i < f.length; i++) sum += density(2 * Math.PI * f[i]!) * df[i]!;
   return sum;
