@@ -92,17 +92,28 @@ export function resolution({ across, along }: Functions): Resolution {
 export function resolutionFor(microphone: Microphone): Resolution {
   const { diaphragm } = microphone;
   const { d11, d22 } = bendingStiffness(diaphragm);
-  const omega = 2.2 * firstFrequency(diaphragm) * stiffened(microphone);
-  const functions = (side: number, stiffness: number, tension: number) => {
-    const waves = (waveNumber(microphone, { omega, stiffness, tension }) * side) / 2;
+  const waves = wavesAt(microphone, 2.2 * firstFrequency(diaphragm) * stiffened(microphone));
+  const functions = (side: number, stiffness: number, tension: number, count: number) => {
     const layers = Math.sqrt((Math.max(tension, 0) * side ** 2) / stiffness);
-    return Math.min(16, Math.ceil(Math.max(8, 4 + 0.8 * waves, 8 * Math.sqrt(layers / 25))));
+    return Math.min(16, Math.ceil(Math.max(8, 4 + 0.8 * count, 8 * Math.sqrt(layers / 25))));
   };
-  const across = functions(diaphragm.across, d11, diaphragm.tension.across);
-  const along = functions(diaphragm.along, d22, diaphragm.tension.along);
+  const across = functions(diaphragm.across, d11, diaphragm.tension.across, waves.across);
+  const along = functions(diaphragm.along, d22, diaphragm.tension.along, waves.along);
   // A film of molecules asks for more than pays: its plate hardly moves at all.
   const share = Math.min(1, Math.sqrt(mostFunctions / (across * along)));
   return resolution({ across: Math.max(8, Math.floor(share * across)), along: Math.max(8, Math.floor(share * along)) });
+}
+
+/** Wavenumber of bending times half the side, across and along, at an angular frequency with the film's load [-]. */
+export function wavesAt(microphone: Microphone, omega: number): { readonly across: number; readonly along: number } {
+  const { diaphragm } = microphone;
+  const { d11, d22 } = bendingStiffness(diaphragm);
+  const waves = (side: number, stiffness: number, tension: number) =>
+    (waveNumber(microphone, { omega, stiffness, tension }) * side) / 2;
+  return {
+    across: waves(diaphragm.across, d11, diaphragm.tension.across),
+    along: waves(diaphragm.along, d22, diaphragm.tension.along),
+  };
 }
 
 /** Functions in all; the time of one frequency goes with their third power. */

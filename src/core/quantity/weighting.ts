@@ -5,7 +5,7 @@
  *
  * Source: [iec-61672-1] annex E; poles computed from the formulas of that annex to nine digits.
  */
-import { gaussLegendre } from "../numerics/legendre.ts";
+import { frequencyRule } from "./frequencyRule.ts";
 
 /** Poles [Hz]. */
 const f1 = 20.598997;
@@ -25,27 +25,6 @@ export const cWeightDb = (frequency: number): number => 20 * Math.log10(c(freque
 
 /** A-weighting as a factor of power [-]. */
 export const aWeightPower = (frequency: number): number => (a(frequency) / aAtReference) ** 2;
-
-/** Points and weights [Hz] of integrals over frequency: Gauss rules of `points` on pieces of equal ratio, half an octave at most. */
-export function frequencyRule(
-  from: number,
-  to: number,
-  points = 6,
-): { readonly f: Float64Array; readonly df: Float64Array } {
-  const { nodes, weights } = gaussLegendre(points);
-  const pieces = Math.max(1, Math.ceil(2 * Math.log2(to / from)));
-  const f = new Float64Array(pieces * points);
-  const df = new Float64Array(pieces * points);
-  const half = Math.log(to / from) / pieces / 2;
-  for (let piece = 0; piece < pieces; piece++) {
-    for (let i = 0; i < points; i++) {
-      const at = piece * points + i;
-      f[at] = from * Math.exp(half * (2 * piece + 1 + nodes[i]!));
-      df[at] = weights[i]! * half * f[at]!;
-    }
-  }
-  return { f, df };
-}
 
 /** Power of a one-sided spectrum through A between two frequencies: the density's unit times Hz. */
 export function weightedPower(given: {
