@@ -1,6 +1,8 @@
 /** Heat in the phase of the light, of the whole device; and of a resonator, a tube and a cavity by themselves. */
 import { deviceAt } from "../src/core/microphone/coupled.ts";
 import { lineAnswer, lineSystem } from "../src/core/microphone/lineAnswer.ts";
+import { type Losses, totalLoss } from "../src/core/microphone/losses.ts";
+import { lossesUnderLight } from "../src/core/microphone/thermalParts.ts";
 import { type Complex, complex, divide } from "../src/core/numerics/complex.ts";
 import { cavityAdmittance } from "../src/core/parts/acoustics/cavity.ts";
 import { holeImpedance } from "../src/core/parts/acoustics/tube.ts";
@@ -20,6 +22,22 @@ function heat(frequency: number, which: "total" | "odd"): number {
   const omega = 2 * Math.PI * frequency;
   return 1e9 * Math.sqrt(fluctuation(lineAnswer(kept, complex(omega))[which], omega, temperature));
 }
+
+/** The same by the power that a unit of the light's own load loses, part by part: 8 k T / omega^2 times it. */
+function heatOfParts(frequency: number, part?: keyof Losses): number {
+  const omega = 2 * Math.PI * frequency;
+  // Twelve functions: read without the influence function, the line converges slower.
+  const functions = { across: 12, along: 12 };
+  keptParts ??= lineSystem(wholeDevice(0), { functions, fine: { across: 36, along: 36 }, filmTerms: 36 });
+  const losses = [keptParts.even.system, keptParts.odd.system].map((system) => lossesUnderLight(system, omega));
+  if (part) {
+    const [even] = losses;
+    return even ? even[part] / totalLoss(even) : Number.NaN;
+  }
+  const power = losses.reduce((sum, one) => sum + totalLoss(one), 0);
+  return 1e9 * Math.sqrt((8 * kT * power) / omega ** 2);
+}
+let keptParts: ReturnType<typeof lineSystem> | null = null;
 
 /** |S| [rad/Pa]. */
 function responseSize(frequency: number): number {
@@ -63,6 +81,15 @@ export const rows: readonly TruthRow[] = [
       source,
     },
     {
+      what: `whole device, thermal noise of the phase by the power lost in its parts at ${frequency} Hz [nrad/sqrt(Hz)]`,
+      got: () => heatOfParts(frequency),
+      expected: total,
+      within: (frequency === 10000 ? 0.6e-4 : 0.6e-5) / total,
+      why: "half the last digit given",
+      origin: "independent method",
+      source,
+    },
+    {
       what: `whole device, its part from shapes odd across the guide at ${frequency} Hz [nrad/sqrt(Hz)]`,
       got: () => heat(frequency, "odd"),
       expected: odd,
@@ -81,6 +108,24 @@ export const rows: readonly TruthRow[] = [
       source,
     },
   ]),
+  {
+    what: "whole device, share of the film in the even part at 1 kHz [-]",
+    got: () => heatOfParts(1000, "filmFriction") + heatOfParts(1000, "filmHeat"),
+    expected: 0.94,
+    within: 0.005 / 0.94,
+    why: "half the last digit given",
+    origin: "independent method",
+    source,
+  },
+  {
+    what: "whole device, share of the hole in the even part at 1 kHz [-]",
+    got: () => heatOfParts(1000, "frontHoles"),
+    expected: 0.05,
+    within: 0.005 / 0.05,
+    why: "half the last digit given",
+    origin: "independent method",
+    source,
+  },
   {
     what: "mass on a spring, integral of its thermal noise over k T / K [-]",
     got: () =>

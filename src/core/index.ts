@@ -63,6 +63,8 @@ export type {
   Influence,
   Limit,
   Losses,
+  Noise,
+  NoiseSource,
   Parity,
   Prediction,
   Verdict,

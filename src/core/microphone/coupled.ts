@@ -285,7 +285,7 @@ export function deviceAt(system: CoupledSystem, line: Line, omega: Complex): Dev
   const { front, back, onFront, behind } = deviceState(system, omega);
   const byFront = readPhase(system, line, onFront, omega);
   if (behind === null) return { response: byFront, front, back };
-  const byBack = phaseBehind(system, line, { q: behind.q, behind, omega });
+  const byBack = readPhase(system, line, behind.q, omega, staticBehind(system, line, behind));
   return { response: subtract(multiply(byFront, front), multiply(byBack, back)), front, back };
 }
 
@@ -333,15 +333,8 @@ export function backLoad(system: CoupledSystem, omega: Complex): BackLoad {
   return { load, drop, admittance };
 }
 
-/** Phase for the answer `q` to a unit pressure behind the film [rad/Pa]. */
-export const phaseBehind = (
-  system: CoupledSystem,
-  line: Line,
-  { q, behind, omega }: { readonly q: ComplexVector; readonly behind: BackLoad; readonly omega: Complex },
-): Complex => readPhase(system, line, q, omega, backStatic(system, line, behind));
-
 /** g^T B in place of g^T F where the plate is loaded from behind. */
-function backStatic({ ones }: CoupledSystem, line: Line, { drop }: BackLoad): Complex {
+export function staticBehind({ ones }: CoupledSystem, line: Line, { drop }: BackLoad): Complex {
   if (!ones || !line.film) return complex(line.force);
   return subtract(complex(line.force), project(line.film, drop));
 }

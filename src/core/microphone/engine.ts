@@ -15,6 +15,7 @@ import { staticPlateFrom } from "../parts/diaphragm/statics.ts";
 import type { Outcome } from "../problem.ts";
 import { coupledSystem, responseAt } from "./coupled.ts";
 import { type Curve, type CurveOptions, sampleCurve } from "./curve.ts";
+import type { HeatBases } from "./heatSystem.ts";
 import { type Line, prepareLine } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork, isBare } from "./network.ts";
@@ -52,6 +53,8 @@ export interface ShapeEntry {
   line: { readonly key: string; readonly line: Line; scan: SensitivityScan | null } | null;
   /** Numbers of the microphone at the last check against the whole basis, and the error found [-]. */
   checked: { readonly numbers: readonly number[]; readonly rest: string; readonly error: number } | null;
+  /** Small bases for thermal noise, made when first asked for, and the last lines of light on them (heatSystem.ts). */
+  heat: HeatBases | null;
 }
 
 export interface Engine {
@@ -114,6 +117,7 @@ function newEntry(microphone: Microphone, wanted: Functions, coarser: ShapeEntry
     uses: coarser?.uses ?? 0,
     line: null,
     checked: null,
+    heat: null,
   };
 }
 

@@ -23,18 +23,17 @@ import {
   backLoad,
   type CoupledSystem,
   coupledSystem,
-  phaseBehind,
-  portState,
-  readPhase,
+  portsOf,
   setFrequency,
   solveComplexLoad,
-  solveLoad,
+  staticBehind,
 } from "./coupled.ts";
 import { fromFilm } from "./filmProjection.ts";
 import { type Line, prepareLine } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
-import { drivenPressures } from "./network.ts";
+import { drivenPressures, hasNetwork, inner, lumpedParts, portMatrix } from "./network.ts";
 import { type Prepared, prepareClass, type Resolution, resolutionFor } from "./prepare.ts";
+import { flowPerAnswer } from "./state.ts";
 
 export interface LineAnswer {
   /** c^T A^-1 c [rad^2/(N m)], of the shapes even and odd across the guide. */
@@ -74,24 +73,21 @@ export function lineAnswer({ even, odd }: LineSystem, omega: Complex): LineAnswe
 /** c^T A^-1 c of one class [rad^2/(N m)]. */
 export function classAnswer({ system, line }: LineClass, omega: Complex, side: "even" | "odd"): Complex {
   setFrequency(system, omega);
-  const alone = ownAnswer(system, line, omega);
+  const own = ownAnswer(system, line, omega);
   // Air in front and behind is moved evenly across the guide only.
-  const state = side === "even" ? portState(system, omega) : null;
-  let total = alone;
-  if (state) {
-    const xFront = readPhase(system, line, solveLoad(system, system.prepared.plate.load), omega);
-    const behind = backLoad(system, omega);
-    const xBack = phaseBehind(system, line, { q: solveComplexLoad(system, behind.load), behind, omega });
-    const { front, back } = drivenPressures(state, xFront, xBack);
-    total = add(total, subtract(multiply(xFront, front), multiply(xBack, back)));
-  }
+  const around = side === "even" && hasNetwork(system.microphone) ? aroundAnswer(system, line, own.u, omega) : null;
   const { diaphragm } = system.microphone;
   // Line.ts counts c per pressure; dimensionless stiffness times D11 (4 b / a^3) is the stiffness in N/m of unit functions.
-  return scale(total, 1 / (plateScales(diaphragm).deflection * ((diaphragm.across * diaphragm.along) / 4)));
+  const perStiffness = 1 / (plateScales(diaphragm).deflection * ((diaphragm.across * diaphragm.along) / 4));
+  return scale(around ? add(own.value, around) : own.value, perStiffness);
 }
 
-/** The same of plate and film alone, in the units of line.ts; frequency set. */
-function ownAnswer(system: CoupledSystem, line: Line, omega: Complex): Complex {
+/** The same of plate and film alone, in the units of line.ts, and u = A^-1 Y g; frequency set. */
+function ownAnswer(
+  system: CoupledSystem,
+  line: Line,
+  omega: Complex,
+): { readonly value: Complex; readonly u: ComplexVector } {
   const { microphone, prepared, scales, filmRe, filmIm } = system;
   const eta = microphone.diaphragm.lossFactor;
   const s = complex(1, eta);
@@ -111,31 +107,52 @@ function ownAnswer(system: CoupledSystem, line: Line, omega: Complex): Complex {
     }
   }
   if (line.film && prepared.film) {
-    const pressure = {
-      re: line.film.map((value, m) => value * filmRe[m]!),
-      im: line.film.map((value, m) => value * filmIm[m]!),
-    };
-    const [re, im] = [
-      fromFilm(prepared.plate, prepared.film, pressure.re),
-      fromFilm(prepared.plate, prepared.film, pressure.im),
-    ];
+    const [pressureRe, pressureIm] = [new Float64Array(line.film.length), new Float64Array(line.film.length)];
     let [selfRe, selfIm] = [0, 0];
     for (let m = 0; m < line.film.length; m++) {
-      selfRe += line.film[m]! * pressure.re[m]!;
-      selfIm += line.film[m]! * pressure.im[m]!;
+      const g = line.film[m]!;
+      pressureRe[m] = g * filmRe[m]!;
+      pressureIm[m] = g * filmIm[m]!;
+      selfRe += g * pressureRe[m]!;
+      selfIm += g * pressureIm[m]!;
     }
     self = add(self, { re: selfRe, im: selfIm });
+    const [re, im] = [
+      fromFilm(prepared.plate, prepared.film, pressureRe),
+      fromFilm(prepared.plate, prepared.film, pressureIm),
+    ];
     for (let i = 0; i < load.re.length; i++) {
       load.re[i]! += re[i]!;
       load.im[i]! += im[i]!;
     }
   }
-  const q = solveComplexLoad(system, load);
-  let [re, im] = [0, 0];
-  for (let i = 0; i < load.re.length; i++) {
-    re += load.re[i]! * q.re[i]! - load.im[i]! * q.im[i]!;
-    im += load.re[i]! * q.im[i]! + load.im[i]! * q.re[i]!;
-  }
-  const viscous = divide(subtract(self, { re, im }), s);
-  return divide(subtract(complex(line.self.compliance + 2 * line.self.stretchStrain), viscous), s);
+  const u = solveComplexLoad(system, load);
+  const viscous = divide(subtract(self, inner(load, u)), s);
+  return { value: divide(subtract(complex(line.self.compliance + 2 * line.self.stretchStrain), viscous), s), u };
+}
+
+/**
+ * What the air in front and behind adds: x_F p_f - x_B p_b with the pressures that the load c drives.
+ *
+ *     x_F = c^T A^-1 F = (g^T F - F^T u) / s,   x_B = (g^T B - B^T u) / s
+ */
+function aroundAnswer(system: CoupledSystem, line: Line, u: ComplexVector, omega: Complex): Complex {
+  const { microphone, prepared } = system;
+  const s = complex(1, microphone.diaphragm.lossFactor);
+  const uniform = { re: prepared.plate.load, im: new Float64Array(prepared.plate.size) };
+  const behind = backLoad(system, omega);
+  const ports = portsOf(system, {
+    onFront: solveComplexLoad(system, uniform),
+    onBack: solveComplexLoad(system, behind.load),
+    behind,
+    omega,
+  });
+  const state = {
+    ...portMatrix(lumpedParts(microphone, omega, prepared.nearField), ports),
+    flow: flowPerAnswer(system, omega),
+  };
+  const xFront = divide(subtract(complex(line.force), inner(uniform, u)), s);
+  const xBack = divide(subtract(staticBehind(system, line, behind), inner(behind.load, u)), s);
+  const { front, back } = drivenPressures(state, xFront, xBack);
+  return subtract(multiply(xFront, front), multiply(xBack, back));
 }

@@ -178,18 +178,19 @@ export const prepare = (
   rest: Rest | null = restOf(microphone),
 ): Prepared => prepareClass(microphone, "even", detail, rest);
 
-/** Prepares the shapes even or odd across the guide, even along it. */
+/** Prepares the shapes even or odd across the guide, even along it; `known`: the larger basis where another preparation has it. */
 export function prepareClass(
   microphone: Microphone,
   across: Side,
   detail: Resolution,
   rest: Rest | null = restOf(microphone),
+  known?: Pick<Prepared, "fine" | "fineFactor">,
 ): Prepared {
   const shape = plateShape(microphone.diaphragm);
   const sides = { across, along: "even" } as const;
   const coarse = plate(shape, { ...sides, functions: detail.functions });
-  const fine = plate(shape, { ...sides, functions: detail.fine });
-  const fineFactor = bandCholesky(stiffness(fine));
+  const fine = known?.fine ?? plate(shape, { ...sides, functions: detail.fine });
+  const fineFactor = known?.fineFactor ?? bandCholesky(stiffness(fine));
   if (fineFactor === null)
     throw new Error(`Diaphragm is buckled: N a^2 / D11 = ${shape.tensionAcross}, ${shape.tensionAlong}.`);
   const film = microphone.film === null ? null : prepareFilm(coarse, microphone.film, detail.filmTerms);

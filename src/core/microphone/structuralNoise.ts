@@ -65,7 +65,7 @@ function spots({ at }: Guide, width: number, across: number): readonly Spot[] {
 }
 
 const phaseOf = (guide: Guide, { diaphragm, light }: Microphone) =>
-  bendingPhase({ guide, wavelength: light.wavelength, thickness: diaphragm.thickness, length: diaphragm.along });
+  bendingPhase({ guide, wavelength: light.wavelength, diaphragm });
 
 /** c^T K^-1 c of one class in the larger basis [rad^2/(N m)]. */
 function solved({ fine, fineFactor }: Prepared, microphone: Microphone, widths: readonly number[]): number {

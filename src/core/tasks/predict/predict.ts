@@ -17,6 +17,7 @@ import {
 } from "../../microphone/engine.ts";
 import { fieldResponse } from "../../microphone/field.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
+import { noiseOf } from "../../microphone/noise.ts";
 import { findPoles, type Poles } from "../../microphone/poles.ts";
 import { enginePoles } from "../../microphone/shapePoles.ts";
 import { readLine } from "../../microphone/staticSensitivity.ts";
@@ -31,6 +32,7 @@ import { describe } from "../../project/describe.ts";
 import type { Project } from "../../project/load.ts";
 import { cardsOf } from "./cards.ts";
 import { mainResonance, sharesOf } from "./mainResonance.ts";
+import { narrowPeaks } from "./narrowPeaks.ts";
 import { partsOfAnswer } from "./parts.ts";
 import type { Prediction } from "./prediction.ts";
 import { remarksOn } from "./remarks.ts";
@@ -174,11 +176,21 @@ export function predictMicrophone(
       route: answered.route,
     },
   };
+  const noise = noiseOf({
+    microphone,
+    entry,
+    curve,
+    response: computed.response,
+    reference: brief.reference,
+    magnitude,
+    peaks: narrowPeaks(resonances, modes, microphone),
+    bias: microphone.guides.map(() => microphone.readout.bias),
+  });
   return {
     ...computed,
-    noise: null,
+    noise,
     loudest: null,
-    verdict: verdicts(brief, { ...computed, computed: range }),
+    verdict: verdicts(brief, { ...computed, computed: range, noise }),
     cards: cardsOf(microphone),
     remarks: [...remarks, ...remarksOn(microphone, computed, curve)],
   };

@@ -1,11 +1,12 @@
 import type { Energies } from "../../microphone/energies.ts";
 import type { Influence } from "../../microphone/influence.ts";
 import type { Losses } from "../../microphone/losses.ts";
+import type { Noise, NoiseSource } from "../../microphone/noise.ts";
 import type { Parity } from "../../parts/diaphragm/modes.ts";
 import type { FilmRegime } from "../../parts/film/regime.ts";
 import type { Problem } from "../../problem.ts";
 
-export type { Energies, FilmRegime, Influence, Losses, Parity };
+export type { Energies, FilmRegime, Influence, Losses, Noise, NoiseSource, Parity };
 
 /** What a level depends on most at a frequency [Hz]. */
 export interface Limit {
@@ -164,7 +165,8 @@ export interface Prediction {
     /** Whether the response was computed in a reduced basis or in the whole one. */
     readonly route: "reduced" | "whole";
   };
-  readonly noise: null;
+  /** Noise as phase and as sound (microphone/noise.ts). */
+  readonly noise: Noise;
   readonly loudest: null;
   readonly verdict: readonly Verdict[];
   readonly cards: Readonly<Record<string, Card>>;

@@ -8,6 +8,7 @@ export interface Known {
   readonly resonance: Pick<Prediction["resonance"], "dampingRatio">;
   readonly sensitivity: Pick<Prediction["sensitivity"], "magnitude">;
   readonly vibration: { readonly worst: { readonly level: number } | null };
+  readonly noise: { readonly levelA: number | null } | null;
   /** Range of the frequencies that were computed [Hz]. */
   readonly computed: { readonly from: number; readonly to: number };
 }
@@ -27,7 +28,7 @@ function line(
 
 /**
  * One verdict a requirement, in SI. A band that stays level to the end of what was computed gets that end.
- * Noise, loudest sound and strength are not computed yet: null.
+type Known = Pick<Prediction, "band" | "resonance" | "sensitivity" | "vibration" | "noise"> & {
  */
 export function verdicts(brief: Brief, known: Known): readonly Verdict[] {
   const { band, sensitivity, damping, noise, loudest, vibration, strength } = brief;
@@ -44,7 +45,7 @@ export function verdicts(brief: Brief, known: Known): readonly Verdict[] {
     ),
     ...line("brief.damping.atLeast", "atLeast", damping?.atLeast, known.resonance.dampingRatio, damping?.must ?? false),
     ...line("brief.damping.atMost", "atMost", damping?.atMost, known.resonance.dampingRatio, damping?.must ?? false),
-    ...line("brief.noise.atMost", "atMost", noise?.atMostDb, null, noise?.must ?? false),
+    ...line("brief.noise.atMost", "atMost", noise?.atMostDb, known.noise?.levelA ?? null, noise?.must ?? false),
     ...line("brief.loudest.atLeast", "atLeast", loudest?.atLeastDb, null, loudest?.must ?? false),
     ...line(
       "brief.vibration.atMost",
