@@ -1,5 +1,6 @@
 import { parseHTML } from "linkedom";
 import { describe, expect, test } from "vitest";
+import { silentLimits } from "../../tests/silentLimits.ts";
 import type { Prediction } from "../core/tasks/predict/prediction.ts";
 import { frequencyAxis, frequencyText, linearAxis } from "./axis.ts";
 import { paperColors } from "./colors.ts";
@@ -42,8 +43,7 @@ function prediction(dampingRatio = 0.4): Prediction {
     film: null,
     resolution: { functions: 8, filmTerms: 28, change: 1e-7, samples: 20, curveError: 1e-8, route: "whole" },
     time: null,
-    noise: null,
-    loudest: null,
+    ...silentLimits,
     verdict: [
       { requirement: "brief.band.from", asked: 50, got: 20, met: true, margin: 30, must: true },
       { requirement: "brief.band.to", asked: 7000, got: 7300, met: true, margin: 300, must: true },

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { silentLimits } from "../../../tests/silentLimits.ts";
 import type { Microphone } from "../../core/microphone/microphone.ts";
 import { idealLight, idealReadout } from "../../core/parts/readout/ideal.ts";
 import type { Prediction, Verdict } from "../../core/tasks/predict/prediction.ts";
@@ -80,8 +81,7 @@ const prediction: Prediction = {
   film: { frequency: 1000, squeezeNumber: 28, gapOverViscousLayer: 0.55, knudsen: 0.0018, names: ["viscous"] },
   resolution: { functions: 8, filmTerms: 28, change: 3e-7, samples: 30, curveError: 1e-8, route: "whole" },
   time: null,
-  noise: null,
-  loudest: null,
+  ...silentLimits,
   verdict: [
     line("brief.band.to", 7e3, 7.4e3, true),
     line("brief.sensitivity.atLeast", 0.8e-3, 0.71e-3),
