@@ -64,6 +64,7 @@ export function judge(microphone: Microphone, brief: Brief, { frequencies = [] }
     band: { from, to },
     sensitivity: { magnitude },
     vibration: { worst: brief.vibration ? shakenMost(lean, brief) : null },
+    noise: null,
     resonance: {
       ...resonance,
       dampingRatio: resonance.dampingRatio ?? (resonance.overdamped ? overdamped : null),
