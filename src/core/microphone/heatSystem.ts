@@ -66,8 +66,8 @@ export function heatSystem(entry: ShapeEntry, microphone: Microphone): HeatSyste
 function newBases({ prepared }: ShapeEntry, microphone: Microphone, detail: Resolution): HeatBases {
   return {
     functions: detail.functions,
-    even: prepareClass(microphone, "even", detail, prepared),
-    odd: prepareClass(microphone, "odd", lessThan(detail)),
+    even: prepareClass(microphone, "even", detail, prepared.rest, prepared),
+    odd: prepareClass(microphone, "odd", lessThan(detail), prepared.rest),
     lines: null,
   };
 }

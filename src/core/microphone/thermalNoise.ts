@@ -12,6 +12,7 @@ import { plateScales } from "../parts/diaphragm/shape.ts";
 import { fluctuation } from "../quantity/nyquist.ts";
 import { type Curve, readCurve, sampleCurve } from "./curve.ts";
 import type { HeatSystem } from "./heatSystem.ts";
+import type { Line } from "./line.ts";
 import { lineAnswer } from "./lineAnswer.ts";
 
 export interface ThermalNoise {
@@ -32,11 +33,12 @@ export function thermalNoise(
   const { diaphragm } = even.system.microphone;
   const eta = diaphragm.lossFactor;
   const perStiffness = 1 / (plateScales(diaphragm).deflection * ((diaphragm.across * diaphragm.along) / 4));
-  const compliance = (even.line.self.compliance + odd.line.self.compliance) * perStiffness;
-  const own = divide(complex(compliance), complex(1, eta));
+  const own = ({ compliance, stretchStrain }: Line["self"]) => compliance + 2 * stretchStrain;
+  const compliance = (own(even.line.self) + own(odd.line.self)) * perStiffness;
+  const line = divide(complex(compliance), complex(1, eta));
   const rest = (frequency: number): Complex => {
     const omega = 2 * Math.PI * frequency;
-    return divide(subtract(lineAnswer(system, complex(omega)).total, own), complex(0, omega));
+    return divide(subtract(lineAnswer(system, complex(omega)).total, line), complex(0, omega));
   };
   const curve = sampleCurve(rest, { ...question, floor: Number.MIN_VALUE });
   const density = (frequency: number, real: number) => {
