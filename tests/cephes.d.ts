@@ -2,6 +2,8 @@
 declare module "cephes" {
   const cephes: {
     readonly compiled: Promise<void>;
+    erf(x: number): number;
+    erfc(x: number): number;
     jn(order: number, x: number): number;
     jv(order: number, x: number): number;
     yv(order: number, x: number): number;
