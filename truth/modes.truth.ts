@@ -190,13 +190,7 @@ export const rows: readonly TruthRow[] = [
     "digits given",
   ),
   exact("the same, TM0 [-]", () => mode(erfcGuide, { polarization: "TM" }).index, 1.5041297649, 1e-9, "digits given"),
-  exact(
-    "the same, mean depth of E^2 of TE0 [m]",
-    () => meanDepth(mode(erfcGuide)),
-    4.286376e-6,
-    1e-6,
-    "digits given",
-  ),
+  exact("the same, mean depth of E^2 of TE0 [m]", () => meanDepth(mode(erfcGuide)), 4.286376e-6, 1e-6, "digits given"),
   exact(
     "sech^2 profile, 6 um, 1.31 um, m = 0 [-]",
     () => mode(sechGuide).index,

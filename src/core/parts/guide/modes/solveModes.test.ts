@@ -55,8 +55,8 @@ describe("modes of a channel", () => {
     expect(solveModes({ ...square, highest: both(low) }, question)).toEqual([]);
   });
 
-  test("the light of a square core lies in its middle, as wide as it is high", () => {
-    const [mode] = solveModes(square, question);
+  test("the light of a square core lies in its middle, in weak guidance as wide as it is high", () => {
+    const [mode] = solveModes(square, { ...question, field: "scalar" });
     const shape = shapeOf(mode!);
     expect(shape.depth / (4.5 * t)).toBeCloseTo(1, 4);
     expect(shape.height / shape.width).toBeCloseTo(1, 3);
