@@ -5,7 +5,7 @@ import { basename, resolve } from "node:path";
 import { demoText, largestFile, loadProject } from "../core/index.ts";
 import { answer, type Outcome, refuse } from "../core/problem.ts";
 import { hashOf } from "../store/hash.ts";
-import type { LibraryContext } from "../store/library.ts";
+import { type LibraryContext, readProject } from "../store/library.ts";
 import { boundTo } from "../store/origin.ts";
 import { reasonOf } from "../words/en/fileErrors.ts";
 import type { FileText, FileWritten, OpenedProject } from "./api.ts";
@@ -27,6 +27,12 @@ export const originOf = ({ file }: Source): string | null => (file === undefined
  * library the file alone counts.
  */
 export async function readOpened(source: Source, library: LibraryContext | null): Promise<Outcome<OpenedProject>> {
+  if (source.id !== undefined && library !== null) {
+    const kept = await readProject(library, source.id);
+    if (!kept.ok) return kept;
+    const { id, text, state } = kept.value;
+    return answer({ name: null, text, inLibrary: { id, state }, beside: null, fileHash: null });
+  }
   const found = await readSource(source);
   if (!found.ok) return found;
   const { name, text } = found.value;

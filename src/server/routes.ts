@@ -71,7 +71,7 @@ export function api({ source, library, changes }: ApiContext): Hono {
   };
   const id = (context: Context) => context.req.param("id") ?? "";
 
-  routes.get("/project", async (context) => reply(context, await readOpened(await sourceNow(source, kept), kept)));
+  routes.get("/project", async (context) => reply(context, await readOpened(source, kept)));
   routes.post("/file", async (context) => {
     const body = await bodyOf(context, fileTextShape);
     const written = body.ok ? await writeBack(source, body.value) : body;
@@ -160,13 +160,6 @@ export function api({ source, library, changes }: ApiContext): Hono {
 
 /** A number that no state has, where it is none. */
 const wholeNumber = (text: string): number => (/^\d{1,9}$/.test(text) ? Number(text) : 0);
-
-/** Opened by the library's id: the text is the head as it is now. */
-async function sourceNow(source: Source, library: OpenLibrary | null): Promise<Source> {
-  if (source.id === undefined || library === null) return source;
-  const read = await readProject(library, source.id);
-  return read.ok ? { ...source, text: read.value.text } : source;
-}
 
 /** Bytes to be kept as a file: never shown, never guessed at. */
 function bytesReply(context: Context, bytes: Uint8Array, name: string): Response {

@@ -5,6 +5,8 @@ import { loadProject, type Problem, type Project, pathText } from "../core/index
 import type { OpenedProject, Refused } from "../server/api.ts";
 import { benchWords as words } from "../words/en/bench.ts";
 import { App } from "./shell/App.tsx";
+import { lastOpened } from "./shell/keeping.ts";
+import { library } from "./shell/library.ts";
 import { dressPage } from "./shell/paper.ts";
 import { loadTypeface } from "./shell/typeface.ts";
 import "./tokens.css";
@@ -15,7 +17,7 @@ import "./page.css";
 import "./shell/shell.css";
 
 type Opened =
-  | { readonly kind: "project"; readonly project: Project; readonly name: string | null }
+  | { readonly kind: "project"; readonly project: Project; readonly opened: OpenedProject }
   | { readonly kind: "problems"; readonly title: string; readonly problems: readonly Problem[] };
 
 async function openProject(): Promise<Opened> {
@@ -26,10 +28,10 @@ async function openProject(): Promise<Opened> {
       const { problems } = (await response.json()) as Refused;
       return { kind: "problems", title: words.unreadable, problems };
     }
-    const { name, text } = (await response.json()) as OpenedProject;
-    const loaded = loadProject(text);
+    const opened = await returned((await response.json()) as OpenedProject);
+    const loaded = loadProject(opened.text);
     if (!loaded.ok) return { kind: "problems", title: words.unreadable, problems: loaded.problems };
-    return { kind: "project", project: loaded.value, name };
+    return { kind: "project", project: loaded.value, opened };
   } catch {
     return {
       kind: "problems",
@@ -37,6 +39,16 @@ async function openProject(): Promise<Opened> {
       problems: [{ code: "no-server", path: [], message: words.reload }],
     };
   }
+}
+
+/** What lay on the table when this page was loaded before; else what the server was opened with. */
+async function returned(opened: OpenedProject): Promise<OpenedProject> {
+  const id = lastOpened();
+  if (id === null || opened.inLibrary?.id === id) return opened;
+  const found = await library.project(id);
+  if (!found.ok) return opened;
+  const { text, state } = found.value;
+  return { name: null, text, inLibrary: { id, state }, beside: null, fileHash: null };
 }
 
 function Start(): JSX.Element {
@@ -51,7 +63,7 @@ function Start(): JSX.Element {
   };
   return (
     <Switch fallback={<p class="state">{words.computing}</p>}>
-      <Match when={project()}>{(found) => <App project={found().project} name={found().name} />}</Match>
+      <Match when={project()}>{(found) => <App project={found().project} opened={found().opened} />}</Match>
       <Match when={problems()}>
         {(found) => (
           <main class="unreadable" data-answer="0" data-freshness="none">

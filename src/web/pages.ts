@@ -24,6 +24,7 @@ import type { PageKey } from "../words/en/pages.ts";
 type Load = () => Promise<{ readonly default: Component }>;
 
 export const pages: { readonly [Key in PageKey]?: Load } = {
+  shelf: () => import("./shelf/Shelf.tsx").then(({ Shelf }) => ({ default: Shelf })),
   brief: () => import("./brief/Brief.tsx").then(({ Brief }) => ({ default: Brief })),
   bench: () => import("./bench/Bench.tsx").then(({ Bench }) => ({ default: Bench })),
 };

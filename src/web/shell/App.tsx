@@ -1,21 +1,27 @@
 /** The house: one project on the table, its requirements in sight, and the page that is open. */
 import { createEffect, createMemo, createSignal, type JSX, Show } from "solid-js";
 import type { Problem, Project } from "../../core/index.ts";
+import type { OpenedProject } from "../../server/api.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 import { pageWords } from "../../words/en/pages.ts";
 import { shellWords } from "../../words/en/shell.ts";
 import { fieldGroups } from "../bench/fieldList.ts";
 import { Header } from "./Header.tsx";
+import { KeepingContext } from "./KeepingContext.ts";
+import { KeepingPanels } from "./KeepingState.tsx";
+import { createKeeping } from "./keeping.ts";
+import { library } from "./library.ts";
 import { takeFiles } from "./openFile.ts";
 import { OpenPage, PageWords } from "./Pages.tsx";
 import { ProblemList } from "./ProblemList.tsx";
 import { RequirementLine } from "./RequirementLine.tsx";
-import { openPage } from "./route.ts";
+import { goTo, openPage } from "./route.ts";
 import { loadTypeface } from "./typeface.ts";
 import { createWork, problemsAt, WorkContext } from "./work.ts";
 
-export function App(props: { readonly project: Project; readonly name: string | null }): JSX.Element {
-  const work = createWork(props.project, props.name);
+export function App(props: { readonly project: Project; readonly opened: OpenedProject }): JSX.Element {
+  const work = createWork(props.project, props.opened.name);
+  const keeping = createKeeping(work, props.opened);
   const [unopened, setUnopened] = createSignal<{ name: string; problems: readonly Problem[] } | null>(null);
   const open = takeFiles({
     opened: (project, from) => {
@@ -23,6 +29,11 @@ export function App(props: { readonly project: Project; readonly name: string | 
       work.open(project, from);
     },
     refused: (from, problems) => setUnopened({ name: from, problems }),
+    archive: async (file) => {
+      const answer = await library.bringIn(file);
+      if (answer.ok) goTo("shelf");
+      else setUnopened({ name: file.name, problems: answer.problems });
+    },
   });
   const prediction = createMemo(() => work.answer()?.prediction ?? null);
   /** Problems that neither a field nor a drawing of the open page shows. */
@@ -40,37 +51,40 @@ export function App(props: { readonly project: Project; readonly name: string | 
   });
   return (
     <WorkContext.Provider value={work}>
-      <button type="button" class="skip" onClick={() => document.getElementById("page-title")?.focus()}>
-        {shellWords.toPage}
-      </button>
-      <Header onOpen={open} />
-      <PageWords />
-      <main
-        data-page={openPage()}
-        data-answer={work.answer()?.id ?? 0}
-        data-replied={work.replied()}
-        data-asked={work.asked()}
-        data-freshness={work.freshness()}
-      >
-        <RequirementLine verdict={prediction()?.verdict ?? []} />
-        <p class="state" role="status">
-          {work.freshness() === "old" ? words.old : work.freshness() === "none" ? words.noAnswer : ""}
-          {prediction() === null && work.freshness() === "computing" ? words.computing : ""}
-        </p>
-        <Show when={unopened()}>
-          {(file) => (
-            <ProblemList title={`${words.notOpened} ${file().name}`} problems={file().problems}>
-              <button type="button" class="word" onClick={() => setUnopened(null)}>
-                {words.close}
-              </button>
-            </ProblemList>
-          )}
-        </Show>
-        <Show when={elsewhere().length > 0}>
-          <ProblemList title={words.problems} problems={elsewhere()} />
-        </Show>
-        <OpenPage />
-      </main>
+      <KeepingContext.Provider value={keeping}>
+        <button type="button" class="skip" onClick={() => document.getElementById("page-title")?.focus()}>
+          {shellWords.toPage}
+        </button>
+        <Header onOpen={open} />
+        <PageWords />
+        <main
+          data-page={openPage()}
+          data-answer={work.answer()?.id ?? 0}
+          data-replied={work.replied()}
+          data-asked={work.asked()}
+          data-freshness={work.freshness()}
+        >
+          <RequirementLine verdict={prediction()?.verdict ?? []} />
+          <p class="state" role="status">
+            {work.freshness() === "old" ? words.old : work.freshness() === "none" ? words.noAnswer : ""}
+            {prediction() === null && work.freshness() === "computing" ? words.computing : ""}
+          </p>
+          <KeepingPanels />
+          <Show when={unopened()}>
+            {(file) => (
+              <ProblemList title={`${words.notOpened} ${file().name}`} problems={file().problems}>
+                <button type="button" class="word" onClick={() => setUnopened(null)}>
+                  {words.close}
+                </button>
+              </ProblemList>
+            )}
+          </Show>
+          <Show when={elsewhere().length > 0}>
+            <ProblemList title={words.problems} problems={elsewhere()} />
+          </Show>
+          <OpenPage />
+        </main>
+      </KeepingContext.Provider>
     </WorkContext.Provider>
   );
 }

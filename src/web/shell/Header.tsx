@@ -2,6 +2,7 @@
 import { For, type JSX, onCleanup, onMount, Show } from "solid-js";
 import { projectText } from "../../core/index.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
+import { KeepingWord } from "./KeepingState.tsx";
 import { Past } from "./Past.tsx";
 import { isPaper, keepPaper, paper, papers } from "./paper.ts";
 import { useWork } from "./work.ts";
@@ -15,7 +16,6 @@ export function Header(props: { readonly onOpen: (file: File) => Promise<void> }
     link.download = work.name() ?? "microphone.glassdrum.json";
     link.click();
     URL.revokeObjectURL(link.href);
-    work.saved();
   }
   function key(event: KeyboardEvent): void {
     if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
@@ -35,12 +35,12 @@ export function Header(props: { readonly onOpen: (file: File) => Promise<void> }
         <Show when={work.name() ?? work.project().file.notes}>{(text) => <p class="aside">{text()}</p>}</Show>
       </div>
       <div class="settings">
-        <span class="aside">{work.changed() ? words.changed : ""}</span>
+        <KeepingWord />
         <Past />
         <input
           ref={picker}
           type="file"
-          accept=".json,application/json"
+          accept=".json,.zip,application/json,application/zip"
           class="picker"
           tabindex="-1"
           aria-label={words.open}

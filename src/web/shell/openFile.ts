@@ -4,12 +4,15 @@ import { loadProject, type Problem, type Project } from "../../core/index.ts";
 
 interface Taken {
   readonly opened: (project: Project, name: string) => void;
+  /** A ZIP: projects for the library. */
+  readonly archive: (file: File) => Promise<void>;
   readonly refused: (name: string, problems: readonly Problem[]) => void;
 }
 
 /** Listens for dropped files; gives the function that takes a chosen one. */
-export function takeFiles({ opened, refused }: Taken): (file: File) => Promise<void> {
+export function takeFiles({ opened, archive, refused }: Taken): (file: File) => Promise<void> {
   async function take(file: File): Promise<void> {
+    if (/\.zip$/i.test(file.name)) return archive(file);
     let bytes: Uint8Array;
     try {
       bytes = new Uint8Array(await file.arrayBuffer());

@@ -73,12 +73,8 @@ export interface Work extends Pick<Questions, "kept" | "damping" | "lookAtDampin
   readonly go: (index: number) => void;
   /** Name of the file that it came from; null: none. */
   readonly name: () => string | null;
-  /** Whether it differs from what was last kept. */
-  readonly changed: () => boolean;
-  /** Says that the project as it stands has been kept. */
-  readonly saved: () => void;
-  /** Another file's project in place of this one. */
-  readonly open: (project: Project, name: string) => void;
+  /** Another project in place of this one, from a file of that name. `before` is called before anybody hears of it. */
+  readonly open: (project: Project, name: string | null, before?: (opening: number) => void) => void;
 }
 
 export const WorkContext = createContext<Work>();
@@ -104,8 +100,8 @@ export function createWork(first: Project, firstName: string | null): Work {
   const [replied, setReplied] = createSignal(0);
   const [answer, setAnswer] = createSignal<Answer | null>(null);
   const [rested, setRested] = createSignal<Answer | null>(null);
-  const [name, setName] = createSignal(firstName);
-  const [saved, setSaved] = createSignal(first);
+  /** Of the files that projects were opened from. */
+  const [names, setNames] = createSignal<ReadonlyMap<number, string | null>>(new Map([[0, firstName]]));
   const [failed, setFailed] = createSignal<{ project: Project; problems: readonly Problem[] } | null>(null);
   const questions = createQuestions({
     project,
@@ -200,14 +196,14 @@ export function createWork(first: Project, firstName: string | null): Work {
     lookAtDamping: questions.lookAtDamping,
     worker: questions.worker,
     still: questions.still,
-    name,
-    changed: () => saved() !== project(),
-    saved: () => setSaved(project()),
-    open: (opened, from) =>
+    name: () => names().get(history.opening()) ?? null,
+    open: (opened, from, before) =>
       batch(() => {
-        setName(from);
-        replace(opened, `${words.openedFile} ${from}`);
-        setSaved(opened);
+        setMoving(null);
+        setDrafts({});
+        const called = from ?? opened.file.title ?? words.untitled;
+        const opening = history.open(opened, `${words.openedFile} ${called}`, before);
+        setNames(new Map([...names(), [opening, from]]));
       }),
     type,
     held,

@@ -19,7 +19,6 @@ export interface BenchNumber {
 
 export const benchWords = {
   save: "Save as file",
-  changed: "changed, not saved",
   untitled: "A microphone without a title",
   met: "met:",
   notMet: "not met:",
