@@ -1,0 +1,331 @@
+/**
+ * From what is wanted to what to build: a search over everything that may be chosen, with the whole model at every point.
+ * Deterministic by seed. What counts first is how far the requirements are missed (a "must" ten times), then how much of the
+ * scarcest is left over.
+ */
+import { drain } from "../../numerics/progress.ts";
+import { type Cost, searchBox } from "../../numerics/searchBox.ts";
+import { lowDiscrepancy } from "../../numerics/sobolSequence.ts";
+import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
+import { type Brief, readBrief } from "../../project/brief.ts";
+import { type Choice, chosenAt, placeOf, readChoices } from "../../project/choices.ts";
+import type { Project } from "../../project/load.ts";
+import { type Variation, vary } from "../../project/paths.ts";
+import { plainQuantity } from "../../quantity/format.ts";
+import { judge, leastReserve, type Measure, type Measures, reserve } from "../predict/judge.ts";
+import type { Verdict } from "../predict/prediction.ts";
+import { lawOf } from "./laws.ts";
+
+export interface ChosenDesign {
+  /** Values as a project file says them, ready for `--set`. */
+  readonly set: Readonly<Record<string, string>>;
+  readonly verdict: readonly Verdict[];
+  readonly measures: Measures;
+  /** Natural logarithm of the scarcest requirement's ratio to what is asked; null: nothing is asked that is computed. */
+  readonly reserve: number | null;
+  /** Why it is in the list: "balanced", "most sensitive" ... */
+  readonly as: readonly string[];
+}
+
+export interface Refusal {
+  readonly requirement: string;
+  readonly asked: number;
+  /** SI. Asked for no more than this, together with the other values of `nearest` here, the brief can be met. */
+  readonly nearest: number;
+  /** The best that this requirement could be if it were the only one to yield; null where the others can't be met either. */
+  readonly alone: number | null;
+  readonly reason: string;
+}
+
+export interface Choices {
+  /** The best first; empty only where nothing that may be chosen can be built. */
+  readonly designs: readonly ChosenDesign[];
+  /** Requirements that no choice meets together; empty where the brief is met. */
+  readonly refused: readonly Refusal[];
+  /** What each other pays: designs of which none is better in all of sensitivity, band and noise; SI. */
+  readonly tradeOff: readonly { readonly set: Readonly<Record<string, string>>; readonly measures: Measures }[];
+  readonly search: {
+    readonly seed: number;
+    /** Microphones computed. */
+    readonly evaluations: number;
+    /** Whether the searches had come to rest before their calls ran out. */
+    readonly settled: boolean;
+    /** Scarcest reserve that each search from its own start ended with: how well they agree. */
+    readonly ends: readonly number[];
+    /** Evenly spread designs looked at, and how many of them were better than the best found. */
+    readonly scanned: number;
+    readonly scannedBetter: number;
+  };
+}
+
+export interface ChooseOptions {
+  readonly seed?: number;
+  /** Microphones to compute at most, all searches together; 1600 where absent. */
+  readonly evaluations?: number;
+}
+
+interface Tried extends Cost {
+  readonly point: readonly number[];
+  readonly values: readonly number[];
+  readonly measures: Measures;
+  readonly verdict: readonly Verdict[];
+}
+
+const impossible = 1e6;
+
+/**
+ * Yields while it searches. Problems: those of `readChoices` and `vary`, `nothing-asked` for a brief without requirements that
+ * are computed, `nothing-can-be-built`.
+ */
+export function* choose(
+  project: Project,
+  { seed = 1, evaluations = 1600 }: ChooseOptions = {},
+): Generator<{ readonly done: number; readonly of: number }, Outcome<Choices>> {
+  const choices = readChoices(project);
+  if (!choices.ok) return choices;
+  const brief = readBrief(project);
+  const variation = vary(
+    project,
+    choices.value.map(({ path }) => path.steps),
+  );
+  if (!variation.ok) return variation;
+  const bench = createTrials(choices.value, variation.value, brief);
+  const n = choices.value.length;
+  const start = variation.value.start.map((value, i) => (value === null ? 0.5 : placeOf(choices.value[i]!, value)));
+
+  // An even look over everything, so that the search starts in the right valley and says what it would have missed.
+  const scanned = Math.max(16, Math.floor(evaluations * 0.2));
+  const points = lowDiscrepancy({ dimensions: n, seed });
+  const scan: Tried[] = [bench.at(start)];
+  for (let i = 0; i < scanned; i++) {
+    scan.push(bench.at(points(i)));
+    yield { done: bench.count(), of: evaluations };
+  }
+  const ordered = [...scan].sort(order);
+  const built = ordered.filter(({ violation }) => violation < impossible);
+  if (built.length === 0) return refuse(...nothingBuilt(bench.lastProblems()));
+  if (built[0]!.verdict.length === 0)
+    return refuse({
+      code: "nothing-asked",
+      path: ["brief"],
+      message: "The brief asks for nothing that is computed, so every design is as good as another. Add a requirement.",
+    });
+
+  const searches = 2;
+  const each = Math.floor((evaluations * 0.6) / searches);
+  const ends: Tried[] = [];
+  let settled = true;
+  for (let k = 0; k < searches; k++) {
+    const search = searchBox((u) => bench.at(u), {
+      dimensions: n,
+      seed: seed + 101 * k,
+      evaluations: each,
+      // The second starts without what the first one was given.
+      start: k === 0 ? ordered.slice(0, 6).map(({ point }) => point) : [],
+      enough: 1e-4,
+    });
+    for (;;) {
+      const step = search.next();
+      if (step.done) {
+        settled &&= step.value.settled;
+        ends.push(bench.at(step.value.best.point));
+        break;
+      }
+      yield { done: bench.count(), of: evaluations };
+    }
+  }
+  const all = bench.tried();
+  const best = [...all].sort(order)[0]!;
+  const refused = best.violation > 0 ? yield* refusals(best) : [];
+  const designs = best.violation > 0 ? [best] : variety(all, best);
+  const set = (tried: Tried) => settings(choices.value, tried.values);
+  return answer(
+    {
+      designs: designs.map((tried) => ({
+        set: set(tried),
+        verdict: tried.verdict,
+        measures: tried.measures,
+        reserve: leastReserve(tried.verdict),
+        as: best.violation > 0 ? ["least bad"] : reasonsFor(tried, designs),
+      })),
+      refused,
+      tradeOff: front(all.filter(({ violation }) => violation < impossible)).map((tried) => ({
+        set: set(tried),
+        measures: tried.measures,
+      })),
+      search: {
+        seed,
+        evaluations: bench.count(),
+        settled,
+        ends: ends.map(({ verdict }) => leastReserve(verdict) ?? 0),
+        scanned,
+        scannedBetter: scan.filter((one) => order(one, best) < 0).length,
+      },
+    },
+    choices.remarks,
+  );
+
+  /** Each requirement that is missed by the least bad design: what to relax it to, and what it could be alone. */
+  function* refusals(leastBad: Tried): Generator<{ done: number; of: number }, readonly Refusal[]> {
+    const missed = leastBad.verdict.filter(({ met }) => met === false);
+    const list: Refusal[] = [];
+    for (const line of missed) {
+      const others = (verdict: readonly Verdict[]) =>
+        verdict.filter(({ requirement }) => requirement !== line.requirement);
+      const search = searchBox(
+        (u) => {
+          const tried = bench.at(u);
+          if (tried.violation >= impossible) return tried;
+          const own = tried.verdict.find(({ requirement }) => requirement === line.requirement);
+          const left = own === undefined ? null : reserve(own);
+          return { cost: left === null ? impossible : -left, violation: violationOf(others(tried.verdict)) };
+        },
+        {
+          dimensions: n,
+          seed: seed + 7,
+          evaluations: Math.floor((evaluations * 0.2) / missed.length),
+          start: [leastBad.point],
+          enough: 1e-3,
+        },
+      );
+      const found = bench.at(drain(search).best.point);
+      yield { done: bench.count(), of: evaluations };
+      const alone = violationOf(others(found.verdict)) === 0 ? gotOf(found.verdict, line.requirement) : null;
+      list.push({
+        requirement: line.requirement,
+        asked: line.asked,
+        nearest: outward(line, line.got!),
+        alone: alone === null ? null : outward(line, alone),
+        reason: lawOf(line.requirement),
+      });
+    }
+    return list;
+  }
+}
+
+const gotOf = (verdict: readonly Verdict[], requirement: string): number | null =>
+  verdict.find((line) => line.requirement === requirement)?.got ?? null;
+
+/** A hundredth easier than what was reached, or a tenth of a decibel: so that a search for it finds room. */
+function outward({ requirement, asked, got }: Verdict, reached: number): number {
+  const easier = got !== null && got < asked ? -1 : 1;
+  const level = /noise|loudest|vibration/.test(requirement);
+  return level ? reached + easier * 0.1 : reached * (1 + easier * 0.01);
+}
+
+function createTrials(choices: readonly Choice[], variation: Variation, brief: Brief) {
+  const known = new Map<string, Tried>();
+  let problems: readonly Problem[] = [];
+  function compute(point: readonly number[], values: readonly number[]): Tried {
+    const described = variation.at(values);
+    const judged = described.ok ? judge(described.value, brief) : described;
+    if (!judged.ok) {
+      problems = judged.problems;
+      return { point, values, measures: {} as Measures, verdict: [], cost: 0, violation: impossible };
+    }
+    const { measures, verdict } = judged.value;
+    return { point, values, measures, verdict, cost: costOf(verdict), violation: violationOf(verdict) };
+  }
+  return {
+    at(point: readonly number[]): Tried {
+      const values = choices.map((choice, i) => chosenAt(choice, point[i]!));
+      const key = values.join(" ");
+      const before = known.get(key);
+      if (before !== undefined) return before;
+      const tried = compute(point, values);
+      known.set(key, tried);
+      return tried;
+    },
+    count: () => known.size,
+    tried: () => [...known.values()],
+    lastProblems: () => problems,
+  };
+}
+
+const order = (a: Cost, b: Cost): number => (a.violation === b.violation ? a.cost - b.cost : a.violation - b.violation);
+
+/** What is missed, in logarithms of the ratio; a "must" counts ten times. */
+const violationOf = (verdict: readonly Verdict[]): number =>
+  verdict.reduce((sum, line) => {
+    const left = reserve(line);
+    return left === null || left >= 0 ? sum : sum - left * (line.must ? 10 : 1);
+  }, 0);
+
+/** The scarcest reserve counts, the mean of all a little; more than half as much again as asked is no longer worth anything. */
+function costOf(verdict: readonly Verdict[]): number {
+  const left = verdict.map(reserve).filter((value) => value !== null);
+  if (left.length === 0) return 0;
+  const capped = left.map((value) => Math.min(value, 0.5));
+  return -Math.min(...capped) - (0.1 * capped.reduce((sum, value) => sum + value, 0)) / capped.length;
+}
+
+const settings = (choices: readonly Choice[], values: readonly number[]): Record<string, string> =>
+  Object.fromEntries(
+    choices.map(({ path }, i) => [path.text, String(plainQuantity(values[i]!, path.kind, { digits: 5 }))]),
+  );
+
+type Aim = { readonly as: string; readonly measure: Measure; readonly sign: 1 | -1 };
+const aims: readonly Aim[] = [
+  { as: "most sensitive", measure: "sensitivity", sign: 1 },
+  { as: "widest band", measure: "bandTo", sign: 1 },
+  { as: "quietest", measure: "noise", sign: -1 },
+  { as: "takes the loudest", measure: "loudest", sign: 1 },
+];
+
+/** The best, then the one that is best in each other respect; only those that really differ. */
+function variety(all: readonly Tried[], best: Tried): readonly Tried[] {
+  const good = all.filter(({ violation }) => violation === 0);
+  const list = [best];
+  for (const { measure, sign } of aims) {
+    const known = good.filter(({ measures }) => measures[measure] !== null);
+    if (known.length === 0) continue;
+    const most = known.reduce((a, b) => (sign * (b.measures[measure]! - a.measures[measure]!) > 0 ? b : a));
+    if (list.every((other) => apart(most.point, other.point) > 0.05)) list.push(most);
+  }
+  return list;
+}
+
+const apart = (a: readonly number[], b: readonly number[]): number => Math.max(...a.map((x, i) => Math.abs(x - b[i]!)));
+
+function reasonsFor(one: Tried, designs: readonly Tried[]): readonly string[] {
+  const reasons = one === designs[0] ? ["balanced"] : [];
+  for (const { as, measure, sign } of aims) {
+    const value = one.measures[measure];
+    if (
+      value !== null &&
+      designs.every((other) => other === one || sign * (value - (other.measures[measure] ?? value)) >= 0)
+    )
+      reasons.push(as);
+  }
+  return reasons;
+}
+
+/** Largest number of points of the trade-off that are kept. */
+const mostInFront = 60;
+
+/** Designs that no other beats in all of sensitivity, upper band end and noise at once. */
+function front(all: readonly Tried[]): readonly Tried[] {
+  const score = ({ measures: { sensitivity, bandTo, noise } }: Tried) => [sensitivity ?? 0, bandTo ?? 0, -(noise ?? 0)];
+  const scored = all.map((tried) => ({ tried, score: score(tried) }));
+  const kept = scored.filter(
+    (one) =>
+      !scored.some(
+        (other) =>
+          other !== one &&
+          other.score.every((value, i) => value >= one.score[i]!) &&
+          other.score.some((value, i) => value > one.score[i]!),
+      ),
+  );
+  kept.sort((a, b) => a.score[0]! - b.score[0]!);
+  const stride = Math.max(1, Math.ceil(kept.length / mostInFront));
+  return kept.filter((_, i) => i % stride === 0).map(({ tried }) => tried);
+}
+
+const nothingBuilt = (problems: readonly Problem[]): readonly Problem[] => [
+  {
+    code: "nothing-can-be-built",
+    path: ["choices"],
+    message: `No choice gives a microphone that can be computed. The last reason: ${problems[0]?.message ?? "unknown"}`,
+  },
+  ...problems,
+];
