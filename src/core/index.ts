@@ -46,6 +46,15 @@ export { finished } from "./record/finished.ts";
 export { readRecord } from "./record/readRecord.ts";
 export { type ColumnMeaning, columnMeanings, type Recipe, type RecipeColumn } from "./record/recipe.ts";
 export type { Question, RecordColumn, RecordTable } from "./record/table.ts";
+export {
+  axisAround,
+  type ChartAxis,
+  type ChartOptions,
+  type ChartPlane,
+  chart,
+  mergePlanes,
+} from "./tasks/chart/chart.ts";
+export { type Choices, type ChooseOptions, type ChosenDesign, choose, type Refusal } from "./tasks/choose/choose.ts";
 export { type DampingCurve, dampingAgainstGap } from "./tasks/predict/dampingAgainstGap.ts";
 export {
   type FieldOf,
@@ -55,6 +64,15 @@ export {
   fieldRoom,
   mostModes,
 } from "./tasks/predict/fields.ts";
+export {
+  type Judged,
+  judge,
+  leastReserve,
+  type Measure,
+  type Measures,
+  measures,
+  reserve,
+} from "./tasks/predict/judge.ts";
 export { type PredictOptions, predict, predictMicrophone } from "./tasks/predict/predict.ts";
 export type {
   Card,
@@ -75,3 +93,11 @@ export {
   sensitivities,
   withSensitivities,
 } from "./tasks/predict/sensitivities.ts";
+export {
+  joinSpread,
+  type Spread,
+  type SpreadPart,
+  type SpreadQuestion,
+  spread,
+  spreadPart,
+} from "./tasks/spread/spread.ts";

@@ -1,6 +1,12 @@
 /** What a worker can be asked, by name. Shapes that were prepared once are kept between questions. */
 import {
   answer,
+  type ChartOptions,
+  type ChartPlane,
+  type Choices,
+  type ChooseOptions,
+  chart,
+  choose,
   createEngine,
   type DampingCurve,
   dampingAgainstGap,
@@ -10,6 +16,7 @@ import {
   type FieldRoom,
   fieldIn,
   fieldRoom,
+  joinSpread,
   loadProject,
   type Manner,
   type Outcome,
@@ -17,8 +24,12 @@ import {
   predict,
   type Sensitivities,
   type ShapeAhead,
+  type Spread,
+  type SpreadPart,
+  type SpreadQuestion,
   sensitivities,
   shapeAhead,
+  spreadPart,
   takeShape,
 } from "../core/index.ts";
 import type { Task } from "./run.ts";
@@ -50,6 +61,23 @@ export type WorkerQuestions = {
   readonly field: {
     readonly input: { readonly text: string } & FieldQuestion;
     readonly value: Field;
+  };
+  /** A plane of two values, or a thread's share of it. Problems: those of `loadProject` and of `chart`. */
+  readonly chart: { readonly input: { readonly text: string } & ChartOptions; readonly value: ChartPlane };
+  /** Problems: those of `loadProject` and of `choose`. */
+  readonly choose: {
+    readonly input: { readonly text: string } & Pick<ChooseOptions, "seed" | "evaluations">;
+    readonly value: Choices;
+  };
+  /** Problems: those of `loadProject` and of `spreadPart`. */
+  readonly spreadPart: {
+    readonly input: { readonly text: string; readonly part: number; readonly parts: number } & SpreadQuestion;
+    readonly value: SpreadPart;
+  };
+  /** Parts together, with corners and what to buy. Problems: those of `loadProject` and of `joinSpread`. */
+  readonly spreadJoin: {
+    readonly input: { readonly text: string; readonly parts: readonly SpreadPart[] } & SpreadQuestion;
+    readonly value: Spread;
   };
 };
 
@@ -93,5 +121,26 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
       room = { text, made: loaded.ok ? fieldRoom(loaded.value) : loaded };
     }
     return room.made.ok ? fieldIn(room.made.value, question) : room.made;
+  },
+  *chart(input) {
+    const { text, ...options } = input as WorkerQuestions["chart"]["input"];
+    const loaded = loadProject(text);
+    return loaded.ok ? yield* chart(loaded.value, options) : loaded;
+  },
+  *choose(input) {
+    const { text, ...options } = input as WorkerQuestions["choose"]["input"];
+    const loaded = loadProject(text);
+    return loaded.ok ? yield* choose(loaded.value, options) : loaded;
+  },
+  *spreadPart(input) {
+    const { text, ...options } = input as WorkerQuestions["spreadPart"]["input"];
+    const loaded = loadProject(text);
+    return loaded.ok ? yield* spreadPart(loaded.value, options) : loaded;
+  },
+  // biome-ignore lint/correctness/useYield: what is asked for is computed in one step
+  *spreadJoin(input) {
+    const { text, parts, ...question } = input as WorkerQuestions["spreadJoin"]["input"];
+    const loaded = loadProject(text);
+    return loaded.ok ? joinSpread(loaded.value, parts, question) : loaded;
   },
 };

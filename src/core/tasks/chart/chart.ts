@@ -18,6 +18,8 @@ export interface ChartOptions {
   readonly y: ChartAxis;
   /** Points a side, 2 to 400. */
   readonly count: number;
+  /** Of so many threads this one does every `of`-th point. */
+  readonly part?: { readonly index: number; readonly of: number };
 }
 
 export interface ChartPlane {
@@ -54,7 +56,7 @@ export function* chart(
   project: Project,
   options: ChartOptions,
 ): Generator<{ readonly done: number; readonly of: number; readonly soFar?: ChartPlane }, Outcome<ChartPlane>> {
-  const { x, y, count } = options;
+  const { x, y, count, part = { index: 0, of: 1 } } = options;
   const problems = [...rangeProblems(x, "x"), ...rangeProblems(y, "y"), ...countProblems(count)];
   if (x.path === y.path)
     problems.push({ code: "same-path", path: ["y"], message: `Both axes are ${x.path}; a plane needs two values.` });
@@ -65,7 +67,7 @@ export function* chart(
   const ladder = ({ from, to }: ChartAxis) =>
     Array.from({ length: count }, (_, i) => from * (to / from) ** (i / (count - 1)));
   const [xs, ys] = [ladder(x), ladder(y)];
-  const grid = emptyGrid(brief, count * count);
+  const grid = emptyGrid(count * count);
   const [hereX = null, hereY = null] = variation.value.start;
   const plane = (): ChartPlane => ({
     x: { ...x, label: alongX.label, kind: alongX.kind, values: xs },
@@ -73,19 +75,43 @@ export function* chart(
     ...grid,
     here: { x: hereX, y: hereY },
   });
-  let done = 0;
+  const mine = Math.ceil((count * count - part.index) / part.of);
+  let [done, asked] = [0, 0];
   for (const [pass, stride] of strides.entries()) {
     for (let j = 0; j < count; j += 1) {
       for (let i = 0; i < count; i += 1) {
         if (!belongs(i, j, count, stride) || (pass > 0 && belongs(i, j, count, strides[pass - 1]!))) continue;
+        if (asked++ % part.of !== part.index) continue;
         fill(grid, j * count + i, variation.value.at([xs[i]!, ys[j]!]), brief);
         done++;
-        yield { done, of: count * count };
+        yield { done, of: mine };
       }
     }
-    yield { done, of: count * count, soFar: plane() };
+    yield { done, of: mine, soFar: plane() };
   }
   return answer(plane());
+}
+
+/** The planes of several threads as one; the first is taken where none has the point. All of the same question. */
+export function mergePlanes(planes: readonly [ChartPlane, ...ChartPlane[]]): ChartPlane {
+  const [first] = planes;
+  const owner = first.state.map((_, at) =>
+    Math.max(
+      0,
+      planes.findIndex(({ state }) => state[at] !== 0),
+    ),
+  );
+  const pick = <T>(read: (plane: ChartPlane) => readonly T[] | undefined) =>
+    owner.map((k, at) => read(planes[k]!)?.[at] ?? null) as T[];
+  const requirements = new Set(planes.flatMap(({ reserves }) => Object.keys(reserves)));
+  return {
+    ...first,
+    measures: byMeasure((measure) => pick((plane) => plane.measures[measure])),
+    reserves: Object.fromEntries([...requirements].map((name) => [name, pick((plane) => plane.reserves[name])])),
+    least: pick((plane) => plane.least),
+    state: pick((plane) => plane.state),
+    worstEstimate: Math.max(...planes.map(({ worstEstimate }) => worstEstimate)),
+  };
 }
 
 /** Whether a point belongs to a pass: every `stride`-th, and the last of each axis. */
@@ -104,8 +130,12 @@ interface Grid {
 
 const nothing = (size: number): (number | null)[] => new Array<number | null>(size).fill(null);
 
-const emptyGrid = (_brief: Brief, size: number): Grid => ({
-  measures: Object.fromEntries(measures.map((measure) => [measure, nothing(size)])) as Grid["measures"],
+/** One list a measure. */
+const byMeasure = <T>(make: (measure: Measure) => T) =>
+  Object.fromEntries(measures.map((measure) => [measure, make(measure)])) as Record<Measure, T>;
+
+const emptyGrid = (size: number): Grid => ({
+  measures: byMeasure(() => nothing(size)),
   reserves: {},
   least: nothing(size),
   state: new Array<0 | 1 | 2>(size).fill(0),

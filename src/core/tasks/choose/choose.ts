@@ -62,6 +62,8 @@ export interface ChooseOptions {
   readonly seed?: number;
   /** Microphones to compute at most, all searches together; 1600 where absent. */
   readonly evaluations?: number;
+  /** Asked between steps: true ends the search where it is, with what it has. */
+  readonly stopped?: () => boolean;
 }
 
 interface Tried extends Cost {
@@ -79,7 +81,7 @@ const impossible = 1e6;
  */
 export function* choose(
   project: Project,
-  { seed = 1, evaluations = 1600 }: ChooseOptions = {},
+  { seed = 1, evaluations = 1600, stopped = () => false }: ChooseOptions = {},
 ): Generator<{ readonly done: number; readonly of: number }, Outcome<Choices>> {
   const choices = readChoices(project);
   if (!choices.ok) return choices;
@@ -97,7 +99,7 @@ export function* choose(
   const scanned = Math.max(16, Math.floor(evaluations * 0.2));
   const points = lowDiscrepancy({ dimensions: n, seed });
   const scan: Tried[] = [bench.at(start)];
-  for (let i = 0; i < scanned; i++) {
+  for (let i = 0; i < scanned && !stopped(); i++) {
     scan.push(bench.at(points(i)));
     yield { done: bench.count(), of: evaluations };
   }
@@ -115,7 +117,7 @@ export function* choose(
   const each = Math.floor((evaluations * 0.6) / searches);
   const ends: Tried[] = [];
   let settled = true;
-  for (let k = 0; k < searches; k++) {
+  for (let k = 0; k < searches && !stopped(); k++) {
     const search = searchBox((u) => bench.at(u), {
       dimensions: n,
       seed: seed + 101 * k,
@@ -129,6 +131,10 @@ export function* choose(
       if (step.done) {
         settled &&= step.value.settled;
         ends.push(bench.at(step.value.best.point));
+        break;
+      }
+      if (stopped()) {
+        settled = false;
         break;
       }
       yield { done: bench.count(), of: evaluations };

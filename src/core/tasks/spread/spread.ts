@@ -50,6 +50,8 @@ export interface Spread extends SpreadSummary {
 export interface SpreadQuestion extends SpreadOptions {
   /** Share of specimens that should pass; 0.9 where absent. */
   readonly wanted?: number;
+  /** Parts may be missing at the end: what is there is told. */
+  readonly partial?: boolean;
 }
 
 type Step = { readonly done: number; readonly of: number; readonly soFar?: SpreadSummary };
@@ -131,8 +133,13 @@ export function joinSpread(
       message: `Part ${Math.max(other, 0) + 1} belongs to another project, seed or number of specimens; only parts of one run fit together.`,
     });
   const rows = new Array<SpecimenRow | undefined>(first.total).fill(undefined);
-  for (const { from, rows: some } of parts) some.forEach((row, i) => (rows[from + i] = row));
+  for (const { from, rows: some } of parts)
+    some.forEach((row, i) => {
+      rows[from + i] = row;
+    });
   const missing = rows.indexOf(undefined);
+  if (missing >= 0 && question.partial === true && missing > 0)
+    return partlyJoined(project, first, rows.slice(0, missing) as SpecimenRow[]);
   if (missing >= 0)
     return refuse({
       code: "parts-missing",
@@ -145,6 +152,41 @@ export function joinSpread(
     ? finish(plan.value, rows as SpecimenRow[], { ...question, seed, count, influence }, plan.remarks)
     : plan;
 }
+
+/** What the first specimens of a run that was stopped say: no indices, corners or purchase. */
+function partlyJoined(
+  project: Project,
+  { seed, count, influence }: SpreadPart,
+  rows: readonly SpecimenRow[],
+): Outcome<Spread> {
+  const plan = planSpread(project, { seed, count, influence });
+  if (!plan.ok) return plan;
+  const made = Math.min(rows.length, count);
+  return answer(
+    {
+      ...summarize({ ...plan.value, count: made, influence: 0 }, rows.slice(0, made)),
+      count: made,
+      seed,
+      varied: variedBy(plan.value),
+      corners: [],
+      purchase: null,
+    },
+    [
+      ...plan.remarks,
+      { code: "stopped", path: [], message: `Stopped after ${made} of ${count} specimens; what they say stands here.` },
+    ],
+  );
+}
+
+const variedBy = ({ spreads }: Plan): Spread["varied"] =>
+  spreads.tolerances.map(({ path, kind, middle, width, from }) => ({
+    path: path.text,
+    label: path.label,
+    kind,
+    middle,
+    width,
+    from,
+  }));
 
 function finish(
   plan: Plan,
@@ -159,14 +201,7 @@ function finish(
       ...summary,
       count: plan.count,
       seed,
-      varied: plan.spreads.tolerances.map(({ path, kind, middle, width, from }) => ({
-        path: path.text,
-        label: path.label,
-        kind,
-        middle,
-        width,
-        from,
-      })),
+      varied: variedBy(plan),
       corners: plan.requirements.map((requirement, i) => cornerOf(plan, requirement, slopes[i] ?? null)),
       purchase: summary.yield.value >= wanted ? null : purchase(plan, wanted, summary.yield.value),
     },
