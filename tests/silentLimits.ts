@@ -1,4 +1,5 @@
 /** Limits of a microphone that says nothing about them, for tests of what is shown. */
+import type { Loudest } from "../src/core/microphone/loudest.ts";
 import type { Noise } from "../src/core/microphone/noise.ts";
 
 const noise: Noise = {
@@ -28,4 +29,15 @@ const noise: Noise = {
   resolution: { samples: 0, curveError: 0 },
 };
 
-export const silentLimits = { noise, loudest: null };
+const loudest: Loudest = {
+  frequency: 1000,
+  distortion: 0.03,
+  level: null,
+  byCause: { readout: null, diaphragm: null, film: null },
+  contact: null,
+  first: null,
+  converter: null,
+  jet: null,
+};
+
+export const silentLimits = { noise, loudest };

@@ -282,11 +282,17 @@ export function deviceState(system: CoupledSystem, omega: Complex): DeviceState 
 
 /** Phase and pressures at one frequency, which may be complex [rad/s]. */
 export function deviceAt(system: CoupledSystem, line: Line, omega: Complex): DeviceAnswer {
-  const { front, back, onFront, behind } = deviceState(system, omega);
+  const state = deviceState(system, omega);
+  return { response: responseIn(system, line, state, omega), front: state.front, back: state.back };
+}
+
+/** Phase of a line of light in a state at the frequency that was set [rad/Pa]. */
+export function responseIn(system: CoupledSystem, line: Line, state: DeviceState, omega: Complex): Complex {
+  const { front, back, onFront, behind } = state;
   const byFront = readPhase(system, line, onFront, omega);
-  if (behind === null) return { response: byFront, front, back };
+  if (behind === null) return byFront;
   const byBack = readPhase(system, line, behind.q, omega, staticBehind(system, line, behind));
-  return { response: subtract(multiply(byFront, front), multiply(byBack, back)), front, back };
+  return subtract(multiply(byFront, front), multiply(byBack, back));
 }
 
 /** S(f) [rad/Pa] at one frequency, which may be complex [rad/s]. */

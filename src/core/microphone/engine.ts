@@ -17,6 +17,7 @@ import { coupledSystem, responseAt } from "./coupled.ts";
 import { type Curve, type CurveOptions, sampleCurve } from "./curve.ts";
 import type { HeatBases } from "./heatSystem.ts";
 import { type Line, prepareLine } from "./line.ts";
+import type { LoudestParts } from "./loudest.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork, isBare } from "./network.ts";
 import { type Functions, type Prepared, prepare, type Resolution, resolution, resolutionFor } from "./prepare.ts";
@@ -55,6 +56,8 @@ export interface ShapeEntry {
   checked: { readonly numbers: readonly number[]; readonly rest: string; readonly error: number } | null;
   /** Small bases for thermal noise, made when first asked for, and the last lines of light on them (heatSystem.ts). */
   heat: HeatBases | null;
+  /** The last lines of single guides and what stretching does to them (loudest.ts). */
+  loudest: LoudestParts | null;
 }
 
 export interface Engine {
@@ -118,6 +121,7 @@ function newEntry(microphone: Microphone, wanted: Functions, coarser: ShapeEntry
     line: null,
     checked: null,
     heat: null,
+    loudest: null,
   };
 }
 

@@ -78,13 +78,22 @@ export function largeDeflection(diaphragm: Diaphragm, options: LargeDeflectionOp
   const [w1, w3] = [center(flat), center(bent)];
   const stiffening = { linear: 1 / (w1 * load * thickness), cubic: -w3 / (w1 ** 4 * load * thickness ** 3) };
   const largest = options.upTo === undefined ? upToTwice(w1, w3) : Math.abs(options.upTo) * load;
-  const reduced = options.reduced ?? reduce(equations, largest, within / 4);
+  // The shapes take most of the time, and the series doesn't need them.
+  let made = options.reduced ?? null;
+  const reduced = () => {
+    made ??= reduce(equations, largest, within / 4);
+    return made;
+  };
   return {
     stiffening,
-    shapes: reduced.shapes.length,
-    reduced,
+    get shapes() {
+      return reduced().shapes.length;
+    },
+    get reduced() {
+      return reduced();
+    },
     series: (x) => lineSeries(prepared, state, x),
-    at: (pressure) => loaded(prepared, solve(prepared, reduced, pressure * load), pressure),
+    at: (pressure) => loaded(prepared, solve(prepared, reduced(), pressure * load), pressure),
   };
 }
 

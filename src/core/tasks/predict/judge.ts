@@ -65,6 +65,7 @@ export function judge(microphone: Microphone, brief: Brief, { frequencies = [] }
     sensitivity: { magnitude },
     vibration: { worst: brief.vibration ? shakenMost(lean, brief) : null },
     noise: null,
+    loudest: null,
     resonance: {
       ...resonance,
       dampingRatio: resonance.dampingRatio ?? (resonance.overdamped ? overdamped : null),

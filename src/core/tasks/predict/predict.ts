@@ -16,6 +16,7 @@ import {
   shapeEntry,
 } from "../../microphone/engine.ts";
 import { fieldResponse } from "../../microphone/field.ts";
+import { loudestAt } from "../../microphone/loudest.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { noiseOf } from "../../microphone/noise.ts";
 import { findPoles, type Poles } from "../../microphone/poles.ts";
@@ -176,6 +177,7 @@ export function predictMicrophone(
       route: answered.route,
     },
   };
+  const bias = microphone.guides.map(() => microphone.readout.bias);
   const noise = noiseOf({
     microphone,
     entry,
@@ -184,13 +186,18 @@ export function predictMicrophone(
     reference: brief.reference,
     magnitude,
     peaks: narrowPeaks(resonances, modes, microphone),
-    bias: microphone.guides.map(() => microphone.readout.bias),
+    bias,
+  });
+  const loudest = loudestAt(entry, microphone, {
+    frequency: brief.loudest?.at ?? brief.reference,
+    distortion: brief.loudest?.distortion ?? briefDefaults.distortion,
+    bias,
   });
   return {
     ...computed,
     noise,
-    loudest: null,
-    verdict: verdicts(brief, { ...computed, computed: range, noise }),
+    loudest,
+    verdict: verdicts(brief, { ...computed, computed: range, noise, loudest }),
     cards: cardsOf(microphone),
     remarks: [...remarks, ...remarksOn(microphone, computed, curve)],
   };

@@ -1,12 +1,13 @@
 import type { Energies } from "../../microphone/energies.ts";
 import type { Influence } from "../../microphone/influence.ts";
 import type { Losses } from "../../microphone/losses.ts";
+import type { DistortionCause, Loudest } from "../../microphone/loudest.ts";
 import type { Noise, NoiseSource } from "../../microphone/noise.ts";
 import type { Parity } from "../../parts/diaphragm/modes.ts";
 import type { FilmRegime } from "../../parts/film/regime.ts";
 import type { Problem } from "../../problem.ts";
 
-export type { Energies, FilmRegime, Influence, Losses, Noise, NoiseSource, Parity };
+export type { DistortionCause, Energies, FilmRegime, Influence, Losses, Loudest, Noise, NoiseSource, Parity };
 
 /** What a level depends on most at a frequency [Hz]. */
 export interface Limit {
@@ -167,7 +168,8 @@ export interface Prediction {
   };
   /** Noise as phase and as sound (microphone/noise.ts). */
   readonly noise: Noise;
-  readonly loudest: null;
+  /** Loudest sound at the brief's frequency (microphone/loudest.ts). */
+  readonly loudest: Loudest;
   readonly verdict: readonly Verdict[];
   readonly cards: Readonly<Record<string, Card>>;
   readonly remarks: readonly Problem[];

@@ -9,6 +9,7 @@ export interface Known {
   readonly sensitivity: Pick<Prediction["sensitivity"], "magnitude">;
   readonly vibration: { readonly worst: { readonly level: number } | null };
   readonly noise: { readonly levelA: number | null } | null;
+  readonly loudest: { readonly level: number | null } | null;
   /** Range of the frequencies that were computed [Hz]. */
   readonly computed: { readonly from: number; readonly to: number };
 }
@@ -46,7 +47,13 @@ export function verdicts(brief: Brief, known: Known): readonly Verdict[] {
     ...line("brief.damping.atLeast", "atLeast", damping?.atLeast, known.resonance.dampingRatio, damping?.must ?? false),
     ...line("brief.damping.atMost", "atMost", damping?.atMost, known.resonance.dampingRatio, damping?.must ?? false),
     ...line("brief.noise.atMost", "atMost", noise?.atMostDb, known.noise?.levelA ?? null, noise?.must ?? false),
-    ...line("brief.loudest.atLeast", "atLeast", loudest?.atLeastDb, null, loudest?.must ?? false),
+    ...line(
+      "brief.loudest.atLeast",
+      "atLeast",
+      loudest?.atLeastDb,
+      known.loudest?.level ?? null,
+      loudest?.must ?? false,
+    ),
     ...line(
       "brief.vibration.atMost",
       "atMost",
