@@ -1,7 +1,6 @@
 /** Counting poles, and finding where the counted ones lie, by the argument principle. */
 import { type Complex, complex, multiply, subtract } from "../numerics/complex.ts";
-import { portPivots } from "./network.ts";
-import { filmModes, liveFactors, type PoleModel } from "./poleModel.ts";
+import { filmModes, liveFactors, type PoleModel, pivotsOf } from "./poleModel.ts";
 
 /** A sector of the omega plane: from <= |omega| / 2 pi <= upTo [Hz], damping ratio below `below`. */
 export interface Sector {
@@ -86,7 +85,7 @@ function factors(model: PoleModel, omega: Complex): Factors {
     const squared = pivotRe[i]! ** 2 + pivotIm[i]! ** 2;
     turnBy(pivotRe[i]! / squared, -pivotIm[i]! / squared);
   }
-  for (const pivot of ports ? portPivots(ports) : []) turnBy(pivot.re, pivot.im);
+  for (const pivot of pivotsOf(model, ports)) turnBy(pivot.re, pivot.im);
   const filmRe = Float64Array.from(model.filmRe);
   const filmIm = Float64Array.from(model.filmIm);
   for (let m = 0; m < filmRe.length; m++) logarithm -= 0.5 * Math.log(filmRe[m]! ** 2 + filmIm[m]! ** 2);
@@ -218,7 +217,7 @@ function directions(
   const { pivotRe, pivotIm, size } = model.work;
   // The conjugate of an inverse has the direction of the number itself.
   for (let i = 0; i < size; i++) turnBy(pivotRe[i]!, -pivotIm[i]!);
-  for (const pivot of ports ? portPivots(ports) : []) turnBy(pivot.re, pivot.im);
+  for (const pivot of pivotsOf(model, ports)) turnBy(pivot.re, pivot.im);
   for (const pole of known) {
     turnBy(omega.re - pole.re, pole.im - omega.im);
     turnBy(omega.re + pole.re, pole.im - omega.im);

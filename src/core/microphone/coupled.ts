@@ -24,6 +24,7 @@ import type { Line } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork, inner, lumpedParts, type PortState, type Ports, portMatrix, solveNetwork } from "./network.ts";
 import type { Prepared, PreparedFilm } from "./prepare.ts";
+import { drain, drainMatrix, restImpedance, type Sink, sinkOf, type WallHole, wallHoleOf } from "./wallHole.ts";
 
 /** Room for one system, used again at every frequency. */
 export interface CoupledSystem {
@@ -42,6 +43,9 @@ export interface CoupledSystem {
   /** Result of the first pass: film terms across x pairs along. */
   readonly passRe: Float64Array;
   readonly passIm: Float64Array;
+  /** The one hole in the wall behind the film, and its sink at the present frequency; null without. */
+  readonly hole: WallHole | null;
+  sink: Sink | null;
 }
 
 export function coupledSystem(prepared: Prepared, microphone: Microphone): CoupledSystem {
@@ -61,6 +65,9 @@ export function coupledSystem(prepared: Prepared, microphone: Microphone): Coupl
     ones: prepared.film && filmOnes(prepared.film),
     passRe: new Float64Array(across * pairs),
     passIm: new Float64Array(across * pairs),
+    // Net flow is even across and along; classes odd across do not reach the hole.
+    hole: prepared.plate.across.side === "even" ? wallHoleOf(prepared.film, microphone) : null,
+    sink: null,
   };
 }
 
@@ -79,6 +86,7 @@ export function filmOnes({ across, along }: PreparedFilm): Float64Array {
 export function setFrequency(system: CoupledSystem, omega: Complex): void {
   fillPlate(system, omega);
   if (system.prepared.film) fillFilm(system, system.prepared.film, omega);
+  if (system.hole && system.prepared.film) openHole(system, system.hole, system.prepared.film, omega);
   factorSymmetric(system.work, system.re, system.im);
 }
 
@@ -146,13 +154,31 @@ function fillFilm(system: CoupledSystem, film: PreparedFilm, omega: Complex): vo
   }
 }
 
+/** Lets the hole in the wall take its flow from film and plate. */
+function openHole(system: CoupledSystem, hole: WallHole, film: PreparedFilm, omega: Complex): void {
+  const { microphone, prepared, scales, filmRe, filmIm } = system;
+  const { diaphragm, air } = microphone;
+  system.sink = sinkOf(hole, {
+    means: hole.means,
+    filmRe,
+    filmIm,
+    flow: multiply(complex(0, (diaphragm.across * diaphragm.along * scales.deflection) / 4), omega),
+    rest: restImpedance(hole, diaphragm, filmNumbers(microphone, scales, omega)),
+    toPlate: ({ re, im }) => ({ re: fromFilm(prepared.plate, film, re), im: fromFilm(prepared.plate, film, im) }),
+    air,
+    omega,
+  });
+  drainMatrix(system.re, system.im, system.sink);
+}
+
 /** The film at one frequency: d / (i omega s) = perK k^2 + uniform, with k in units of 2 / across, and chi / (i omega s). */
 export function filmNumbers(microphone: Microphone, scales: PlateScales, omega: Complex) {
   const film = microphone.film!;
   const { air } = microphone;
   const { psi, chi } = filmCoefficients({ gap: film.gap, air, omega });
   const iOmegaS = multiply(complex(0, scales.deflection), omega);
-  const through = film.backPlate ? wallAdmittance(film.backPlate, { air, omega, psi }) : complex(0);
+  const through =
+    film.backPlate && film.backPlate.kind !== "hole" ? wallAdmittance(film.backPlate, { air, omega, psi }) : complex(0);
   return {
     perK: divide(scale(psi, 4 / microphone.diaphragm.across ** 2), iOmegaS),
     uniform: divide(add(chi, through), iOmegaS),
@@ -232,15 +258,19 @@ function project(row: Float64Array, q: ComplexVector): Complex {
 }
 
 /** Pressure of the film under the answer q, term by term, row-major across x along; dimensionless like q. */
-export function filmPressure(system: CoupledSystem, film: PreparedFilm, q: ComplexVector): ComplexVector {
-  const pressure = projectComplex(system.prepared.plate, film, q);
-  const { filmRe, filmIm } = system;
+export const filmPressure = (system: CoupledSystem, film: PreparedFilm, q: ComplexVector): ComplexVector =>
+  pressedFilm(system, projectComplex(system.prepared.plate, film, q));
+
+/** Pressure of the film under a deflection given on its own functions; overwrites and returns it. */
+export function pressedFilm({ filmRe, filmIm, sink }: CoupledSystem, pressure: ComplexVector): ComplexVector {
+  const into = sink && inner(sink.film, pressure);
   for (let m = 0; m < filmRe.length; m++) {
     const re = pressure.re[m]!;
     const im = pressure.im[m]!;
     pressure.re[m] = filmRe[m]! * re - filmIm[m]! * im;
     pressure.im[m] = filmRe[m]! * im + filmIm[m]! * re;
   }
+  if (sink && into) drain(pressure, sink.film, into, sink.impedance);
   return pressure;
 }
 
@@ -321,11 +351,16 @@ export function backLoad(system: CoupledSystem, omega: Complex): BackLoad {
     return { load, drop: { re: new Float64Array(0), im: new Float64Array(0) }, admittance: complex(0) };
   const { compression, chi } = filmNumbers(microphone, scales, omega);
   const drop = { re: new Float64Array(ones.length), im: new Float64Array(ones.length) };
-  let [sumRe, sumIm] = [0, 0];
   for (let m = 0; m < ones.length; m++) {
     const [re, im] = [filmRe[m]! * ones[m]!, filmIm[m]! * ones[m]!];
     drop.re[m] = compression.re * re - compression.im * im;
     drop.im[m] = compression.re * im + compression.im * re;
+  }
+  const { sink, hole } = system;
+  if (sink && hole)
+    drain(drop, sink.film, inner({ re: hole.means, im: hole.means.map(() => 0) }, drop), sink.impedance);
+  let [sumRe, sumIm] = [0, 0];
+  for (let m = 0; m < ones.length; m++) {
     sumRe += ones[m]! * drop.re[m]!;
     sumIm += ones[m]! * drop.im[m]!;
   }

@@ -15,7 +15,8 @@ import { radiationImpedance } from "../parts/acoustics/radiation.ts";
 import { holeImpedance, slitImpedance, ventImpedance } from "../parts/acoustics/tube.ts";
 import { filmCoefficients } from "../parts/film/coefficients.ts";
 import { type CoupledSystem, setFrequency } from "./coupled.ts";
-import { filmIntegrals, flowsOf } from "./losses.ts";
+import { filmIntegrals, flowsOf, wallFlow } from "./losses.ts";
+import { wholeStiffness } from "./prepare.ts";
 import { type DeviceState, stateAt } from "./state.ts";
 
 /** Energy by part [J], or its shares [-]. */
@@ -77,7 +78,11 @@ export function energiesOf(system: CoupledSystem, state: DeviceState): Energies 
         ? stored(-coefficients.psi.im, integrals.gradient) + stored(coefficients.chi.im, integrals.pressure)
         : 0,
     // Z = 1 / y: Im Z |y p|^2 = -Im y |p|^2.
-    wall: wall && integrals ? stored(-wall.im, integrals.through) : 0,
+    wall: system.hole
+      ? stored(holeImpedance({ ...system.hole.hole, ...tone }).im, squared(wallFlow(system, state)))
+      : wall && integrals
+        ? stored(-wall.im, integrals.through)
+        : 0,
     frontHoles: (front?.holes ?? []).reduce(
       (sum, hole, i) => sum + stored(holeImpedance({ ...hole, ...tone }).im, squared(flows.holes[i]!)),
       0,
@@ -97,13 +102,14 @@ export function energiesOf(system: CoupledSystem, state: DeviceState): Energies 
 const squared = ({ re, im }: Complex): number => re * re + im * im;
 
 function plateEnergy({ prepared, microphone, scales }: CoupledSystem, { q }: DeviceState, speed: number): number {
-  const { bending, tension, mass, plate } = prepared;
+  const { mass, plate } = prepared;
+  const stiff = wholeStiffness(prepared);
   const lambda = speed * speed * scales.lambda;
   let energy = 0;
   for (let i = 0; i < plate.size; i++) {
     for (let k = 0; k < plate.size; k++) {
       const at = i * plate.size + k;
-      const stiffness = bending[at]! + (tension ? tension[at]! : 0) + lambda * mass[at]!;
+      const stiffness = stiff[at]! + lambda * mass[at]!;
       energy += stiffness * realProduct(q, i, k);
     }
   }

@@ -138,7 +138,16 @@ function shapeKey(microphone: Microphone): string {
   // The bases of a device with air around it hold answers to the pressure behind as well.
   const around = isBare(microphone) ? "bare" : hasNetwork(microphone) ? "around" : "free";
   const numbers = [...Object.values(shape), ...restNumbers(microphone)].map((value: number) => value.toPrecision(13));
-  return [...numbers, edges?.sides ?? "none", edges?.ends ?? "none", around].join(" ");
+  return [...numbers, edges?.sides ?? "none", edges?.ends ?? "none", around, holeKey(microphone)].join(" ");
+}
+
+/** Place and width of the one hole in the wall, in units of the sides. */
+function holeKey({ film, diaphragm }: Microphone): string {
+  const plate = film?.backPlate;
+  if (plate?.kind !== "hole") return "";
+  const { at, diameter } = plate.hole;
+  const over = [at[0] / diaphragm.across, at[1] / diaphragm.along, diameter / diaphragm.across];
+  return over.map((value) => value.toPrecision(13)).join(" ");
 }
 
 /** The microphone as its static load leaves it, by the plate at rest that the engine knows. Problems: those of `settled`. */

@@ -24,6 +24,7 @@ import {
   type CoupledSystem,
   coupledSystem,
   portsOf,
+  pressedFilm,
   setFrequency,
   solveComplexLoad,
   staticBehind,
@@ -88,7 +89,7 @@ function ownAnswer(
   line: Line,
   omega: Complex,
 ): { readonly value: Complex; readonly u: ComplexVector } {
-  const { microphone, prepared, scales, filmRe, filmIm } = system;
+  const { microphone, prepared, scales } = system;
   const eta = microphone.diaphragm.lossFactor;
   const s = complex(1, eta);
   const lambda = scale(multiply(omega, omega), scales.lambda);
@@ -107,19 +108,17 @@ function ownAnswer(
     }
   }
   if (line.film && prepared.film) {
-    const [pressureRe, pressureIm] = [new Float64Array(line.film.length), new Float64Array(line.film.length)];
+    const pressure = pressedFilm(system, { re: Float64Array.from(line.film), im: new Float64Array(line.film.length) });
     let [selfRe, selfIm] = [0, 0];
     for (let m = 0; m < line.film.length; m++) {
       const g = line.film[m]!;
-      pressureRe[m] = g * filmRe[m]!;
-      pressureIm[m] = g * filmIm[m]!;
-      selfRe += g * pressureRe[m]!;
-      selfIm += g * pressureIm[m]!;
+      selfRe += g * pressure.re[m]!;
+      selfIm += g * pressure.im[m]!;
     }
     self = add(self, { re: selfRe, im: selfIm });
     const [re, im] = [
-      fromFilm(prepared.plate, prepared.film, pressureRe),
-      fromFilm(prepared.plate, prepared.film, pressureIm),
+      fromFilm(prepared.plate, prepared.film, pressure.re),
+      fromFilm(prepared.plate, prepared.film, pressure.im),
     ];
     for (let i = 0; i < load.re.length; i++) {
       load.re[i]! += re[i]!;

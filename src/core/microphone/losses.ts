@@ -13,6 +13,7 @@ import { type CoupledSystem, filmNumbers } from "./coupled.ts";
 import { inner } from "./network.ts";
 import { squaredWavenumbers } from "./reducedBasis.ts";
 import { type DeviceState, flowPerAnswer } from "./state.ts";
+import { restImpedance, restIntegrals } from "./wallHole.ts";
 
 /** Mean power by part, of amplitudes [W]. */
 export interface Losses {
@@ -97,7 +98,9 @@ function structureLoss({ prepared, microphone, scales }: CoupledSystem, { q, ome
 }
 
 /** Integrals over the film's area of |grad p|^2 [Pa2], |p|^2 and |p - p_b - push|^2 [Pa2 m2]; null without film. */
-export function filmIntegrals({ microphone, prepared, ones }: CoupledSystem, { film, back, pushes }: DeviceState) {
+export function filmIntegrals(system: CoupledSystem, state: DeviceState) {
+  const { microphone, prepared, scales, ones, hole } = system;
+  const { film, back, pushes, omega } = state;
   if (!film || !ones) return null;
   const { across, along } = microphone.diaphragm;
   // The functions are orthonormal over -1 .. 1 squared, four quarters of the area.
@@ -113,11 +116,23 @@ export function filmIntegrals({ microphone, prepared, ones }: CoupledSystem, { f
     sumIm += ones[m]! * im;
     through += (re - ones[m]! * pushes.wall.re) ** 2 + (im - ones[m]! * pushes.wall.im) ** 2;
   }
+  const beyond = hole ? restIntegrals(hole, microphone.diaphragm, filmNumbers(microphone, scales, omega)) : null;
+  const sunk = beyond ? squared(wallFlow(system, state)) : 0;
   return {
-    gradient: quarter * (2 / across) ** 2 * gradient,
-    pressure: quarter * (over + 4 * squared(back) + 2 * (back.re * sumRe + back.im * sumIm)),
+    gradient: quarter * (2 / across) ** 2 * gradient + sunk * (beyond?.gradient ?? 0),
+    pressure:
+      quarter * (over + 4 * squared(back) + 2 * (back.re * sumRe + back.im * sumIm)) + sunk * (beyond?.pressure ?? 0),
     through: quarter * through,
   };
+}
+
+/** Flow out through the one hole in the wall: U = sum g_m P_m / (Z_hole + Z of the functions beyond) [m3/s]. */
+export function wallFlow({ microphone, scales, hole }: CoupledSystem, { film, omega }: DeviceState): Complex {
+  if (!hole || !film) return complex(0);
+  const { air, diaphragm } = microphone;
+  const over = inner({ re: hole.means, im: new Float64Array(hole.means.length) }, film);
+  const through = holeImpedance({ ...hole.hole, air, omega });
+  return divide(over, add(through, restImpedance(hole, diaphragm, filmNumbers(microphone, scales, omega))));
 }
 
 function filmLosses(system: CoupledSystem, state: DeviceState) {
@@ -130,8 +145,11 @@ function filmLosses(system: CoupledSystem, state: DeviceState) {
   const tone = { air, omega: omega.re };
   const { viscous, thermal } = filmLoss({ gap: film.gap, ...tone });
   const filmHeat = thermal * integrals.pressure;
-  if (film.backPlate === null || film.backPlate.kind === "hole")
-    return { filmFriction: viscous * gradient, filmHeat, wall: 0 };
+  if (film.backPlate === null) return { filmFriction: viscous * gradient, filmHeat, wall: 0 };
+  if (film.backPlate.kind === "hole") {
+    const wall = holeLoss({ ...film.backPlate.hole, ...tone }) * squared(wallFlow(system, state));
+    return { filmFriction: viscous * gradient, filmHeat, wall };
+  }
   const { psi } = filmNumbers(microphone, scales, omega);
   const velocity = squared(wallAdmittance(film.backPlate, { air, omega, psi })) * integrals.through;
   if (film.backPlate.kind === "admittance")

@@ -165,7 +165,7 @@ export function inner(row: ComplexVector, q: ComplexVector): Complex {
  * Rate below which no hole, slit or cavity has a singularity of its own on the imaginary axis [1/s]: J0 of a round hole is
  * first zero at 2.405, cos of a slit's or a cavity's argument at pi / 2.
  */
-export function firstSingularity({ front, back, air }: Microphone): number {
+export function firstSingularity({ front, back, film, air }: Microphone): number {
   const viscous = air.viscosity / air.density;
   const thermal = viscous / air.prandtl;
   const round = (diameter: number) => (viscous * 2.404826 ** 2) / (diameter / 2) ** 2;
@@ -173,7 +173,10 @@ export function firstSingularity({ front, back, air }: Microphone): number {
   const cavity = (part: Cavity | null | undefined) =>
     part ? (thermal * (Math.PI / 2) ** 2) / (part.volume / part.surface) ** 2 : Number.POSITIVE_INFINITY;
   const vent = back?.vent;
+  const plate = film?.backPlate;
+  const wall = plate?.kind === "hole" ? plate.hole : plate?.kind === "holes" ? plate.holes : null;
   return Math.min(
+    wall ? round(wall.diameter) : Number.POSITIVE_INFINITY,
     ...(front?.holes ?? []).map(({ diameter }) => round(diameter)),
     vent ? (vent.shape === "round" ? round(vent.diameter) : slit(vent.height)) : Number.POSITIVE_INFINITY,
     back?.leak ? slit(back.leak.height) : Number.POSITIVE_INFINITY,

@@ -11,12 +11,15 @@ import type { Form } from "./ownMotion.ts";
 import type { Prepared } from "./prepare.ts";
 import { type ReducedSystem, reducedPortState, reducedSystem, setReducedFrequency, solveReduced } from "./reduced.ts";
 import { dot, type ReducedBasis, squaredWavenumbers } from "./reducedBasis.ts";
+import type { Sink } from "./wallHole.ts";
 
 export interface PoleModel {
   readonly microphone: Microphone;
   /** Fills and factors at a frequency [rad/s]; afterwards `work`, `filmRe`, `filmIm` belong to it. Gives the port matrix. */
   readonly set: (omega: Complex) => PortState | null;
   readonly work: SymmetricWork;
+  /** What the one hole in the wall takes at that frequency; its impedance is a factor of the determinant. Null without. */
+  readonly sink: () => Sink | null;
   /** Inverse factors of the film in the determinant. */
   readonly filmRe: Float64Array;
   readonly filmIm: Float64Array;
@@ -39,6 +42,7 @@ export function wholeModel(prepared: Prepared, microphone: Microphone): PoleMode
       return portState(system, omega);
     },
     work: system.work,
+    sink: () => system.sink,
     filmRe: system.filmRe,
     filmIm: system.filmIm,
     filmWavenumbers: wavenumbers(prepared.film ? squaredWavenumbers(prepared) : new Float64Array(0), microphone),
@@ -156,6 +160,7 @@ export function reducedModel(prepared: Prepared, basis: ReducedBasis, microphone
       return reducedPortState(system, omega);
     },
     work: system.work,
+    sink: () => system.sink,
     filmRe: system.filmRe,
     filmIm: system.filmIm,
     filmWavenumbers: wavenumbers(basis.kappa, microphone),
@@ -247,6 +252,12 @@ function secant(f: (omega: Complex) => Complex, start: Complex): Complex | null 
   return null;
 }
 
+/** Factors of the determinant beside plate and film: the ports, and the hole in the wall. */
+export function pivotsOf(model: PoleModel, ports: PortState | null): readonly Complex[] {
+  const sink = model.sink();
+  return [...(ports ? portPivots(ports) : []), ...(sink ? [sink.impedance] : [])];
+}
+
 /**
  * Determinant over the factors of known poles, as a number and a logarithm: that of the plate with the film eliminated, times
  * those film factors that have a zero nearby (the others only turn slowly, but hundreds of them would slow a search).
@@ -276,7 +287,7 @@ export function deflatedDeterminant(
   const { pivotRe, pivotIm } = model.work;
   for (let i = 0; i < pivotRe.length; i++) divideBy(pivotRe[i]!, pivotIm[i]!);
   for (const index of live) divideBy(model.filmRe[index]!, model.filmIm[index]!);
-  for (const pivot of ports ? portPivots(ports) : []) {
+  for (const pivot of pivotsOf(model, ports)) {
     const inverse = divide(complex(1), pivot);
     divideBy(inverse.re, inverse.im);
   }

@@ -2,9 +2,9 @@
 import { complex } from "../numerics/complex.ts";
 import { effectiveViscosity } from "../parts/film/slip.ts";
 import type { Microphone } from "./microphone.ts";
-import { firstSingularity, portPivots } from "./network.ts";
+import { firstSingularity } from "./network.ts";
 import { polish } from "./oscillatingPoles.ts";
-import type { PoleModel } from "./poleModel.ts";
+import { type PoleModel, pivotsOf } from "./poleModel.ts";
 
 /** A thin closed film has hundreds of creeping modes; the slowest are what one can see. */
 const mostRates = 8;
@@ -58,7 +58,7 @@ function inertia(model: PoleModel, sigma: number): number {
   const ports = model.set(complex(0, sigma));
   let negative = 0;
   for (const pivot of model.work.pivotRe) if (pivot < 0) negative++;
-  for (const pivot of ports ? portPivots(ports) : []) if (pivot.re < 0) negative++;
+  for (const pivot of pivotsOf(model, ports)) if (pivot.re < 0) negative++;
   for (const factor of model.filmRe) if (factor > 0) negative++;
   return negative;
 }

@@ -13,6 +13,7 @@ import type { Line } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork, inner, lumpedParts, type PortState, type Ports, portMatrix, solveNetwork } from "./network.ts";
 import { dot, type ReducedBasis } from "./reducedBasis.ts";
+import { drain, drainMatrix, restImpedance, type Sink, sinkOf } from "./wallHole.ts";
 
 export interface ReducedSystem {
   readonly basis: ReducedBasis;
@@ -27,6 +28,8 @@ export interface ReducedSystem {
   /** coupling times that, count x filmCount. */
   readonly passRe: Float64Array;
   readonly passIm: Float64Array;
+  /** As in the whole system. */
+  sink: Sink | null;
 }
 
 export function reducedSystem(basis: ReducedBasis, microphone: Microphone): ReducedSystem {
@@ -42,6 +45,7 @@ export function reducedSystem(basis: ReducedBasis, microphone: Microphone): Redu
     filmIm: new Float64Array(filmCount),
     passRe: new Float64Array(count * filmCount),
     passIm: new Float64Array(count * filmCount),
+    sink: null,
   };
 }
 
@@ -59,7 +63,30 @@ export function setReducedFrequency(system: ReducedSystem, omega: Complex): void
     im[diagonal]! += (basis.bending ? 0 : eta) - lambda.im * basis.mass[i]!;
   }
   if (basis.bending && eta !== 0) for (let at = 0; at < im.length; at++) im[at]! += eta * basis.bending[at]!;
+  if (basis.hole) openHole(system, basis.hole, omega);
   factorSymmetric(system.work, re, im);
+}
+
+/** As in the whole system, on the reduced functions. */
+function openHole(system: ReducedSystem, { prepared, means }: NonNullable<ReducedBasis["hole"]>, omega: Complex): void {
+  const { microphone, basis, scales, filmRe, filmIm } = system;
+  const { count, filmCount, coupling } = basis;
+  const toPlate = (terms: Float64Array) =>
+    Float64Array.from({ length: count }, (_, i) => dot(coupling.subarray(i * filmCount, (i + 1) * filmCount), terms));
+  const plate = microphone.film?.backPlate;
+  // The basis belongs to a place and a width; length and ends are the device's own.
+  const hole = plate?.kind === "hole" ? { ...prepared, hole: plate.hole } : prepared;
+  system.sink = sinkOf(hole, {
+    means,
+    filmRe,
+    filmIm,
+    flow: flowOf(system, omega),
+    rest: restImpedance(prepared, microphone.diaphragm, filmNumbers(microphone, scales, omega)),
+    toPlate: ({ re, im }) => ({ re: toPlate(re), im: toPlate(im) }),
+    air: microphone.air,
+    omega,
+  });
+  drainMatrix(system.re, system.im, system.sink);
 }
 
 /** Lower triangle of coupling times pass^T, two rows and two columns at a time: half the reading of one by one. */
@@ -224,6 +251,9 @@ function readReduced(
       im += eta * line.tension[i]! * q.re[i]!;
     }
   }
+  const { sink } = system;
+  const into = sink ? inner(sink.plate, q) : complex(0);
+  const drained = sink ? divide(into, sink.impedance) : complex(0);
   for (let j = 0; j < filmCount; j++) {
     let wRe = 0;
     let wIm = 0;
@@ -235,6 +265,10 @@ function readReduced(
     const weight = line.film[j]!;
     re -= weight * (system.filmRe[j]! * wRe - system.filmIm[j]! * wIm);
     im -= weight * (system.filmRe[j]! * wIm + system.filmIm[j]! * wRe);
+    if (sink) {
+      re += weight * (sink.film.re[j]! * drained.re - sink.film.im[j]! * drained.im);
+      im += weight * (sink.film.re[j]! * drained.im + sink.film.im[j]! * drained.re);
+    }
   }
   if (!line.stretched) return divide({ re, im }, complex(1, eta));
   const strain = { re: 0, im: 0 };
@@ -248,17 +282,20 @@ function readReduced(
 }
 
 /** B and Y of coupled.ts on the reduced functions. */
-function reducedBackLoad({ basis, microphone, scales, filmRe, filmIm }: ReducedSystem, omega: Complex): BackLoad {
+function reducedBackLoad({ basis, microphone, scales, filmRe, filmIm, sink }: ReducedSystem, omega: Complex): BackLoad {
   const { count, filmCount, coupling, ones } = basis;
   const load = { re: Float64Array.from(basis.load), im: new Float64Array(count) };
   const drop = { re: new Float64Array(filmCount), im: new Float64Array(filmCount) };
   if (!microphone.film) return { load, drop, admittance: complex(0) };
   const { compression, chi } = filmNumbers(microphone, scales, omega);
-  let [sumRe, sumIm] = [0, 0];
   for (let j = 0; j < filmCount; j++) {
     const [re, im] = [filmRe[j]! * ones[j]!, filmIm[j]! * ones[j]!];
     drop.re[j] = compression.re * re - compression.im * im;
     drop.im[j] = compression.re * im + compression.im * re;
+  }
+  if (sink && basis.hole) drain(drop, sink.film, inner(real(basis.hole.means), drop), sink.impedance);
+  let [sumRe, sumIm] = [0, 0];
+  for (let j = 0; j < filmCount; j++) {
     sumRe += ones[j]! * drop.re[j]!;
     sumIm += ones[j]! * drop.im[j]!;
   }

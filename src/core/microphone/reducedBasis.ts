@@ -24,6 +24,7 @@ import {
 import { projectOnFilm } from "./filmProjection.ts";
 import type { Microphone } from "./microphone.ts";
 import { type Prepared, wholeStiffness } from "./prepare.ts";
+import { type WallHole, wallHoleOf } from "./wallHole.ts";
 
 /** Plain typed arrays. */
 export interface ReducedBasis {
@@ -47,6 +48,8 @@ export interface ReducedBasis {
   readonly ones: Float64Array;
   /** That of `Prepared`. */
   readonly nearField: number | null;
+  /** The one hole in the wall behind the film, and its means of the film functions; null without. */
+  readonly hole: { readonly prepared: WallHole; readonly means: Float64Array } | null;
   /** Largest remainder that was left out, relative to each answer's own size [-]. */
   readonly remainder: number;
 }
@@ -81,7 +84,7 @@ export function reducedBasis(
   snapshots: readonly Snapshot[],
   options: BasisOptions,
 ): ReducedBasis {
-  return assemble(prepared, spanOf(prepared, microphone, snapshots, options));
+  return assemble(prepared, microphone, spanOf(prepared, microphone, snapshots, options));
 }
 
 /** The same, and its beginning alone: the first `few` functions of plate and film, which span the answers less closely. */
@@ -98,7 +101,7 @@ export function nestedBases(
     plate: span.plate.slice(0, options.few),
     film: span.film.slice(0, given + options.few),
   };
-  return { all: assemble(prepared, span), few: assemble(prepared, few) };
+  return { all: assemble(prepared, microphone, span), few: assemble(prepared, microphone, few) };
 }
 
 function spanOf(
@@ -115,7 +118,16 @@ function spanOf(
     // Answers at one frequency share its factors.
     let at: Complex | null = null;
     for (const { omega, force } of group) {
-      if (at?.re !== omega.re || at.im !== omega.im) setFrequency(system, omega);
+      if (at?.re !== omega.re || at.im !== omega.im) {
+        setFrequency(system, omega);
+        if (system.sink && prepared.film) {
+          // What the hole takes is a motion of its own.
+          const sunk = solveComplexLoad(system, system.sink.plate);
+          addParts(films, system.sink.film);
+          addParts(plates, { re: toEnergy(lower, sunk.re), im: toEnergy(lower, sunk.im) });
+          addParts(films, filmPressure(system, prepared.film, sunk));
+        }
+      }
       at = omega;
       const behind = force === "behind" ? backLoad(system, omega) : null;
       const q = force === "behind" ? solveComplexLoad(system, behind!.load) : solveLoad(system, force);
@@ -236,7 +248,12 @@ function subtractPart(vector: Float64Array, unit: Float64Array): number {
 }
 
 /** Diagonalizes both small pencils and couples them. */
-function assemble(prepared: Prepared, { plate: plateRows, film: filmRows, remainder }: Span): ReducedBasis {
+function assemble(
+  prepared: Prepared,
+  microphone: Microphone,
+  { plate: plateRows, film: filmRows, remainder }: Span,
+): ReducedBasis {
+  const hole = wallHoleOf(prepared.film, microphone);
   const { plate } = prepared;
   const count = plateRows.length;
   const filmCount = filmRows.length;
@@ -276,6 +293,7 @@ function assemble(prepared: Prepared, { plate: plateRows, film: filmRows, remain
     load: Float64Array.from(turned, (row) => dot(row, plate.load)),
     ones: Float64Array.from(turnedFilm, (row) => dot(row, ones)),
     nearField: prepared.nearField,
+    hole: hole && { prepared: hole, means: Float64Array.from(turnedFilm, (row) => dot(row, hole.means)) },
     remainder,
   };
 }

@@ -122,8 +122,8 @@ export function flowPerAnswer({ microphone, scales }: CoupledSystem, omega: Comp
 
 export function pushesOf({ diaphragm, film, front, air }: Microphone, acceleration: Complex): Pushes {
   const half = (film ? film.gap * air.density : 0) / 2;
-  const plate = film?.backPlate;
-  const depth = plate?.kind === "holes" ? plate.holes.length : plate?.kind === "hole" ? plate.hole.length : null;
+  // The air of one hole is too little to count.
+  const depth = film?.backPlate?.kind === "holes" ? film.backPlate.holes.length : null;
   return {
     plate: scale(acceleration, -(diaphragm.density * diaphragm.thickness + half)),
     holes: (front?.holes ?? []).map(({ length }) => scale(acceleration, air.density * length)),

@@ -110,14 +110,21 @@ function ventOf(vent: VentInSi, path: Path, needed: Needed): Vent {
   return { shape: "round", diameter: needed.value(vent.diameter, [...path, "diameter"], "0.1 mm"), length, exposed };
 }
 
-/** Problems: `missing-value`, `overlapping-holes`, `empty-back-plate`. */
+/** Problems: `missing-value`, `overlapping-holes`, `empty-back-plate`, `two-back-plates`, `hole-outside`. Remark: `off-center-hole`. */
 export function backPlateOf(
   plate: BackPlateInSi | null | undefined,
+  sides: { readonly across: number; readonly along: number },
 ): Outcome<{ readonly backPlate: BackPlate | null }> {
   if (plate === undefined || plate === null) return answer({ backPlate: null });
   const path = ["microphone", "film", "backPlate"];
-  // One hole is refused as not yet computed (notYet.ts).
-  if (plate.hole) return answer({ backPlate: null });
+  const given = (["holes", "hole", "admittance"] as const).filter((key) => plate[key] !== undefined);
+  if (given.length > 1)
+    return refuse({
+      code: "two-back-plates",
+      path,
+      message: `Found ${given.map((key) => `"${key}"`).join(" and ")}: a back plate has many holes, or one, or an admittance. Keep one of them.`,
+    });
+  if (plate.hole) return oneHoleOf(plate.hole, sides, [...path, "hole"]);
   if (plate.admittance !== undefined)
     return answer({ backPlate: { kind: "admittance", admittance: plate.admittance } });
   if (plate.holes) {
@@ -141,8 +148,35 @@ export function backPlateOf(
   return refuse({
     code: "empty-back-plate",
     path,
-    message: 'A back plate needs "holes" or an "admittance"; write "backPlate": null for a solid wall.',
+    message: 'A back plate needs "holes", a "hole" or an "admittance"; write "backPlate": null for a solid wall.',
   });
+}
+
+/** A hole in the wall must lie inside the film. Problems: `missing-value`, `hole-outside`. Remark: `off-center-hole`. */
+function oneHoleOf(
+  hole: HoleInSi,
+  { across, along }: { readonly across: number; readonly along: number },
+  path: Path,
+): Outcome<{ readonly backPlate: BackPlate }> {
+  const needed = new Needed();
+  const read = holeOf(hole, path, needed);
+  const [x, y] = read.at;
+  const radius = read.diameter / 2;
+  if (Math.abs(x) + radius > across / 2 || Math.abs(y) + radius > along / 2)
+    needed.problems.push({
+      code: "hole-outside",
+      path: [...path, "diameter"],
+      message: `The hole in the wall, ${formatQuantity(read.diameter, "length")} wide, reaches beyond the film, which is as large as the diaphragm. Make it smaller or move it in.`,
+    });
+  if (needed.problems.length > 0) return refuse(...needed.problems);
+  const centered = x === 0 && y === 0;
+  const remark: Problem = {
+    code: "off-center-hole",
+    path: [...path, "at"],
+    message:
+      "The hole in the wall lies off the center: the pressures that it draws to its side are counted, but not the lopsided shapes of the diaphragm that they bend.",
+  };
+  return answer({ backPlate: { kind: "hole", hole: read } }, centered ? [] : [remark]);
 }
 
 /**

@@ -200,7 +200,13 @@ function filmOf({ film, diaphragm }: MicrophoneInSi): Outcome<{ readonly film: F
       path: ["microphone", "film", "gap"],
       message: `The gap, ${formatQuantity(film.gap, "length")}, is more than a tenth of the shorter side, ${formatQuantity(shorter, "length")}: the model of a thin film is used outside its range.`,
     });
-  const wall = backPlateOf(film.backPlate);
+  const wall = backPlateOf(film.backPlate, {
+    across: needed(diaphragm?.across, "diaphragm.across"),
+    along: needed(diaphragm?.along, "diaphragm.along"),
+  });
   if (!wall.ok) return wall;
-  return answer({ film: { gap: film.gap, edges: filmEdgesOf(film.edges), ...wall.value } }, remarks);
+  return answer({ film: { gap: film.gap, edges: filmEdgesOf(film.edges), ...wall.value } }, [
+    ...remarks,
+    ...wall.remarks,
+  ]);
 }

@@ -24,12 +24,6 @@ interface NotYet {
 
 const table: readonly NotYet[] = [
   {
-    what: "A back plate with one hole is",
-    path: ["microphone", "film", "backPlate", "hole"],
-    leaveOut: '"backPlate": null',
-    present: ({ film }) => isThere(film?.backPlate?.hole),
-  },
-  {
     what: "A readout other than the polarimetric one is",
     path: ["microphone", "readout", "kind"],
     leaveOut: '"kind": "polarimetric"',

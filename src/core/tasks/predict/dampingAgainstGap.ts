@@ -1,6 +1,8 @@
 /** Damping ratio and resonance over the gap of the air film: the curve that a designer must see. */
 import { createEngine, type Engine, lineOf, settle, shapeEntry } from "../../microphone/engine.ts";
+import { findPoles } from "../../microphone/poles.ts";
 import { enginePoles } from "../../microphone/shapePoles.ts";
+import { hasWallHole } from "../../microphone/wallHole.ts";
 import type { Complex } from "../../numerics/complex.ts";
 import { answer, type Outcome, refuse } from "../../problem.ts";
 import { describe } from "../../project/describe.ts";
@@ -55,7 +57,9 @@ export function* dampingAgainstGap(
       continue;
     }
     const there = { ...microphone, film: { ...film, gap: here - moved } };
-    const poles = enginePoles(entry, there, { upTo: 0, near });
+    const poles = hasWallHole(there)
+      ? findPoles(entry.prepared, there, { quick: true, near })
+      : enginePoles(entry, there, { upTo: 0, near });
     near = poles.near;
     const { resonances, decays } = sharesOf(poles, there, lineOf(entry, there));
     const resonance = mainResonance(resonances, decays);
