@@ -7,6 +7,7 @@ import { oneFrequencyDirect } from "./oneFrequencyDirect.ts";
 import { predictCommand } from "./predictCommand.ts";
 import { responseDirect, responseTwoPass } from "./responseJudges.ts";
 import type { Task } from "./task.ts";
+import { vonKarman } from "./vonKarman.ts";
 import { wholeResponses } from "./wholeResponse.ts";
 
 export const tasks: readonly Task[] = [
@@ -18,5 +19,6 @@ export const tasks: readonly Task[] = [
   responseDirect,
   ...newShapes,
   ...allPoles,
+  vonKarman,
   predictCommand,
 ];

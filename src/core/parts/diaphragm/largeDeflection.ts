@@ -51,6 +51,8 @@ export interface LargeDeflection {
   readonly stiffening: { readonly linear: number; readonly cubic: number };
   /** Number of shapes that the prepared answer is made of. */
   readonly shapes: number;
+  /** The same plate with shapes that reach to another pressure [Pa]; what does not depend on it is kept. */
+  reaching(pressure: number): LargeDeflection;
   /** Those shapes, without dimension: they serve any plate of the same shape. Plain arrays. */
   readonly reduced: Reduced;
   series(x: number): LineSeries;
@@ -78,23 +80,26 @@ export function largeDeflection(diaphragm: Diaphragm, options: LargeDeflectionOp
   const [w1, w3] = [center(flat), center(bent)];
   const stiffening = { linear: 1 / (w1 * load * thickness), cubic: -w3 / (w1 ** 4 * load * thickness ** 3) };
   const largest = options.upTo === undefined ? upToTwice(w1, w3) : Math.abs(options.upTo) * load;
-  // The shapes take most of the time, and the series doesn't need them.
-  let made = options.reduced ?? null;
-  const reduced = () => {
-    made ??= reduce(equations, largest, within / 4);
-    return made;
+  const reaching = (size: number, given?: Reduced): LargeDeflection => {
+    let kept = given;
+    const made = () => {
+      kept ??= reduce(equations, size, within / 4);
+      return kept;
+    };
+    return {
+      stiffening,
+      get shapes() {
+        return made().shapes.length;
+      },
+      get reduced() {
+        return made();
+      },
+      reaching: (pressure) => reaching(Math.abs(pressure) * load),
+      series: (x) => lineSeries(prepared, state, x),
+      at: (pressure) => loaded(prepared, solve(prepared, made(), pressure * load), pressure),
+    };
   };
-  return {
-    stiffening,
-    get shapes() {
-      return reduced().shapes.length;
-    },
-    get reduced() {
-      return reduced();
-    },
-    series: (x) => lineSeries(prepared, state, x),
-    at: (pressure) => loaded(prepared, solve(prepared, reduced(), pressure * load), pressure),
-  };
+  return reaching(largest, options.reduced);
 }
 
 /** The plate under one pressure from the unknowns of that state, found before: nothing is solved where they still balance. */

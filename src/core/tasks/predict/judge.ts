@@ -1,7 +1,7 @@
 /** A microphone held against its brief in a few milliseconds: what charts, searches and spreads ask thousands of times. */
-import { notBuckled } from "../../microphone/buckling.ts";
 import { type LeanResponse, leanBand, leanResponse, readLean } from "../../microphone/lean.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
+import { settled } from "../../microphone/rest.ts";
 import { equivalentLevelDb } from "../../microphone/vibration.ts";
 import { complex } from "../../numerics/complex.ts";
 import { answer, type Outcome } from "../../problem.ts";
@@ -47,10 +47,11 @@ export interface JudgeOptions {
 /** Curve tolerance: a hundredth of what a band edge needs. */
 const tolerance = 1e-4;
 
-/** Problems: `buckled`. */
-export function judge(microphone: Microphone, brief: Brief, { frequencies = [] }: JudgeOptions = {}): Outcome<Judged> {
-  const flat = notBuckled(microphone.diaphragm);
-  if (!flat.ok) return flat;
+/** Problems: those of `settled`. */
+export function judge(given: Microphone, brief: Brief, { frequencies = [] }: JudgeOptions = {}): Outcome<Judged> {
+  const stands = settled(given);
+  if (!stands.ok) return stands;
+  const microphone = stands.value;
   const { band, reference } = brief;
   const range = {
     from: Math.min(10, reference / 2, (band?.from ?? 20) / 2, ...frequencies),

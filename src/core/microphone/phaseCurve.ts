@@ -1,0 +1,162 @@
+/**
+ * The phase of the light against the pressure across the diaphragm, slow against its resonance: bent by stiffening (odd) and by the
+ * stretch of the neutral plane (even).
+ *
+ *     phi(p) = sum of guides of  x (<eps_x0> - z <w_xx>) + y (<eps_y0> - z <w_yy>)  at the state of large deflection under p
+ *
+ * Solved at Chebyshev points and interpolated between them. Derivation: docs/theory/largeDeflection.md.
+ */
+import { type LargeDeflection, type LineSeries, largeDeflection } from "../parts/diaphragm/largeDeflection.ts";
+import { lateralPoints } from "../parts/guide/lateral.ts";
+import { bendingPhase, strainPhase } from "../parts/guide/photoelastic.ts";
+import type { Microphone } from "./microphone.ts";
+
+export interface PhaseCurve {
+  /** Static pressure difference that sound comes on top of [Pa]. */
+  readonly about: number;
+  /** Phase at that difference, against the flat plate [rad]: it belongs to the bias. */
+  readonly atRest: number;
+  /** Change of the phase = linear p + quadratic p^2 + cubic p^3 [rad/Pa, rad/Pa^2, rad/Pa^3] about the difference. */
+  readonly series: { readonly linear: number; readonly quadratic: number; readonly cubic: number };
+  /** Largest |p| that the curve was solved for [Pa]. */
+  readonly reach: number;
+  /** Loads solved for the curve. */
+  readonly loads: number;
+  /** Change of the phase at p beyond the difference, |p| <= reach [rad]. */
+  at(pressure: number): number;
+  /** Amplitudes a_k of the phase under a slow tone, phi(P cos t) = sum a_k cos k t, k = 0 .. 8, signed [rad]; P <= reach. */
+  harmonics(amplitude: number): Float64Array;
+  /** Deflection at the center under p beyond the difference [m]. */
+  center(pressure: number): number;
+}
+
+/** What each line of the plate does to the phase. */
+interface Reading {
+  readonly x: number;
+  readonly xx: number;
+  readonly yy: number;
+  readonly stretchX: number;
+  readonly stretchY: number;
+}
+
+const loads = 40;
+/** Harmonics counted, and points of a period for them. */
+const highest = 8;
+const points = 64;
+/** The curve goes to this deflection over the thickness at most; von Karman's plate is still a good one there. */
+const furthest = 2;
+/** And not much beyond this share of distortion, by the first terms. */
+const enough = 0.1;
+
+/** The curve of all guides together. Throws where the diaphragm is buckled. */
+export function phaseCurve(microphone: Microphone): PhaseCurve {
+  const { diaphragm, load } = microphone;
+  const about = load?.difference ?? 0;
+  const readings = readingsOf(microphone);
+  const prepared = largeDeflection(diaphragm);
+  const flat = flatSeries(prepared, readings);
+  const reach = reachOf(prepared, flat, { about, thickness: diaphragm.thickness });
+  const plate = prepared.reaching(Math.abs(about) + reach);
+  const read = (pressure: number) => {
+    const state = plate.at(pressure);
+    return sum(readings, (x) => state.line(x));
+  };
+  const atRest = about === 0 ? 0 : read(about);
+  const values = Float64Array.from({ length: loads }, (_, i) => {
+    return read(about + reach * chebyshev(i)) - atRest;
+  });
+  const at = (pressure: number) => interpolated(values, pressure / reach);
+  return {
+    about,
+    atRest,
+    series: about === 0 ? flat : seriesAbout(at, sum(readings, plate.at(about).slope), reach),
+    reach,
+    loads,
+    at,
+    harmonics: (amplitude) => harmonicsOf((c) => at(amplitude * c)),
+    center: (pressure) => plate.at(about + pressure).deflection(0, 0),
+  };
+}
+
+function readingsOf({ diaphragm, guides, light }: Microphone): readonly Reading[] {
+  return guides.flatMap((guide) => {
+    const given = { guide, wavelength: light.wavelength, diaphragm };
+    const [bending, strain] = [bendingPhase(given), strainPhase(given)];
+    return lateralPoints(guide, diaphragm.across).map(({ x, weight }): Reading => {
+      const by = guide.weight * weight;
+      return { x, xx: by * bending.xx, yy: by * bending.yy, stretchX: by * strain.x, stretchY: by * strain.y };
+    });
+  });
+}
+
+type Line = { readonly [key in "xx" | "yy" | "stretchX" | "stretchY"]: number };
+
+function sum(readings: readonly Reading[], line: (x: number) => Line): number {
+  return readings.reduce((total, by) => {
+    const { xx, yy, stretchX, stretchY } = line(by.x);
+    return total + by.xx * xx + by.yy * yy + by.stretchX * stretchX + by.stretchY * stretchY;
+  }, 0);
+}
+
+function flatSeries(plate: LargeDeflection, readings: readonly Reading[]): PhaseCurve["series"] {
+  const none = { xx: 0, yy: 0, stretchX: 0, stretchY: 0 };
+  const of = (term: (series: LineSeries) => Partial<Line>) =>
+    sum(readings, (x) => ({ ...none, ...term(plate.series(x)) }));
+  return {
+    linear: of(({ linear }) => linear),
+    quadratic: of(({ quadratic }) => quadratic),
+    cubic: of(({ cubic }) => cubic),
+  };
+}
+
+/** Pressure of W = 2 by the cubic law, or where the first terms promise distortion enough, if that is less. */
+function reachOf(
+  { stiffening }: LargeDeflection,
+  { linear, quadratic, cubic }: PhaseCurve["series"],
+  { about, thickness: h }: { readonly about: number; readonly thickness: number },
+): number {
+  const most = stiffening.linear * furthest * h + stiffening.cubic * (furthest * h) ** 3;
+  const bySquare = quadratic === 0 ? most : (2 * enough * Math.abs(linear)) / Math.abs(quadratic);
+  const byCube = cubic === 0 ? most : Math.sqrt((4 * enough * Math.abs(linear)) / Math.abs(cubic));
+  const early = Math.min(bySquare, byCube);
+  // A guide where the first term all but vanishes has no straight line to leave: then the curve itself is of interest.
+  const wanted = early > 1e-3 * most ? Math.min(most, early) : most;
+  return Math.max(wanted, 0.1 * Math.abs(about));
+}
+
+/** Second and third term about a load, from the curve around it. */
+function seriesAbout(at: (pressure: number) => number, linear: number, reach: number): PhaseCurve["series"] {
+  const step = 0.2 * reach;
+  const even = (p: number) => (at(p) + at(-p)) / 2;
+  const odd = (p: number) => (at(p) - at(-p)) / 2 - linear * p;
+  // Two steps, so that the next term of either cancels.
+  const quadratic = (16 * even(step / 2) - even(step)) / (3 * step ** 2);
+  const cubic = (32 * odd(step / 2) - odd(step)) / (3 * step ** 3);
+  return { linear, quadratic, cubic };
+}
+
+/** Chebyshev points of the second kind, -1 .. 1. */
+const chebyshev = (i: number): number => -Math.cos((Math.PI * i) / (loads - 1));
+
+/** Barycentric formula at those points. */
+function interpolated(values: Float64Array, t: number): number {
+  let [above, below] = [0, 0];
+  for (let i = 0; i < loads; i++) {
+    const off = t - chebyshev(i);
+    if (off === 0) return values[i]!;
+    const weight = ((i % 2 === 0 ? 1 : -1) * (i === 0 || i === loads - 1 ? 0.5 : 1)) / off;
+    above += weight * values[i]!;
+    below += weight;
+  }
+  return above / below;
+}
+
+function harmonicsOf(phase: (cosine: number) => number): Float64Array {
+  const result = new Float64Array(highest + 1);
+  for (let j = 0; j < points; j++) {
+    const angle = (2 * Math.PI * (j + 0.5)) / points;
+    const value = phase(Math.cos(angle));
+    for (let k = 0; k <= highest; k++) result[k]! += ((k === 0 ? 1 : 2) / points) * value * Math.cos(k * angle);
+  }
+  return result;
+}
