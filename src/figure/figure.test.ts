@@ -43,6 +43,8 @@ function prediction(dampingRatio = 0.4): Prediction {
     film: null,
     resolution: { functions: 8, filmTerms: 28, change: 1e-7, samples: 20, curveError: 1e-8, route: "whole" },
     time: null,
+    straightness: null,
+    bias: [],
     ...silentLimits,
     verdict: [
       { requirement: "brief.band.from", asked: 50, got: 20, met: true, margin: 30, must: true },

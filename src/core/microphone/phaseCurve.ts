@@ -126,7 +126,7 @@ function reachOf(
 
 /** Second and third term about a load, from the curve around it. */
 function seriesAbout(at: (pressure: number) => number, linear: number, reach: number): PhaseCurve["series"] {
-  const step = 0.2 * reach;
+  const step = 0.05 * reach;
   const even = (p: number) => (at(p) + at(-p)) / 2;
   const odd = (p: number) => (at(p) - at(-p)) / 2 - linear * p;
   // Two steps, so that the next term of either cancels.

@@ -73,6 +73,12 @@ export function diaphragmOf(
   const given = { across: diaphragm.tension?.across ?? 0, along: diaphragm.tension?.along ?? 0 };
   if (!edges) return refuse(...gathered.problems);
   const { thickness } = sheet;
+  const perKelvin = { across: 0, along: 0 };
+  for (const layer of found) {
+    const stress = forcedStress(layer.stiffness, layer.perKelvin);
+    perKelvin.across += stress.across * layer.thickness;
+    perKelvin.along += stress.along * layer.thickness;
+  }
   const remarks = gathered.distinctRemarks();
   // A twentieth: the usual limit of thin-plate theory (from memory, to be confirmed); not derived.
   const shorter = Math.min(across, along);
@@ -98,6 +104,7 @@ export function diaphragmOf(
         ...(sheet.stack && { stack: sheet.stack }),
         edges,
         tension: { across: given.across + made.force.across, along: given.along + made.force.along },
+        ...(perKelvin.across !== 0 && { tensionPerKelvin: perKelvin }),
         lossFactor: diaphragm.lossFactor ?? 0,
       },
       layers: [first, ...others],

@@ -81,6 +81,8 @@ const prediction: Prediction = {
   film: { frequency: 1000, squeezeNumber: 28, gapOverViscousLayer: 0.55, knudsen: 0.0018, names: ["viscous"] },
   resolution: { functions: 8, filmTerms: 28, change: 3e-7, samples: 30, curveError: 1e-8, route: "whole" },
   time: null,
+  straightness: null,
+  bias: [],
   ...silentLimits,
   verdict: [
     line("brief.band.to", 7e3, 7.4e3, true),

@@ -36,6 +36,8 @@ export function predictLines({ title, microphone, prediction, listed }: PredictT
     ...(prediction.parts ? partsLines(prediction, prediction.parts) : []),
     ...(prediction.vibration.worst ? labeled("Vibration", vibrationText(prediction.vibration.worst)) : []),
     ...(prediction.field ? labeled("Field", fieldText(prediction, prediction.field)) : []),
+    ...straightLines(prediction),
+    ...restLines(microphone, prediction),
     ...labeled("Film", filmText(prediction.film)),
     ...labeled("Resolved", resolutionText(prediction.resolution)),
     ...briefLines(prediction.verdict),
@@ -71,6 +73,38 @@ function assumedLines({ diaphragm, guides, light, air, film }: Microphone): stri
       `${asGiven(air.temperature, "temperature")}, ${asGiven(air.pressure, "pressure")}, ${asGiven(air.humidity, "fraction")}: ${formatQuantity(air.density, "density")}, ${formatQuantity(air.viscosity, "viscosity")}`,
     ),
   ];
+}
+
+function straightLines({ straightness }: Prediction): string[] {
+  if (straightness === null) return [];
+  const { frequency, leavesLineLevel, distorted, distortedLevel, limit } = straightness;
+  const dB = (level: number) => formatQuantity(level, "decibel", { digits: 4 });
+  const off = leavesLineLevel === null ? "stays on the line" : `off the line by 1 % at ${dB(leavesLineLevel)}`;
+  const levels = distorted.flatMap(({ share }, i) => {
+    const level = distortedLevel[i];
+    return level === null || level === undefined
+      ? []
+      : [`${formatNumber(100 * share, { digits: 1 })} % at ${dB(level)}`];
+  });
+  const by = limit === null ? "" : limit === "stretch" ? " (stretch of the diaphragm)" : " (stiffening)";
+  const distortion = levels.length > 0 ? `; distortion of the phase ${levels.join(", ")}${by}` : "";
+  return labeled("Straight", `at ${asGiven(frequency, "frequency")}: ${off}${distortion}`);
+}
+
+/** What the device is before any sound, where that is worth a line. */
+function restLines({ load }: Microphone, { bias }: Prediction): string[] {
+  const [first] = bias;
+  const bent = load?.settled;
+  const radian = (value: number) => `${formatNumber(value, { digits: 3 })} rad`;
+  const said: string[] = [];
+  if (bent)
+    said.push(
+      `${asGiven(load.difference, "pressure")} bends the diaphragm by ${shown(bent.center, "length")} at its center`,
+    );
+  if (first && first.load !== 0) said.push(`phase from it ${radian(first.load)}`);
+  if (first && (first.stress !== 0 || first.stressPerKelvin !== 0))
+    said.push(`phase from built-in stress ${radian(first.stress)}, ${radian(first.stressPerKelvin)} a kelvin`);
+  return said.length === 0 ? [] : labeled("At rest", said.join("; "));
 }
 
 const pair = (sides: string, ends: string) => (sides === ends ? sides : `sides ${sides}, ends ${ends}`);

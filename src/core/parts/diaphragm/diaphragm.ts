@@ -58,6 +58,8 @@ export interface Diaphragm {
   readonly edges: { readonly sides: Edge; readonly ends: Edge };
   /** In-plane tension from all causes, N_x and N_y, positive in tension [N/m]. */
   readonly tension: { readonly across: number; readonly along: number };
+  /** Change of the tension with temperature, frame and sheet expanding unlike each other [N/(m K)]; absent: none. */
+  readonly tensionPerKelvin?: { readonly across: number; readonly along: number };
   /** Structural loss factor eta: bending stiffness times (1 + i eta) [-]. */
   readonly lossFactor: number;
 }

@@ -100,3 +100,21 @@ export function bendingPhase(given: {
   const z = guideHeight(given.guide, given.diaphragm);
   return { xx: -z.across * x, yy: -z.along * y };
 }
+
+/**
+ * Static phase of a guide from the stress around it, over the whole length between the polarizers [rad], and its change with
+ * temperature [rad/K].
+ *
+ *     phi_0 = (pi n^3 / lambda) (P_x eps_x + P_y eps_y) L      glass: (2 pi / lambda) C sigma_x L, sigma_y does not enter
+ *
+ * Derivation: docs/theory/photoelasticPhase.md. Holds: the sheet is held alike over window and frame, the whole length.
+ */
+export function builtInPhase(
+  { builtIn, optics, length }: Pick<Guide, "builtIn" | "optics" | "length">,
+  wavelength: number,
+): { readonly stress: number; readonly stressPerKelvin: number } {
+  if (!builtIn) return { stress: 0, stressPerKelvin: 0 };
+  const of = (strain: { readonly x: number; readonly y: number }) =>
+    phasePerStrain({ optics, wavelength, strain, length });
+  return { stress: of(builtIn.strain), stressPerKelvin: of(builtIn.strainPerKelvin) };
+}

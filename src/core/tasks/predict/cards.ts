@@ -6,7 +6,7 @@ import { formatNumber, formatQuantity } from "../../quantity/format.ts";
 import type { Card } from "./prediction.ts";
 
 export function cardsOf(microphone: Microphone): Readonly<Record<string, Card>> {
-  const { diaphragm, guides, light, air, film } = microphone;
+  const { diaphragm, guides, light, air, film, load } = microphone;
   const [guide] = guides;
   const { d11 } = bendingStiffness(diaphragm);
   const shape = plateShape(diaphragm);
@@ -83,6 +83,41 @@ export function cardsOf(microphone: Microphone): Readonly<Record<string, Card>> 
       inputs: [...plate, ...tension],
       source: "docs/theory/phase.md; the clamped edge of a square gives 3.03 times its center",
     },
+    straightness: {
+      title: "Straightness",
+      formula: "φ(p) = k₁ p + k₂ p² + k₃ p³ + …;  k₂ from ⟨ε_x0⟩, ⟨ε_y0⟩ = ⟨w_y²⟩ / 2,  k₃ from stiffening",
+      inputs: [...plate, ...tension, ...optics],
+      source:
+        "docs/theory/largeDeflection.md; von Karman's plate, edges that the frame holds, checked against [levy-1942]",
+    },
+    bias: {
+      title: "Phase before any sound",
+      formula: "φ₀ = (2π / λ) C σ_x L,  C = n³ (p11 − p12) (1 + ν) / (2 E)",
+      inputs: [
+        ...optics,
+        { name: "length between the polarizers L", value: length(guide.length) },
+        {
+          name: "stress across, along",
+          value: guide.builtIn
+            ? `${formatQuantity(guide.builtIn.stress.across, "modulus", { digits: 3 })}, ${formatQuantity(guide.builtIn.stress.along, "modulus", { digits: 3 })}`
+            : "none",
+        },
+      ],
+      source: "docs/theory/photoelasticPhase.md",
+    },
+    ...(load?.settled && {
+      staticLoad: {
+        title: "State at rest",
+        formula: "K w + membrane force(w) = p₀;  sound: K_b + K_t + K_m about it;  gap g − mean w",
+        inputs: [
+          { name: "pressure in front less that behind", value: formatQuantity(load.difference, "pressure") },
+          { name: "deflection at the center", value: length(load.settled.center) },
+          { name: "mean deflection", value: length(load.settled.mean) },
+          ...plate,
+        ],
+        source: "docs/theory/staticLoad.md",
+      },
+    }),
     ...(film && {
       film: {
         title: "Air film",

@@ -1,5 +1,6 @@
 /** From a project to what that microphone does. */
 import { type Band, bandAround } from "../../microphone/band.ts";
+import { biasAtRest } from "../../microphone/biasAtRest.ts";
 import { coupledSystem, plateWithFewer } from "../../microphone/coupled.ts";
 import { type Curve, readCurve } from "../../microphone/curve.ts";
 import {
@@ -16,6 +17,7 @@ import {
   shapeEntry,
 } from "../../microphone/engine.ts";
 import { fieldResponse } from "../../microphone/field.ts";
+import type { Line } from "../../microphone/line.ts";
 import { loudestAt } from "../../microphone/loudest.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { noiseOf } from "../../microphone/noise.ts";
@@ -38,6 +40,8 @@ import { narrowPeaks } from "./narrowPeaks.ts";
 import { partsOfAnswer } from "./parts.ts";
 import type { Prediction } from "./prediction.ts";
 import { remarksOn } from "./remarks.ts";
+import { siteRemarks } from "./siteRemarks.ts";
+import { straightnessAt } from "./straightness.ts";
 import { verdicts } from "./verdict.ts";
 import { vibrationOf } from "./vibration.ts";
 
@@ -168,6 +172,8 @@ export function predictMicrophone(
             band,
             oscillating: poles.oscillating,
           }),
+    straightness: manner === "quick" ? null : straightnessAt(microphone, loudAt(brief, line, respond)),
+    bias: biasAtRest(microphone),
     film: regimeOf(microphone, resonance.frequency ?? first),
     resolution: {
       functions: Math.min(entry.detail.functions.across, entry.detail.functions.along),
@@ -200,13 +206,20 @@ export function predictMicrophone(
     loudest,
     verdict: verdicts(brief, { ...computed, computed: range, noise, loudest }),
     cards: cardsOf(microphone),
-    remarks: [...remarks, ...remarksOn(microphone, computed, curve)],
+    remarks: [...remarks, ...remarksOn(microphone, computed, curve), ...siteRemarks(microphone, brief)],
   };
 }
 
 /** Whether quick answers use the shape's own bases: asked for before, or there already where it is only passed through. */
 const isKnown = ({ uses, response, poles }: ShapeEntry, passing: boolean): boolean =>
   passing ? response !== null && poles !== null : uses > 1;
+
+/** Where the brief asks for the loudest sound, and how far the diaphragm follows there as it does when slow. */
+function loudAt(brief: Brief, line: Line, respond: (frequency: number) => Complex) {
+  const frequency = brief.loudest?.at ?? brief.reference;
+  const { re, im } = respond(frequency);
+  return { frequency, gain: line.static === 0 ? 0 : Math.hypot(re, im) / Math.abs(line.static) };
+}
 
 /** Poles under a moving hand: from where the last answer had them, in the shape's own basis where it has one. */
 function quickPoles(

@@ -1,8 +1,10 @@
+import type { BiasAtRest } from "../../microphone/biasAtRest.ts";
 import type { Energies } from "../../microphone/energies.ts";
 import type { Influence } from "../../microphone/influence.ts";
 import type { Losses } from "../../microphone/losses.ts";
 import type { DistortionCause, Loudest } from "../../microphone/loudest.ts";
 import type { Noise, NoiseSource } from "../../microphone/noise.ts";
+import type { Straightness } from "../../microphone/straightness.ts";
 import type { Parity } from "../../parts/diaphragm/modes.ts";
 import type { FilmRegime } from "../../parts/film/regime.ts";
 import type { Problem } from "../../problem.ts";
@@ -153,6 +155,19 @@ export interface Prediction {
      */
     readonly secondOrder: { readonly decibels: number; readonly upTo: number } | null;
   } | null;
+  /**
+   * How straight the phase follows the pressure, about the static state, slow against the resonance; null in a quick answer.
+   * Pressures are amplitudes across the diaphragm [Pa]; levels those of the sound at `frequency` that makes them, dB re 20 uPa.
+   */
+  readonly straightness:
+    | (Straightness & {
+        readonly frequency: number;
+        readonly leavesLineLevel: number | null;
+        readonly distortedLevel: readonly (number | null)[];
+      })
+    | null;
+  /** Phase before any sound, of each guide [rad], [rad/K]; without the birefringence. */
+  readonly bias: readonly BiasAtRest[];
   /** How well the answer is resolved. */
   readonly resolution: {
     /** Plate functions a direction, film terms a direction. */
