@@ -2,7 +2,9 @@
 import { seededUniform } from "../src/core/numerics/random.ts";
 import type { Outcome } from "../src/core/problem.ts";
 import type { ReadValue } from "../src/core/reading/reading.ts";
+import { fitResponse } from "../src/core/reading/response.ts";
 import { fitRingDown } from "../src/core/reading/ringDown.ts";
+import { simulateResponse } from "../src/core/reading/simulateResponse.ts";
 import { simulateRingDown } from "../src/core/reading/simulateRingDown.ts";
 
 export interface Coverage {
@@ -57,5 +59,29 @@ export function ringDownCoverage(seed: number, count: number): Coverage {
       seed: seed * 100_003 + i,
     });
     return { truth: { dampingRatio, frequency }, read: fitRingDown({ y: output, step }) };
+  });
+}
+
+/** Complex responses and magnitudes by turns. */
+export function responseCoverage(seed: number, count: number): Coverage {
+  const random = seededUniform(seed);
+  return counted(count, (i) => {
+    const dampingRatio = 0.002 * 250 ** random();
+    const frequency = 2000 + 20_000 * random();
+    const half = Math.min(0.9, (3 + 5 * random()) * dampingRatio);
+    const points = 40 + Math.floor(60 * random());
+    const at = Float64Array.from({ length: points }, (_, k) => frequency * (1 + half * ((2 * k) / (points - 1) - 1)));
+    const peak = 1 / (2 * dampingRatio);
+    const { re, im } = simulateResponse({
+      sections: [{ frequency, dampingRatio, gain: 1 }],
+      frequency: at,
+      noise: peak * (0.003 + 0.015 * random()),
+      seed: seed * 100_003 + i,
+    });
+    const read =
+      i % 2 === 0
+        ? fitResponse({ frequency: at, re, im })
+        : fitResponse({ frequency: at, re: re.map((value, k) => Math.hypot(value, im[k]!)) });
+    return { truth: { dampingRatio, frequency }, read };
   });
 }

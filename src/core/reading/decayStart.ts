@@ -7,13 +7,13 @@ export function strongestTone(y: Float64Array, skipBelow = 0): number {
   const piece = y.subarray(0, 1 << 16);
   // Zeros behind the window make a power of two.
   const count = 2 ** Math.ceil(Math.log2(Math.max(2, piece.length)));
-  let mean = 0;
-  for (const value of piece) mean += value / piece.length;
+  const level = bowOf(piece);
   const shape = windowOf("hann", piece.length);
   const padded = new Float64Array(count);
-  for (let i = 0; i < piece.length; i++) padded[i] = (piece[i]! - mean) * shape[i]!;
+  for (let i = 0; i < piece.length; i++) padded[i] = (piece[i]! - level(i)) * shape[i]!;
   const { re, im } = realFourier(padded);
-  const power = re.map((value, k) => value * value + im[k]! ** 2);
+  // Slow hum and drift are strong at the lowest bins: power counts by its frequency.
+  const power = re.map((value, k) => k * (value * value + im[k]! ** 2));
   let best = 0;
   for (let k = Math.max(1, Math.ceil(skipBelow * count)); k < power.length; k++)
     if (power[k]! > (power[best] ?? 0) || best === 0) best = k;
@@ -21,6 +21,21 @@ export function strongestTone(y: Float64Array, skipBelow = 0): number {
   const bend = Math.log(left || 1e-300) - 2 * Math.log(here || 1e-300) + Math.log(right || 1e-300);
   const shift = bend < 0 ? (Math.log(left || 1e-300) - Math.log(right || 1e-300)) / (2 * bend) : 0;
   return (best + Math.max(-0.5, Math.min(0.5, shift))) / count;
+}
+
+/** Parabola through a piece, from the means of its thirds: what drift and slow hum leave of it. */
+function bowOf(y: Float64Array): (i: number) => number {
+  const third = Math.max(1, Math.floor(y.length / 3));
+  const mean = (from: number) => y.subarray(from, from + third).reduce((sum, value) => sum + value, 0) / third;
+  const [a, b, c] = [mean(0), mean(Math.max(0, (y.length - third) >> 1)), mean(Math.max(0, y.length - third))];
+  // Means of the thirds of 1, u, u^2 with u from -1 to 1: at u = -2/3, 0, 2/3 and u^2 = 13/27, 1/27, 13/27.
+  const bow = ((a + c) / 2 - b) / (12 / 27);
+  const slope = (c - a) / (4 / 3);
+  const middle = b - bow / 27;
+  return (i) => {
+    const u = (2 * i) / Math.max(1, y.length - 1) - 1;
+    return middle + slope * u + bow * u * u;
+  };
 }
 
 /** Largest |y - rest| in the half period that follows each sample; `half` in samples. */

@@ -18,7 +18,7 @@ import {
   readValue,
   type SecondOpinion,
 } from "./reading.ts";
-import { type RingDownSigns, signsOf } from "./ringDownSigns.ts";
+import { harmonicOrder, type RingDownSigns, signsOf } from "./ringDownSigns.ts";
 import { powerNear, whitenessOf } from "./whiteness.ts";
 
 export interface RingDownQuestion {
@@ -453,7 +453,7 @@ function report(
   const halfPeriod = Math.PI / (p[1]! * data.step);
   const noise = Math.sqrt(variance);
   const offset = p[4 * shape.modes] ?? rest;
-  const whole = withoutHoles(data.y);
+  const whole = data.y.map((one, i) => (Number.isNaN(one) ? model[i]! : one));
   const decrement = decrementOf(whole, offset, halfPeriod, 4 * noise);
   const used = { from: start + first * step, to: start + (first + data.y.length - 1) * step, count, first };
   const signs = signsOf({
@@ -557,7 +557,7 @@ function remarksOf(
       message: `The residuals are not white (neighbors correlate by ${residuals.whiteness.lagOne.toFixed(2)}): something of the record is not in the model. The uncertainty counts the noise near the tone.`,
     });
   const [one, two] = modes;
-  if (one !== undefined && two !== undefined)
+  if (one !== undefined && two !== undefined && harmonicOrder(one, two) === null)
     remarks.push(
       Math.abs(two.frequency.value / one.frequency.value - 1) < 0.02
         ? {

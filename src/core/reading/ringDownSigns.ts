@@ -39,8 +39,11 @@ export function signsOf(evidence: Evidence): RingDownSigns {
   const rate = main.rate.value;
   const second = harmonic(evidence, 2 * omega * step, 2 * rate * step);
   const third = harmonic(evidence, 3 * omega * step, 3 * rate * step);
-  const share = (found: number | null) => (found === null ? null : found / main.amplitude.value);
-  const [secondHarmonic, thirdHarmonic] = [share(second), share(third)];
+  // A harmonic that is strong was taken for a mode by the fit.
+  const share = (found: number | null, order: number) =>
+    (modes.slice(1).find((mode) => harmonicOrder(main, mode) === order)?.amplitude.value ?? found ?? 0) /
+      main.amplitude.value || null;
+  const [secondHarmonic, thirdHarmonic] = [share(second, 2), share(third, 3)];
   const phaseAmplitude = thirdHarmonic === null ? null : amplitudeFromThird(thirdHarmonic);
   const alone = modes.length === 1 && !included.some((name) => name.startsWith("tone"));
   const bend = alone ? bendOf(evidence, rate * step, omega * step) : null;
@@ -74,6 +77,13 @@ export function signsOf(evidence: Evidence): RingDownSigns {
           : `The decay gets slower by ${percent(-bend)} over one decay time: a weaker mode, a room or a tone that is still there carries the end.`,
     });
   return { secondHarmonic, thirdHarmonic, phaseAmplitude, bend, remarks };
+}
+
+/** 2 or 3 where a mode is a harmonic of another: that many times its tone. null where it is a mode of its own. */
+export function harmonicOrder(main: RingDownMode, mode: RingDownMode): 2 | 3 | null {
+  const ratio = mode.frequency.value / main.frequency.value;
+  if (Math.abs(ratio - 2) < 0.01) return 2;
+  return Math.abs(ratio - 3) < 0.015 ? 3 : null;
 }
 
 const percent = (share: number) => `${(100 * share).toPrecision(2)} %`;
