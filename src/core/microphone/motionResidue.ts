@@ -12,19 +12,19 @@ import type { Microphone } from "./microphone.ts";
 import { hasNetwork, lumpedParts } from "./network.ts";
 import type { OwnMotion } from "./ownMotion.ts";
 import type { ReducedLine } from "./reduced.ts";
-import type { ReducedBasis } from "./reducedBasis.ts";
+import type { ReducedMatrices } from "./reducedBasis.ts";
 
 /** [rad/Pa rad/s] */
 export function motionResidue(
   motion: OwnMotion,
-  given: { readonly microphone: Microphone; readonly basis: ReducedBasis; readonly line: ReducedLine },
+  given: { readonly microphone: Microphone; readonly basis: ReducedMatrices; readonly line: ReducedLine },
 ): Complex {
   const driven = soundOn(motion, given.microphone, given.basis);
   return divide(multiply(readMotion(motion, given.microphone, given.line), driven), motion.slope);
 }
 
 /** x b */
-function soundOn({ omega, plate, front, back }: OwnMotion, microphone: Microphone, basis: ReducedBasis): Complex {
+function soundOn({ omega, plate, front, back }: OwnMotion, microphone: Microphone, basis: ReducedMatrices): Complex {
   const pressed = sum(basis.load, plate);
   if (!hasNetwork(microphone)) return pressed;
   const { diaphragm } = microphone;

@@ -12,9 +12,17 @@ import { prepare } from "./prepare.ts";
 import { reducedResponseAt, reducedSystem, reduceLine } from "./reduced.ts";
 
 const around = wholeDevice(0.001);
+/** One hole in the wall behind the film, off its middle. */
+const inWall = { diameter: 4e-4, length: 5e-4, ends: "piston", at: [3e-4, 2e-4] } as const;
+const drained: Microphone = {
+  ...around,
+  film: around.film && { ...around.film, backPlate: { kind: "hole", hole: inWall } },
+};
 const devices: readonly (readonly [string, Microphone])[] = [
   ["an open film", workedMicrophone({ across: 5e-3, thickness: 30e-6, gap: 60e-6, at: 2.25e-3 })],
   ["air in front and behind", around],
+  ["one hole in the wall, air in front and behind", drained],
+  ["one hole in the wall alone", { ...drained, front: null, back: null }],
   ["air behind alone", { ...around, front: null }],
   ["air in front alone", { ...around, back: null }],
   [

@@ -4,9 +4,9 @@
  * With the film's pressures p and those in front and behind kept beside the deflection q, the device is one symmetric form
  *
  *     R(omega; x) = (1 + i eta) q K_b q + q K_t q - Lambda q M q + 2 q C p - perK p kappa p - uniform p p
- *                   - 2 (p_f - p_b) F q - 2 comp p_b 1 p - y_ff p_f^2 + 2 y_fb p_f p_b - y_bb p_b^2
+ *                   - 2 (p_f - p_b) F q - 2 comp p_b 1 p - y_ff p_f^2 + 2 y_fb p_f p_b - y_bb p_b^2 - 2 u g p + z u^2
  *
- * x = (q, p, p_f, p_b); eight sums of x and as many functions of omega, none of them infinite where a film mode is. It vanishes at a
+ * x = (q, p, p_f, p_b, u), u the flow through the one hole of a wall, where there is one; ten sums of x and as many functions of omega, none of them infinite where a film mode is. It vanishes at a
  * pole, and is stationary there: a motion wrong by e gives the pole to e^2. Between two quotients the motion is improved by
  * inverse iteration, T(omega) x_new = T'(omega) x; together that converges with the third power.
  * Derivation: docs/theory/poles.md. Source: Rayleigh quotient iteration, [parlett-1980] (from memory, to be confirmed).
@@ -17,6 +17,7 @@ import type { PlateScales } from "../parts/diaphragm/shape.ts";
 import { filmNumbers } from "./coupled.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork, inner, lumpedParts } from "./network.ts";
+import { drain, type Sink } from "./wallHole.ts";
 
 /** A model of the device as that form: on the whole basis or a reduced one. */
 export interface Form {
@@ -42,6 +43,17 @@ export interface Form {
   /** C^T q and C p. */
   readonly toFilm: (q: ComplexVector) => ComplexVector;
   readonly fromFilm: (p: ComplexVector) => ComplexVector;
+  /** The one hole in the wall; null without. */
+  readonly hole: HoleForm | null;
+}
+
+interface HoleForm {
+  /** g */
+  readonly means: Float64Array;
+  /** What it takes at the frequency that was set. */
+  readonly sink: () => Sink | null;
+  /** z, its impedance beyond the film's own functions. */
+  readonly beyond: (omega: Complex) => Complex;
 }
 
 /** A free motion e^(i omega t), in units of its own. */
@@ -52,6 +64,8 @@ export interface OwnMotion {
   readonly film: ComplexVector;
   readonly front: Complex;
   readonly back: Complex;
+  /** Flow through the one hole of the wall; 0 without. */
+  readonly through: Complex;
   /** dR / d omega at the pole, for this motion's size [s/rad]. */
   readonly slope: Complex;
 }
@@ -65,18 +79,20 @@ interface Coefficients {
   readonly front: Complex;
   readonly between: Complex;
   readonly back: Complex;
+  readonly hole: Complex;
 }
 
 const zero = complex(0);
 
-function coefficientsAt({ microphone, scales, nearField }: Form, omega: Complex): Coefficients {
+function coefficientsAt({ microphone, scales, nearField, hole: inWall }: Form, omega: Complex): Coefficients {
   const lambda = scale(multiply(omega, omega), scales.lambda);
   const film = microphone.film
     ? filmNumbers(microphone, scales, omega)
     : { perK: zero, uniform: zero, compression: zero, chi: zero };
   const { perK, uniform, compression } = film;
+  const hole = inWall ? inWall.beyond(omega) : zero;
   if (!hasNetwork(microphone)) {
-    return { lambda, perK, uniform, compression, front: zero, between: zero, back: zero };
+    return { lambda, perK, uniform, compression, front: zero, between: zero, back: zero, hole };
   }
   const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
   const flow = multiply(complex(0, quarter * scales.deflection), omega);
@@ -90,6 +106,7 @@ function coefficientsAt({ microphone, scales, nearField }: Form, omega: Complex)
     front: front ? over(add(front.own, between)) : zero,
     between: over(between),
     back: back ? over(add(add(back.own, between), scale(film.chi, 4 * quarter))) : zero,
+    hole,
   };
 }
 
@@ -103,11 +120,12 @@ interface Sums {
   readonly front: Complex;
   readonly between: Complex;
   readonly back: Complex;
+  readonly hole: Complex;
 }
 
-type Parts = Pick<OwnMotion, "plate" | "film" | "front" | "back">;
+type Parts = Pick<OwnMotion, "plate" | "film" | "front" | "back" | "through">;
 
-function sumsOf(form: Form, { plate, film, front, back }: Parts): Sums {
+function sumsOf(form: Form, { plate, film, front, back, through }: Parts): Sums {
   const { microphone, kappa, ones, load } = form;
   const eta = microphone.diaphragm.lossFactor;
   const pressed = real(load, plate);
@@ -127,6 +145,7 @@ function sumsOf(form: Form, { plate, film, front, back }: Parts): Sums {
   if (eta !== 0) fixed = add(fixed, multiply(complex(0, eta), inner(form.bending(plate), plate)));
   fixed = add(fixed, scale(inner(onFilm, film), 2));
   fixed = add(fixed, scale(multiply(pressed, subtract(back, front)), 2));
+  if (form.hole) fixed = subtract(fixed, scale(multiply(through, real(form.hole.means, film)), 2));
   return {
     fixed,
     mass: inner(form.mass(plate), plate),
@@ -136,6 +155,7 @@ function sumsOf(form: Form, { plate, film, front, back }: Parts): Sums {
     front: multiply(front, front),
     between: scale(multiply(front, back), 2),
     back: multiply(back, back),
+    hole: multiply(through, through),
   };
 }
 
@@ -164,7 +184,8 @@ function quotient(form: Form, sums: Sums, omega: Complex): Complex {
   less(term(at.front, sums.front));
   less(term(at.back, sums.back));
   const [x, y] = term(at.between, sums.between);
-  return { re: re + x, im: im + y };
+  const [z, t] = term(at.hole, sums.hole);
+  return { re: re + x + z, im: im + y + t };
 }
 
 /** Relative step of a derivative by central differences: good to 1e-9. */
@@ -230,9 +251,12 @@ export function ownMotion(
 function improved(form: Form, omega: Complex, parts: Parts | null): Parts | null {
   form.set(omega);
   const { filmRe, filmIm } = form;
-  const { force, source, front: atFront, back: atBack } = rightSide(form, omega, parts);
-  // p = (C^T q - comp 1 p_b - source) / d, put into the plate's rows.
+  const sink = form.hole?.sink() ?? null;
+  const { force, source, front: atFront, back: atBack, through: atHole } = rightSide(form, omega, parts);
+  // p = (C^T q - comp 1 p_b - source - g u) / d, put into the plate's rows; what the source presses through the hole goes out.
   const turned = times(filmRe, filmIm, source);
+  const holeDriven = sink ? subtract(real(form.hole!.means, turned), atHole) : zero;
+  if (sink) drain(turned, sink.film, holeDriven, sink.impedance);
   const pushed = form.fromFilm(turned);
   for (let i = 0; i < force.re.length; i++) {
     force.re[i]! += pushed.re[i]!;
@@ -250,7 +274,14 @@ function improved(form: Form, omega: Complex, parts: Parts | null): Parts | null
     onFilm.re[j]! -= source.re[j]! + drop.re * form.ones[j]!;
     onFilm.im[j]! -= source.im[j]! + drop.im * form.ones[j]!;
   }
-  return sizedOne({ plate, film: times(filmRe, filmIm, onFilm), front, back });
+  const film = times(filmRe, filmIm, onFilm);
+  let through = zero;
+  if (sink) {
+    const driven = add(real(form.hole!.means, film), atHole);
+    through = divide(driven, sink.impedance);
+    drain(film, sink.film, driven, sink.impedance);
+  }
+  return sizedOne({ plate, film, front, back, through });
 }
 
 function rightSide(form: Form, omega: Complex, parts: Parts | null) {
@@ -260,7 +291,13 @@ function rightSide(form: Form, omega: Complex, parts: Parts | null) {
       re: Float64Array.from({ length: count }, (_, i) => Math.cos(turn * (i + 1))),
       im: new Float64Array(count),
     });
-    return { force: some(form.load.length, 1.3), source: some(form.kappa.length, 0.7), front: complex(1), back: zero };
+    return {
+      force: some(form.load.length, 1.3),
+      source: some(form.kappa.length, 0.7),
+      front: complex(1),
+      back: zero,
+      through: zero,
+    };
   }
   const above = coefficientsAt(form, scale(omega, 1 + derivativeStep));
   const below = coefficientsAt(form, scale(omega, 1 - derivativeStep));
@@ -292,6 +329,7 @@ function rightSide(form: Form, omega: Complex, parts: Parts | null) {
       subtract(multiply(slope("between"), front), multiply(slope("back"), back)),
       multiply(compression, ones),
     ),
+    through: form.hole ? multiply(slope("hole"), parts.through) : zero,
   };
 }
 
@@ -306,14 +344,14 @@ function joinAir(
   const hasFront = microphone.front !== null || form.nearField !== null;
   const count = load.length;
   const drop = { re: new Float64Array(ones.length), im: new Float64Array(ones.length) };
-  let [spread, sourced] = [zero, zero];
   for (let j = 0; j < ones.length; j++) {
     const value = scale(multiply({ re: filmRe[j]!, im: filmIm[j]! }, at.compression), ones[j]!);
     drop.re[j] = value.re;
     drop.im[j] = value.im;
-    spread = add(spread, scale(value, ones[j]!));
-    sourced = add(sourced, scale({ re: given.turned.re[j]!, im: given.turned.im[j]! }, ones[j]!));
   }
+  const sink = form.hole?.sink() ?? null;
+  if (sink) drain(drop, sink.film, real(form.hole!.means, drop), sink.impedance);
+  const [spread, sourced] = [real(ones, drop), real(ones, given.turned)];
   const byFilm = form.fromFilm(drop);
   const loadBack = {
     re: Float64Array.from(load, (value, i) => value - byFilm.re[i]!),
@@ -354,12 +392,12 @@ function times(re: Float64Array, im: Float64Array, values: ComplexVector): Compl
 }
 
 /** Divides by the size of plate and film together; null where there is none. */
-function sizedOne({ plate, film, front, back }: Parts): Parts | null {
+function sizedOne({ plate, film, front, back, through }: Parts): Parts | null {
   let squared = 0;
   for (let i = 0; i < plate.re.length; i++) squared += plate.re[i]! ** 2 + plate.im[i]! ** 2;
   for (let j = 0; j < film.re.length; j++) squared += film.re[j]! ** 2 + film.im[j]! ** 2;
   const factor = 1 / Math.sqrt(squared);
   if (!Number.isFinite(factor) || !(factor > 0)) return null;
   for (const part of [plate.re, plate.im, film.re, film.im]) for (let i = 0; i < part.length; i++) part[i]! *= factor;
-  return { plate, film, front: scale(front, factor), back: scale(back, factor) };
+  return { plate, film, front: scale(front, factor), back: scale(back, factor), through: scale(through, factor) };
 }

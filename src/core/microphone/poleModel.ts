@@ -1,9 +1,10 @@
 /** Plate and film as the search for poles sees them: whole or reduced, the same questions. */
 import { absolute, add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
 import { type ComplexVector, type SymmetricWork, solveFactored } from "../numerics/complexSymmetric.ts";
+import { holeImpedance } from "../parts/acoustics/tube.ts";
 import { valuesAt } from "../parts/diaphragm/polynomials.ts";
 import { filmCoefficients } from "../parts/film/coefficients.ts";
-import { type CoupledSystem, coupledSystem, portState, setFrequency, solveLoad } from "./coupled.ts";
+import { type CoupledSystem, coupledSystem, filmNumbers, portState, setFrequency, solveLoad } from "./coupled.ts";
 import { fromFilm, projectComplex } from "./filmProjection.ts";
 import type { Microphone } from "./microphone.ts";
 import { networkCompliance, type PortState, portPivots } from "./network.ts";
@@ -11,7 +12,7 @@ import type { Form } from "./ownMotion.ts";
 import type { Prepared } from "./prepare.ts";
 import { type ReducedSystem, reducedPortState, reducedSystem, setReducedFrequency, solveReduced } from "./reduced.ts";
 import { dot, type ReducedBasis, squaredWavenumbers } from "./reducedBasis.ts";
-import type { Sink } from "./wallHole.ts";
+import { holeOf, restImpedance, type Sink, type WallHole } from "./wallHole.ts";
 
 export interface PoleModel {
   readonly microphone: Microphone;
@@ -80,6 +81,11 @@ function wholeForm(prepared: Prepared, system: CoupledSystem): Form {
       film
         ? { re: fromFilm(plate, film, re), im: fromFilm(plate, film, im) }
         : { re: new Float64Array(plate.size), im: new Float64Array(plate.size) },
+    hole: system.hole && {
+      means: system.hole.means,
+      sink: () => system.sink,
+      beyond: (omega) => beyondFilm(system.hole!, system, omega),
+    },
   };
 }
 
@@ -101,7 +107,21 @@ function matrixTimes(matrix: Float64Array, vector: Float64Array): Float64Array {
   return result;
 }
 
-function reducedForm(basis: ReducedBasis, system: ReducedSystem): Form {
+/** z of ownMotion.ts: the hole and the functions that the film does not have. */
+function beyondFilm(
+  hole: WallHole,
+  { microphone, scales }: Pick<CoupledSystem, "microphone" | "scales">,
+  omega: Complex,
+) {
+  const { diaphragm, air } = microphone;
+  const flow = multiply(complex(0, (diaphragm.across * diaphragm.along * scales.deflection) / 4), omega);
+  const rest = restImpedance(hole, diaphragm, filmNumbers(microphone, scales, omega));
+  return multiply(flow, add(rest, holeImpedance({ ...hole.hole, air, omega })));
+}
+
+/** Plate and film on a few functions as a form. */
+function reducedForm(system: ReducedSystem): Form {
+  const { basis } = system;
   const { count, filmCount, coupling, bending } = basis;
   return {
     microphone: system.microphone,
@@ -146,15 +166,27 @@ function reducedForm(basis: ReducedBasis, system: ReducedSystem): Form {
       }
       return result;
     },
+    hole: basis.hole && {
+      means: basis.hole.means,
+      sink: () => system.sink,
+      beyond: (omega) => beyondFilm(holeOf(basis.hole!.prepared, system.microphone), system, omega),
+    },
   };
 }
 
 export function reducedModel(prepared: Prepared, basis: ReducedBasis, microphone: Microphone): PoleModel {
-  const system = reducedSystem(basis, microphone);
   const size = prepared.plate.size;
   const whole = probeForce(prepared);
+  const probe = Float64Array.from({ length: basis.count }, (_, i) =>
+    dot(basis.plate.subarray(i * size, (i + 1) * size), whole),
+  );
+  return modelOf(reducedSystem(basis, microphone), probe);
+}
+
+/** The same for matrices that are at hand, with the probe on their functions. */
+export function modelOf(system: ReducedSystem, probe: Float64Array): PoleModel {
   return {
-    microphone,
+    microphone: system.microphone,
     set: (omega) => {
       setReducedFrequency(system, omega);
       return reducedPortState(system, omega);
@@ -163,12 +195,10 @@ export function reducedModel(prepared: Prepared, basis: ReducedBasis, microphone
     sink: () => system.sink,
     filmRe: system.filmRe,
     filmIm: system.filmIm,
-    filmWavenumbers: wavenumbers(basis.kappa, microphone),
+    filmWavenumbers: wavenumbers(system.basis.kappa, system.microphone),
     solve: (force) => solveReduced(system, { re: force, im: new Float64Array(force.length) }),
-    probe: Float64Array.from({ length: basis.count }, (_, i) =>
-      dot(basis.plate.subarray(i * size, (i + 1) * size), whole),
-    ),
-    form: reducedForm(basis, system),
+    probe,
+    form: reducedForm(system),
   };
 }
 

@@ -4,6 +4,7 @@ import { effectiveViscosity } from "../parts/film/slip.ts";
 import type { Microphone } from "./microphone.ts";
 import { firstSingularity } from "./network.ts";
 import { polish } from "./oscillatingPoles.ts";
+import { ownMotion } from "./ownMotion.ts";
 import { type PoleModel, pivotsOf } from "./poleModel.ts";
 
 /** A thin closed film has hundreds of creeping modes; the slowest are what one can see. */
@@ -77,6 +78,19 @@ function collect(model: PoleModel, { from, atFrom, to, atTo }: Interval, rates: 
     const changes = Math.min(Math.abs(atTo - atFrom), mostRates - rates.length);
     for (let i = 0; i < changes; i++) rates.push((from + to) / 2);
     return;
+  }
+  // A single one in a narrow interval is read by its motion, and must lie inside.
+  if (Math.abs(atTo - atFrom) === 1 && to < 1.5 * from) {
+    const motion = ownMotion(model.form, complex(0, (from + to) / 2), { within: 1e-6 });
+    if (
+      motion &&
+      Math.abs(motion.omega.re) < 1e-6 * motion.omega.im &&
+      motion.omega.im > from &&
+      motion.omega.im < to
+    ) {
+      rates.push(motion.omega.im);
+      return;
+    }
   }
   const middle = (from + to) / 2;
   const atMiddle = inertia(model, middle);

@@ -12,11 +12,11 @@ import { type BackLoad, filmNumbers } from "./coupled.ts";
 import type { Line } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork, inner, lumpedParts, type PortState, type Ports, portMatrix, solveNetwork } from "./network.ts";
-import { dot, type ReducedBasis } from "./reducedBasis.ts";
-import { drain, drainMatrix, restImpedance, type Sink, sinkOf } from "./wallHole.ts";
+import { dot, type ReducedBasis, type ReducedMatrices } from "./reducedBasis.ts";
+import { drain, drainMatrix, holeOf, restImpedance, type Sink, sinkOf } from "./wallHole.ts";
 
 export interface ReducedSystem {
-  readonly basis: ReducedBasis;
+  readonly basis: ReducedMatrices;
   readonly microphone: Microphone;
   readonly scales: PlateScales;
   readonly work: SymmetricWork;
@@ -32,7 +32,7 @@ export interface ReducedSystem {
   sink: Sink | null;
 }
 
-export function reducedSystem(basis: ReducedBasis, microphone: Microphone): ReducedSystem {
+export function reducedSystem(basis: ReducedMatrices, microphone: Microphone): ReducedSystem {
   const { count, filmCount } = basis;
   return {
     basis,
@@ -68,15 +68,16 @@ export function setReducedFrequency(system: ReducedSystem, omega: Complex): void
 }
 
 /** As in the whole system, on the reduced functions. */
-function openHole(system: ReducedSystem, { prepared, means }: NonNullable<ReducedBasis["hole"]>, omega: Complex): void {
+function openHole(
+  system: ReducedSystem,
+  { prepared, means }: NonNullable<ReducedMatrices["hole"]>,
+  omega: Complex,
+): void {
   const { microphone, basis, scales, filmRe, filmIm } = system;
   const { count, filmCount, coupling } = basis;
   const toPlate = (terms: Float64Array) =>
     Float64Array.from({ length: count }, (_, i) => dot(coupling.subarray(i * filmCount, (i + 1) * filmCount), terms));
-  const plate = microphone.film?.backPlate;
-  // The basis belongs to a place and a width; length and ends are the device's own.
-  const hole = plate?.kind === "hole" ? { ...prepared, hole: plate.hole } : prepared;
-  system.sink = sinkOf(hole, {
+  system.sink = sinkOf(holeOf(prepared, microphone), {
     means,
     filmRe,
     filmIm,
@@ -228,6 +229,53 @@ export function reducedSides(system: ReducedSystem, line: ReducedLine, omega: Co
     byBack: readReduced(system, line, back, omega, loaded),
     ports: reducedPorts(system, { front, back, behind, omega }),
   };
+}
+
+/** What moves for 1 Pa of sound at one frequency: plate, film above the pressure behind, and the pressures before and behind. */
+export function reducedState(system: ReducedSystem, omega: Complex) {
+  setReducedFrequency(system, omega);
+  const { basis, microphone } = system;
+  const load = real(basis.load);
+  const onFront = solveReduced(system, load);
+  if (!hasNetwork(microphone)) {
+    return { plate: onFront, film: filmUnder(system, onFront), front: complex(1), back: complex(0) };
+  }
+  const behind = reducedBackLoad(system, omega);
+  const onBack = solveReduced(system, behind.load);
+  const ports = reducedPorts(system, { front: onFront, back: onBack, behind, omega });
+  const { front, back } = solveNetwork(lumpedParts(microphone, omega, basis.nearField), ports);
+  const plate = { re: new Float64Array(basis.count), im: new Float64Array(basis.count) };
+  for (let i = 0; i < basis.count; i++) {
+    plate.re[i] =
+      front.re * onFront.re[i]! - front.im * onFront.im[i]! - back.re * onBack.re[i]! + back.im * onBack.im[i]!;
+    plate.im[i] =
+      front.re * onFront.im[i]! + front.im * onFront.re[i]! - back.re * onBack.im[i]! - back.im * onBack.re[i]!;
+  }
+  const film = filmUnder(system, plate);
+  // Where a hole is in the wall the drop is what is left of it.
+  for (let j = 0; j < basis.filmCount; j++) {
+    const drop = multiply({ re: behind.drop.re[j]!, im: behind.drop.im[j]! }, back);
+    film.re[j]! -= drop.re;
+    film.im[j]! -= drop.im;
+  }
+  return { plate, film, front, back };
+}
+
+/** Pressure of the film under a motion of the plate, at the frequency that was set. */
+function filmUnder({ basis, filmRe, filmIm, sink }: ReducedSystem, plate: ComplexVector): ComplexVector {
+  const { count, filmCount, coupling } = basis;
+  const film = { re: new Float64Array(filmCount), im: new Float64Array(filmCount) };
+  for (let j = 0; j < filmCount; j++) {
+    let [re, im] = [0, 0];
+    for (let i = 0; i < count; i++) {
+      re += coupling[i * filmCount + j]! * plate.re[i]!;
+      im += coupling[i * filmCount + j]! * plate.im[i]!;
+    }
+    film.re[j] = filmRe[j]! * re - filmIm[j]! * im;
+    film.im[j] = filmRe[j]! * im + filmIm[j]! * re;
+  }
+  if (sink) drain(film, sink.film, inner(sink.plate, plate), sink.impedance);
+  return film;
 }
 
 /** Phase for an answer q on the reduced functions; `loaded`: the influence function times the load (line.ts). */

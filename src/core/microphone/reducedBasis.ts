@@ -26,14 +26,10 @@ import type { Microphone } from "./microphone.ts";
 import { type Prepared, wholeStiffness } from "./prepare.ts";
 import { type WallHole, wallHoleOf } from "./wallHole.ts";
 
-/** Plain typed arrays. */
-export interface ReducedBasis {
+/** Plate and film on a few functions. Plain typed arrays. */
+export interface ReducedMatrices {
   readonly count: number;
   readonly filmCount: number;
-  /** Rows of polynomials' coefficients, count x plate size. */
-  readonly plate: Float64Array;
-  /** Rows of film terms, filmCount x terms. */
-  readonly film: Float64Array;
   /** Diagonal of the mass [-]. */
   readonly mass: Float64Array;
   /** Bending part of the stiffness, count x count; null where all of it is bending (then it is the unit matrix). */
@@ -50,6 +46,13 @@ export interface ReducedBasis {
   readonly nearField: number | null;
   /** The one hole in the wall behind the film, and its means of the film functions; null without. */
   readonly hole: { readonly prepared: WallHole; readonly means: Float64Array } | null;
+}
+
+export interface ReducedBasis extends ReducedMatrices {
+  /** Rows of polynomials' coefficients, count x plate size. */
+  readonly plate: Float64Array;
+  /** Rows of film terms, filmCount x terms. */
+  readonly film: Float64Array;
   /** Largest remainder that was left out, relative to each answer's own size [-]. */
   readonly remainder: number;
 }
@@ -160,14 +163,14 @@ function byGap(snapshots: readonly Snapshot[]): Map<number, Snapshot[]> {
 const withGap = (microphone: Microphone, gap: number): Microphone =>
   microphone.film ? { ...microphone, film: { ...microphone.film, gap } } : microphone;
 
-function stiffnessFactor(prepared: Prepared) {
+export function stiffnessFactor(prepared: Prepared) {
   const factor = cholesky(wholeStiffness(prepared), prepared.plate.size);
   if (factor === null) throw new Error("The coupled basis of a plate that is not buckled has a positive stiffness.");
   return { factor, lower: factor.lower };
 }
 
 /** L^T q: then the stiffness norm is the plain one. */
-function toEnergy(lower: Float64Array, q: Float64Array): Float64Array {
+export function toEnergy(lower: Float64Array, q: Float64Array): Float64Array {
   const n = q.length;
   const result = new Float64Array(n);
   for (let i = 0; i < n; i++) for (let k = 0; k <= i; k++) result[k]! += lower[i * n + k]! * q[i]!;
@@ -175,7 +178,10 @@ function toEnergy(lower: Float64Array, q: Float64Array): Float64Array {
 }
 
 /** L^-T v, as K^-1 (L v). */
-function fromEnergy(factor: { readonly size: number; readonly lower: Float64Array }, v: Float64Array): Float64Array {
+export function fromEnergy(
+  factor: { readonly size: number; readonly lower: Float64Array },
+  v: Float64Array,
+): Float64Array {
   const n = factor.size;
   const product = new Float64Array(n);
   for (let i = 0; i < n; i++) for (let k = 0; k <= i; k++) product[i]! += factor.lower[i * n + k]! * v[k]!;
@@ -183,7 +189,7 @@ function fromEnergy(factor: { readonly size: number; readonly lower: Float64Arra
 }
 
 /** Real and imaginary part, both over the size of the whole. */
-function addParts(list: Float64Array[], { re, im }: ComplexVector): void {
+export function addParts(list: Float64Array[], { re, im }: ComplexVector): void {
   let size = 0;
   for (let i = 0; i < re.length; i++) size += re[i]! ** 2 + im[i]! ** 2;
   if (!(size > 0)) return;
@@ -194,10 +200,10 @@ function addParts(list: Float64Array[], { re, im }: ComplexVector): void {
   );
 }
 
-/** Gram-Schmidt, the largest remainder first; every chosen row is cleaned twice. */
-function orthonormal(
+/** Gram-Schmidt, the largest remainder first; every chosen row is cleaned twice. `remainders`: before each row was chosen. */
+export function orthonormal(
   vectors: readonly Float64Array[],
-  { most, tolerance }: BasisOptions,
+  { most, tolerance }: Pick<BasisOptions, "most" | "tolerance">,
   given: readonly Float64Array[] = [],
 ) {
   const left = vectors.map((vector) => Float64Array.from(vector));
@@ -212,6 +218,7 @@ function orthonormal(
   };
   given.forEach(keep);
   let remainder = 0;
+  const remainders: number[] = [];
   for (;;) {
     let index = -1;
     let largest = 0;
@@ -223,9 +230,10 @@ function orthonormal(
     const size = 1 / Math.sqrt(squared(row));
     for (let i = 0; i < row.length; i++) row[i]! *= size;
     sizes[index] = 0;
+    remainders.push(remainder);
     keep(row);
   }
-  return { rows, remainder };
+  return { rows, remainder, remainders };
 }
 
 function squared(vector: Float64Array): number {
@@ -322,7 +330,7 @@ function product(matrix: Float64Array, vector: Float64Array): Float64Array {
 }
 
 /** All inner products of two lists, row-major. */
-function gram(a: readonly Float64Array[], b: readonly Float64Array[]): Float64Array {
+export function gram(a: readonly Float64Array[], b: readonly Float64Array[]): Float64Array {
   const n = a.length;
   const result = new Float64Array(n * n);
   for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) result[i * n + j] = dot(a[i]!, b[j]!);
@@ -330,7 +338,7 @@ function gram(a: readonly Float64Array[], b: readonly Float64Array[]): Float64Ar
 }
 
 /** Rows of coefficients times vectors. */
-function combine(coefficients: Float64Array, vectors: readonly Float64Array[]): Float64Array[] {
+export function combine(coefficients: Float64Array, vectors: readonly Float64Array[]): Float64Array[] {
   const n = vectors.length;
   return vectors.map((_, i) => {
     const result = new Float64Array(vectors[0]!.length);

@@ -5,7 +5,7 @@
  * checked there by a contour; then each is read in the shape's larger basis. Where the number is not confirmed they are searched
  * afresh. Derivation: docs/theory/poles.md.
  */
-import { absolute, type Complex, complex, subtract } from "../numerics/complex.ts";
+import { absolute, type Complex, complex, scale, subtract } from "../numerics/complex.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
 import { missingPoles } from "./countPoles.ts";
 import type { ShapeEntry } from "./engine.ts";
@@ -100,7 +100,12 @@ export function enginePoles(
 }
 
 /** Oscillating poles of the small model up to `top` and a little beyond; null where their number is not confirmed. */
-function followed(model: PoleModel, near: readonly Complex[], top: number, first: number): readonly Complex[] | null {
+export function followed(
+  model: PoleModel,
+  near: readonly Complex[],
+  top: number,
+  first: number,
+): readonly Complex[] | null {
   const found: Complex[] = [];
   const confirmed = () => missingPoles(model, { upTo: top / (2 * Math.PI), below: countedBelow }, found) === 0;
   const follow = (starts: readonly Complex[]) => {
@@ -113,8 +118,14 @@ function followed(model: PoleModel, near: readonly Complex[], top: number, first
     }
     return idle;
   };
+  // Nearly overdamped poles are not counted; where nothing else makes the resonance they are looked for.
+  const followDamped = () => {
+    if (found.some((omega) => absolute(omega) < 2 * Math.PI * 1.2 * first)) return;
+    follow(nearlyOverdamped.map((share) => scale(strongly, share * 2 * Math.PI * first)));
+  };
   if (near.length > 0) {
     const idle = follow(near);
+    followDamped();
     if (confirmed()) return found;
     // Two that went to the same one of a pair of twins: with the known ones deflated the other shows.
     if (idle.length > 0) {
@@ -131,8 +142,13 @@ function followed(model: PoleModel, near: readonly Complex[], top: number, first
   const fresh = oscillatingPoles(model, beyond * top, { density, near: found });
   found.length = 0;
   found.push(...fresh);
+  followDamped();
   return confirmed() ? found : null;
 }
+
+/** Starts with a damping ratio of 0.97, over the first resonance in vacuum. */
+const strongly = complex(Math.sqrt(1 - 0.97 ** 2), 0.97);
+const nearlyOverdamped = [0.4, 0.6, 0.8, 1] as const;
 
 const oscillates = ({ re, im }: Complex): boolean => {
   const size = Math.hypot(re, im);

@@ -50,6 +50,12 @@ export function wallHoleOf(film: PreparedFilm | null, microphone: Microphone): W
   return value;
 }
 
+/** A prepared hole with the device's own length and ends: what is prepared belongs to a place and a width. */
+export function holeOf(prepared: WallHole, { film }: Microphone): WallHole {
+  const plate = film?.backPlate;
+  return plate?.kind === "hole" ? { ...prepared, hole: plate.hole } : prepared;
+}
+
 export const hasWallHole = ({ film }: Microphone): boolean => film?.backPlate?.kind === "hole";
 
 /** The hole at one frequency, on the functions of a model. */

@@ -44,8 +44,8 @@ export function plate(shape: PlateShape, options: PlateOptions): Plate {
   const [nx, ny] = typeof functions === "number" ? [functions, functions] : [functions.across, functions.along];
   const across = polynomials({ side: options.across, count: nx, rotates: shape.sides !== Number.POSITIVE_INFINITY });
   const along = polynomials({ side: options.along, count: ny, rotates: shape.ends !== Number.POSITIVE_INFINITY });
-  const alpha = 1 / shape.aspect;
-  const sum = (...terms: KroneckerSum["terms"]): KroneckerSum => ({ nx, ny, terms });
+  const terms = plateTerms(across, along);
+  const factors = termFactors(shape);
   const stressed = shape.tensionAcross !== 0 || shape.tensionAlong !== 0;
   const load = new Float64Array(nx * ny);
   for (let i = 0; i < nx; i++) {
@@ -56,35 +56,73 @@ export function plate(shape: PlateShape, options: PlateOptions): Plate {
     across,
     along,
     size: nx * ny,
-    bending: sum(
-      { x: bent(across, 1, shape.sides), y: along.products },
-      { x: times(across.slopeProducts, 2 * shape.mixed * alpha ** 2), y: along.slopeProducts },
-      { x: across.products, y: bent(along, shape.ratio * alpha ** 4, shape.ends * alpha ** 3) },
-    ),
-    tension: stressed
-      ? sum(
-          { x: times(across.slopeProducts, shape.tensionAcross / 4), y: along.products },
-          { x: times(across.products, (shape.tensionAlong / 4) * alpha ** 2), y: along.slopeProducts },
-        )
-      : null,
-    mass: sum({ x: across.products, y: along.products }),
+    bending: weighted(terms.bending, factors.bending),
+    tension: stressed ? weighted(terms.tension, factors.tension) : null,
+    mass: { nx, ny, terms: [{ x: across.products, y: along.products }] },
     load,
   };
 }
 
-/** factor * integral phi'' phi'' (the unit matrix) + edge * phi'(1) phi'(1); a clamped edge has no slope to resist. */
-function bent(basis: Polynomials, factor: number, edge: number): Float64Array {
-  const n = basis.count;
-  const result = new Float64Array(n * n);
-  for (let i = 0; i < n; i++) {
-    result[i * n + i] = factor;
-    if (!Number.isFinite(edge)) continue;
-    for (let k = 0; k < n; k++) result[i * n + k]! += edge * basis.endSlopes[i]! * basis.endSlopes[k]!;
-  }
+/** The matrices that the stiffness of every shape is a sum of, with factors of its own: `termFactors`. */
+export function plateTerms(across: Polynomials, along: Polynomials) {
+  const sum = (x: Float64Array, y: Float64Array): KroneckerSum => ({
+    nx: across.count,
+    ny: along.count,
+    terms: [{ x, y }],
+  });
+  return {
+    bending: [
+      sum(unit(across), along.products),
+      sum(turned(across), along.products),
+      sum(across.slopeProducts, along.slopeProducts),
+      sum(across.products, unit(along)),
+      sum(across.products, turned(along)),
+    ],
+    tension: [sum(across.slopeProducts, along.products), sum(across.products, along.slopeProducts)],
+  } as const;
+}
+
+/** Factors of `plateTerms` for a shape; an edge that can't turn has no slope to resist, so its factor is 0. */
+export function termFactors(shape: PlateShape) {
+  const alpha = 1 / shape.aspect;
+  const edge = (stiffness: number) => (Number.isFinite(stiffness) ? stiffness : 0);
+  return {
+    bending: [
+      1,
+      edge(shape.sides),
+      2 * shape.mixed * alpha ** 2,
+      shape.ratio * alpha ** 4,
+      edge(shape.ends) * alpha ** 3,
+    ],
+    tension: [shape.tensionAcross / 4, (shape.tensionAlong / 4) * alpha ** 2],
+  } as const;
+}
+
+/** Sum of terms with their factors; those of factor 0 are left out. */
+function weighted(terms: readonly KroneckerSum[], factors: readonly number[]): KroneckerSum {
+  const { nx, ny } = terms[0]!;
+  return {
+    nx,
+    ny,
+    terms: terms.flatMap(({ terms: [term] }, i) =>
+      factors[i] === 0 ? [] : [{ x: term!.x.map((value) => value * factors[i]!), y: term!.y }],
+    ),
+  };
+}
+
+/** integral phi'' phi'': the unit matrix. */
+function unit({ count }: Polynomials): Float64Array {
+  const result = new Float64Array(count * count);
+  for (let i = 0; i < count; i++) result[i * count + i] = 1;
   return result;
 }
 
-const times = (matrix: Float64Array, factor: number): Float64Array => matrix.map((value) => value * factor);
+/** phi'(1) phi'(1). */
+function turned({ count, endSlopes }: Polynomials): Float64Array {
+  const result = new Float64Array(count * count);
+  for (let i = 0; i < count; i++) for (let k = 0; k < count; k++) result[i * count + k] = endSlopes[i]! * endSlopes[k]!;
+  return result;
+}
 
 /** Bending plus tension: the static stiffness. */
 export function stiffness({ bending, tension }: Plate): KroneckerSum {

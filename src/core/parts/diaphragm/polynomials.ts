@@ -63,7 +63,8 @@ export function polynomials(options: { side: Side; count: number; rotates: boole
     width,
     values,
     slopes,
-    endSlopes: Float64Array.from(degrees, (_, i) => legendreSum(row(slopes, i), 1)),
+    // Exactly 0 from k = 2 on, so that the stiffness of an edge keeps the matrices banded.
+    endSlopes: Float64Array.from(degrees, (k, i) => (k < 2 ? legendreSum(row(slopes, i), 1) : 0)),
     integrals: Float64Array.from(degrees, (_, i) => 2 * values[i * width]!),
     slopeProducts,
     products,
