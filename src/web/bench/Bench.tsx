@@ -1,5 +1,5 @@
 /** The Bench: the microphone under the hand, its numbers and curves. */
-import { createMemo, createSignal, type JSX, Show } from "solid-js";
+import { createMemo, createSignal, type JSX, lazy, Show, Suspense } from "solid-js";
 import { projectText, withSensitivities } from "../../core/index.ts";
 import { Drawing } from "../drawing/Drawing.tsx";
 import { PageFrame } from "../shell/PageFrame.tsx";
@@ -11,6 +11,9 @@ import type { Part } from "./fieldList.ts";
 import { Numbers } from "./Numbers.tsx";
 import { Remarks } from "./Remarks.tsx";
 import { Values } from "./Values.tsx";
+
+/** Comes after the first answer: nobody waits for it. */
+const Motion = lazy(() => import("../motion/Motion.tsx").then(({ Motion }) => ({ default: Motion })));
 
 export function Bench(): JSX.Element {
   const bench = useWork();
@@ -39,6 +42,11 @@ export function Bench(): JSX.Element {
           {(known) => <Numbers prediction={known()} cards={cards()} depends={depends} onTurn={turn} />}
         </Show>
         <Show when={rested()}>{(answer) => <Charts bench={bench} rested={answer()} />}</Show>
+        <Show when={rested()}>
+          <Suspense>
+            <Motion />
+          </Suspense>
+        </Show>
       </div>
       <Show when={rested()}>
         {(answer) => (

@@ -14,7 +14,7 @@
  */
 import { type Accessor, createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
 import type { Problem } from "../../core/index.ts";
-import type { Step } from "../../worker/protocol.ts";
+import type { Step, Urgency } from "../../worker/protocol.ts";
 import type { WorkerQuestions } from "../../worker/tasks.ts";
 import { useWork } from "./work.ts";
 
@@ -45,6 +45,8 @@ export function taskAnswer<Name extends keyof WorkerQuestions>(
   question: () => WorkerQuestions[Name]["input"] | null,
   /** Two questions of one task on a page need two channels. */
   channel: string = task,
+  /** "refine" goes before what other pages compute in the background. */
+  urgency: Urgency = "batch",
 ): TaskAnswer<WorkerQuestions[Name]["value"]> {
   type Value = WorkerQuestions[Name]["value"];
   const work = useWork();
@@ -69,7 +71,7 @@ export function taskAnswer<Name extends keyof WorkerQuestions>(
         return;
       }
       const input = JSON.parse(asked) as WorkerQuestions[Name]["input"];
-      const reply = await work.worker.ask(channel, task, input, { urgency: "batch", onStep: setStep });
+      const reply = await work.worker.ask(channel, task, input, { urgency, onStep: setStep });
       if (wanted() !== asked) return;
       setStep(null);
       if (reply.kind === "answer") {

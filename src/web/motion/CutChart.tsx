@@ -1,0 +1,21 @@
+/** Deflection along the cut, across the guide, at the phase that is shown. */
+import { type JSX, Show } from "solid-js";
+import type { Field } from "../../core/index.ts";
+import { pageColors } from "../../figure/colors.ts";
+import { cutFigure, cutPoints, sayCut } from "../../figure/cutFigure.ts";
+import { motionWords as words } from "../../words/en/motion.ts";
+import { Chart } from "../bench/Chart.tsx";
+
+export function CutChart(props: { readonly field: Field; readonly phase: number; readonly cut: number }): JSX.Element {
+  const row = () => Math.round(((props.cut + 1) / 2) * (props.field.points - 1));
+  return (
+    <Show when={props.field}>
+      <Chart
+        name={words.cutChart}
+        draw={(room) => cutFigure(props.field, row(), { ...room, height: 200, colors: pageColors })}
+        live={cutPoints(props.field, row(), (props.phase * Math.PI) / 180)}
+        say={(x, y) => sayCut(x, y, props.field.parity !== null)}
+      />
+    </Show>
+  );
+}
