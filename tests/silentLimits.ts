@@ -1,6 +1,7 @@
 /** Limits of a microphone that says nothing about them, for tests of what is shown. */
 import type { Loudest } from "../src/core/microphone/loudest.ts";
 import type { Noise } from "../src/core/microphone/noise.ts";
+import type { StrengthAnswer } from "../src/core/microphone/strength.ts";
 
 const noise: Noise = {
   levelA: null,
@@ -38,6 +39,20 @@ const loudest: Loudest = {
   first: null,
   converter: null,
   jet: null,
+  moved: 1,
 };
 
-export const silentLimits = { noise, loudest };
+const strength: StrengthAnswer = {
+  factor: null,
+  cases: [],
+  largest: { stress: 0, face: "front", x: 0, y: 0, axis: "across" },
+  membrane: 0,
+  bears: null,
+  tested: null,
+  assumed: false,
+  effectiveArea: 0,
+  growth: 16,
+  fractile: 0.05,
+};
+
+export const silentLimits = { noise, loudest, strength };

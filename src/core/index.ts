@@ -81,10 +81,12 @@ export type {
   Influence,
   Limit,
   Losses,
+  Loudest,
   Noise,
   NoiseSource,
   Parity,
   Prediction,
+  StrengthAnswer,
   Verdict,
 } from "./tasks/predict/prediction.ts";
 export {

@@ -12,6 +12,7 @@ import { seededUniform } from "../numerics/random.ts";
 import { type PlateMode, plateModes } from "../parts/diaphragm/modes.ts";
 import { type PlateShape, plateScales, plateShape } from "../parts/diaphragm/shape.ts";
 import { staticPlateFrom } from "../parts/diaphragm/statics.ts";
+import type { StressedArea } from "../parts/diaphragm/weibull.ts";
 import type { Outcome } from "../problem.ts";
 import { coupledSystem, responseAt } from "./coupled.ts";
 import { type Curve, type CurveOptions, sampleCurve } from "./curve.ts";
@@ -58,6 +59,8 @@ export interface ShapeEntry {
   heat: HeatBases | null;
   /** The last lines of single guides and what stretching does to them (loudest.ts). */
   loudest: LoudestParts | null;
+  /** Where the diaphragm is stretched, by what it depends on (strength.ts). */
+  stressed: { readonly key: string; readonly answer: StressedArea } | null;
 }
 
 export interface Engine {
@@ -122,6 +125,7 @@ function newEntry(microphone: Microphone, wanted: Functions, coarser: ShapeEntry
     checked: null,
     heat: null,
     loudest: null,
+    stressed: null,
   };
 }
 

@@ -51,6 +51,8 @@ export interface Loudest {
   readonly converter: number | null;
   /** Level at which the air in the narrowest front hole moves as far as its radius: jet loss begins, which is not computed. */
   readonly jet: number | null;
+  /** Mean deflection at the tone over that at rest under the same pressure [-]. */
+  readonly moved: number;
 }
 
 /** What a device does at one tone, per pascal of sound. */
@@ -104,6 +106,7 @@ export function loudestAt(
     first: level === null ? null : firstOf({ ...byCause, contact }),
     converter: converterLevel(microphone, tone, bias),
     jet: jetLevel(microphone, tone, frequency),
+    moved: absolute(tone.moved),
   };
 }
 

@@ -5,6 +5,7 @@
  * center of the diaphragm's mid-plane. Phasors are e^{+i omega t}. All numbers SI.
  */
 import type { Air } from "../material/air.ts";
+import type { Strength } from "../material/material.ts";
 import type { BackPart, Body, FrontPart } from "../parts/acoustics/acoustics.ts";
 import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
 import type { Film } from "../parts/film/film.ts";
@@ -29,6 +30,10 @@ export interface Microphone {
   readonly load?: StaticLoad;
   /** The body that the sound meets; null: the pressure is given, nothing radiates or diffracts. */
   readonly body: Body | null;
+  /** Strength of the sheet; absent: the project says nothing of it. */
+  readonly strength?: Strength;
+  /** Whether the sheet is glass, for which a strength may be assumed; absent: it is not. */
+  readonly glass?: boolean;
 }
 
 /** A pressure difference that stays. */

@@ -106,9 +106,19 @@ export function assemble(parts: Parts): Outcome<Microphone> {
       ...back,
       ...(difference !== 0 && { load: { difference } }),
       ...body,
+      ...brittleness(microphone, materials),
     },
     gathered.distinctRemarks(),
   );
+}
+
+/** Strength of the sheet, as far as its material says; that it resolves was asked before. */
+function brittleness(microphone: MicrophoneInSi, materials: MaterialsInSi): Pick<Microphone, "strength" | "glass"> {
+  const sheet = materialOf(microphone.diaphragm?.material ?? "", materials, ["microphone", "diaphragm", "material"]);
+  if (!sheet.ok) return {};
+  const { strength, elasticity, index, p11, stressOptic } = sheet.value.material;
+  const glass = elasticity.kind === "isotropic" && index !== null && (p11 !== null || stressOptic !== null);
+  return { ...(strength && { strength }), ...(glass && { glass }) };
 }
 
 /** A value that the defaults guarantee. */

@@ -67,6 +67,7 @@ export function judge(given: Microphone, brief: Brief, { frequencies = [] }: Jud
     vibration: { worst: brief.vibration ? shakenMost(lean, brief) : null },
     noise: null,
     loudest: null,
+    strength: null,
     resonance: {
       ...resonance,
       dampingRatio: resonance.dampingRatio ?? (resonance.overdamped ? overdamped : null),

@@ -42,6 +42,7 @@ import type { Prediction } from "./prediction.ts";
 import { remarksOn } from "./remarks.ts";
 import { siteRemarks } from "./siteRemarks.ts";
 import { straightnessAt } from "./straightness.ts";
+import { strengthFor } from "./strengthFor.ts";
 import { verdicts } from "./verdict.ts";
 import { vibrationOf } from "./vibration.ts";
 
@@ -200,11 +201,13 @@ export function predictMicrophone(
     distortion: brief.loudest?.distortion ?? briefDefaults.distortion,
     bias,
   });
+  const strength = strengthFor(entry, microphone, brief, loudest);
   return {
     ...computed,
     noise,
     loudest,
-    verdict: verdicts(brief, { ...computed, computed: range, noise, loudest }),
+    strength,
+    verdict: verdicts(brief, { ...computed, computed: range, noise, loudest, strength }),
     cards: cardsOf(microphone),
     remarks: [...remarks, ...remarksOn(microphone, computed, curve), ...siteRemarks(microphone, brief)],
   };

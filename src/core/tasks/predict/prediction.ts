@@ -5,11 +5,23 @@ import type { Losses } from "../../microphone/losses.ts";
 import type { DistortionCause, Loudest } from "../../microphone/loudest.ts";
 import type { Noise, NoiseSource } from "../../microphone/noise.ts";
 import type { Straightness } from "../../microphone/straightness.ts";
+import type { StrengthAnswer } from "../../microphone/strength.ts";
 import type { Parity } from "../../parts/diaphragm/modes.ts";
 import type { FilmRegime } from "../../parts/film/regime.ts";
 import type { Problem } from "../../problem.ts";
 
-export type { DistortionCause, Energies, FilmRegime, Influence, Losses, Loudest, Noise, NoiseSource, Parity };
+export type {
+  DistortionCause,
+  Energies,
+  FilmRegime,
+  Influence,
+  Losses,
+  Loudest,
+  Noise,
+  NoiseSource,
+  Parity,
+  StrengthAnswer,
+};
 
 /** What a level depends on most at a frequency [Hz]. */
 export interface Limit {
@@ -185,6 +197,8 @@ export interface Prediction {
   readonly noise: Noise;
   /** Loudest sound at the brief's frequency (microphone/loudest.ts). */
   readonly loudest: Loudest;
+  /** Stress and safety (microphone/strength.ts); null: the sheet's strength is not known. */
+  readonly strength: StrengthAnswer | null;
   readonly verdict: readonly Verdict[];
   readonly cards: Readonly<Record<string, Card>>;
   readonly remarks: readonly Problem[];

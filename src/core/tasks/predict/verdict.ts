@@ -10,6 +10,7 @@ export interface Known {
   readonly vibration: { readonly worst: { readonly level: number } | null };
   readonly noise: { readonly levelA: number | null } | null;
   readonly loudest: { readonly level: number | null } | null;
+  readonly strength: { readonly factor: number | null } | null;
   /** Range of the frequencies that were computed [Hz]. */
   readonly computed: { readonly from: number; readonly to: number };
 }
@@ -29,7 +30,7 @@ function line(
 
 /**
  * One verdict a requirement, in SI. A band that stays level to the end of what was computed gets that end.
-type Known = Pick<Prediction, "band" | "resonance" | "sensitivity" | "vibration" | "noise"> & {
+ * A number that the project does not say enough for is null.
  */
 export function verdicts(brief: Brief, known: Known): readonly Verdict[] {
   const { band, sensitivity, damping, noise, loudest, vibration, strength } = brief;
@@ -61,6 +62,12 @@ export function verdicts(brief: Brief, known: Known): readonly Verdict[] {
       known.vibration.worst?.level ?? null,
       vibration?.must ?? false,
     ),
-    ...line("brief.strength.atLeast", "atLeast", strength?.atLeast, null, strength?.must ?? false),
+    ...line(
+      "brief.strength.atLeast",
+      "atLeast",
+      strength?.atLeast,
+      known.strength?.factor ?? null,
+      strength?.must ?? false,
+    ),
   ];
 }
