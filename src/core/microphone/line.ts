@@ -16,7 +16,7 @@ import type { SoundAbout } from "../parts/diaphragm/largeDeflection.ts";
 import { lineAverages, type Plate, plate } from "../parts/diaphragm/plate.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
 import { lateralPoints } from "../parts/guide/lateral.ts";
-import { bendingPhase, strainPhase } from "../parts/guide/photoelastic.ts";
+import { readingsOf } from "../parts/guide/readings.ts";
 import { projectOnFilm } from "./filmProjection.ts";
 import type { Microphone } from "./microphone.ts";
 import { type Prepared, wholeStiffness } from "./prepare.ts";
@@ -129,11 +129,12 @@ function staticAbout(prepared: Prepared, force: number, row: { force: Float64Arr
 function stretchVector(about: SoundAbout, size: number, { diaphragm, guides, light }: Microphone): Float64Array {
   const t = new Float64Array(size);
   for (const guide of guides) {
-    const phase = strainPhase({ guide, wavelength: light.wavelength, diaphragm });
-    for (const { x, weight } of lateralPoints(guide, diaphragm.across)) {
-      const strain = about.stretch((2 * x) / diaphragm.across);
-      const by = guide.weight * weight;
-      for (let i = 0; i < size; i++) t[i]! += by * (phase.x * strain.x[i]! + phase.y * strain.y[i]!);
+    for (const phase of readingsOf({ guide, wavelength: light.wavelength, diaphragm })) {
+      for (const { x, weight } of lateralPoints({ at: guide.at, width: phase.width }, diaphragm.across)) {
+        const strain = about.stretch((2 * x) / diaphragm.across);
+        const by = guide.weight * weight;
+        for (let i = 0; i < size; i++) t[i]! += by * (phase.x * strain.x[i]! + phase.y * strain.y[i]!);
+      }
     }
   }
   return t;
@@ -145,12 +146,13 @@ export function guideVector(plate: Plate, { diaphragm, guides, light }: Micropho
   const along = (2 / diaphragm.along) ** 2;
   const c = new Float64Array(plate.size);
   for (const guide of guides) {
-    const phase = bendingPhase({ guide, wavelength: light.wavelength, diaphragm });
-    for (const { x, weight } of lateralPoints(guide, diaphragm.across)) {
-      const { xx, yy } = lineAverages(plate, (2 * x) / diaphragm.across);
-      const toXx = guide.weight * weight * phase.xx * across;
-      const toYy = guide.weight * weight * phase.yy * along;
-      for (let i = 0; i < c.length; i++) c[i]! += toXx * xx[i]! + toYy * yy[i]!;
+    for (const phase of readingsOf({ guide, wavelength: light.wavelength, diaphragm })) {
+      for (const { x, weight } of lateralPoints({ at: guide.at, width: phase.width }, diaphragm.across)) {
+        const { xx, yy } = lineAverages(plate, (2 * x) / diaphragm.across);
+        const toXx = guide.weight * weight * phase.xx * across;
+        const toYy = guide.weight * weight * phase.yy * along;
+        for (let i = 0; i < c.length; i++) c[i]! += toXx * xx[i]! + toYy * yy[i]!;
+      }
     }
   }
   return c;

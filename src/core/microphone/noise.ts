@@ -168,7 +168,7 @@ function lightOf(
     read.push({
       weight: guide.weight,
       point: operatingPoint(transfer, readout.outputs, atRest),
-      pathDifference: readout.kind === "polarimetric" ? guide.birefringence * guide.length : 0,
+      pathDifference: readout.kind === "polarimetric" ? guide.birefringence * guide.length : readout.pathDifference,
     });
   }
   const noise = lightNoise({ light, readout, guides: read, temperature: air.temperature });

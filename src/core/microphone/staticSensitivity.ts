@@ -3,7 +3,7 @@ import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
 import { staticPlate } from "../parts/diaphragm/statics.ts";
 import type { Guide } from "../parts/guide/guide.ts";
 import { lateralPoints } from "../parts/guide/lateral.ts";
-import { bendingPhase, strainPhase } from "../parts/guide/photoelastic.ts";
+import { readingsOf } from "../parts/guide/readings.ts";
 
 /** Static sensitivity with the guide at `guide.at` [rad/Pa], signed; uniform pressure on the front, no loss. */
 export function staticSensitivity(given: {
@@ -28,12 +28,12 @@ export interface StaticLines {
 
 /** The same for a plate already solved, which serves any position. */
 export function readLine(plate: StaticLines, diaphragm: Diaphragm, guide: Guide, wavelength: number): number {
-  const phase = bendingPhase({ guide, wavelength, diaphragm });
-  const strain = strainPhase({ guide, wavelength, diaphragm });
   let sum = 0;
-  for (const { x, weight } of lateralPoints(guide, diaphragm.across)) {
-    const { xx, yy, stretchX = 0, stretchY = 0 } = plate.line(x);
-    sum += weight * (phase.xx * xx + phase.yy * yy + strain.x * stretchX + strain.y * stretchY);
+  for (const reading of readingsOf({ guide, wavelength, diaphragm })) {
+    for (const { x, weight } of lateralPoints({ at: guide.at, width: reading.width }, diaphragm.across)) {
+      const { xx, yy, stretchX = 0, stretchY = 0 } = plate.line(x);
+      sum += weight * (reading.xx * xx + reading.yy * yy + reading.x * stretchX + reading.y * stretchY);
+    }
   }
   return sum;
 }

@@ -14,7 +14,7 @@ import type { Plate } from "../parts/diaphragm/plate.ts";
 import { valuesAt } from "../parts/diaphragm/polynomials.ts";
 import { bendingStiffness, plateScales } from "../parts/diaphragm/shape.ts";
 import type { Guide } from "../parts/guide/guide.ts";
-import { bendingPhase } from "../parts/guide/photoelastic.ts";
+import { guideBending } from "../parts/guide/readings.ts";
 import type { LineSystem } from "./lineAnswer.ts";
 import type { Microphone } from "./microphone.ts";
 import type { Prepared } from "./prepare.ts";
@@ -65,7 +65,7 @@ function spots({ at }: Guide, width: number, across: number): readonly Spot[] {
 }
 
 const phaseOf = (guide: Guide, { diaphragm, light }: Microphone) =>
-  bendingPhase({ guide, wavelength: light.wavelength, diaphragm });
+  guideBending({ guide, wavelength: light.wavelength, diaphragm });
 
 /** c^T K^-1 c of one class in the larger basis [rad^2/(N m)]. */
 function solved({ fine, fineFactor }: Prepared, microphone: Microphone, widths: readonly number[]): number {

@@ -2,7 +2,7 @@
 import type { BackPart, BackPlate, Body, Cavity, FrontPart, Hole, Vent } from "../parts/acoustics/acoustics.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { formatNumber, formatQuantity } from "../quantity/format.ts";
-import type { MicrophoneInSi } from "./notYet.ts";
+import type { MicrophoneInSi } from "./microphoneInSi.ts";
 
 type Path = readonly (string | number)[];
 type FrontInSi = NonNullable<MicrophoneInSi["front"]>;

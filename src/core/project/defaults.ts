@@ -80,9 +80,10 @@ function filledReadout(readout: Group | undefined): Group {
   };
 }
 
-/** A guide with a profile or a process gets its depth from there, never the default one. */
+/** A guide with a profile or a process gets its depth, width and birefringence from there, never the default ones. */
 function guideDefaults(guide: Group | undefined): Group {
-  const { depth, ...others } = defaults.microphone.guide;
+  const { depth, width, birefringence, ...others } = defaults.microphone.guide;
   const made = guide?.["profile"] ?? guide?.["process"] ?? null;
-  return made === null ? { ...others, depth } : others;
+  const isSolved = made !== null && guide?.["depth"] === undefined;
+  return isSolved ? others : { ...others, depth, width, birefringence };
 }

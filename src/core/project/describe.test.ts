@@ -446,20 +446,7 @@ describe("what lies around the diaphragm", () => {
   });
 });
 
-describe("what is not computed yet", () => {
-  it.each([
-    [{ "microphone.readout.kind": "interferometric" }, "microphone.readout.kind"],
-    [{ "microphone.guide": '{ "profile": { "kind": "erfc" } }' }, "microphone.guide.profile"],
-    [
-      { "microphone.guide": '[{ "at": "0 mm" }, { "process": { "kind": "ion-exchange" } }]' },
-      "microphone.guide[1].process",
-    ],
-  ])("%j is refused with its path", (values, path) => {
-    const outcome = described(values);
-    expect(said(outcome)).toEqual([`not-yet-computed ${path}`]);
-    expect(outcome.ok ? "" : outcome.problems[0]?.message).toContain("nothing is computed");
-  });
-
+describe("what is given and not used", () => {
   it("a depth wins over a profile", () => {
     expect(microphone({ "microphone.guide.profile": '{ "kind": "erfc" }' }).guides[0].depth).toBe(3e-6);
   });

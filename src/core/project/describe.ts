@@ -3,7 +3,6 @@
 import type { Microphone } from "../microphone/microphone.ts";
 import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
 import type { Film } from "../parts/film/film.ts";
-import type { BuiltIn, Guide, GuideOptics } from "../parts/guide/guide.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { formatQuantity } from "../quantity/format.ts";
 import { airOf } from "./airOf.ts";
@@ -13,9 +12,10 @@ import { type DescribedLayer, diaphragmOf } from "./diaphragmOf.ts";
 import { filmEdgesOf } from "./edgesOf.ts";
 import { readField } from "./fields.ts";
 import { Gathered } from "./gathered.ts";
+import { guideOf } from "./guideOf.ts";
 import type { Project } from "./load.ts";
 import { type MaterialsInSi, materialOf } from "./materialOf.ts";
-import { type GuideInSi, guidePath, guidesOf, type MicrophoneInSi, notYetComputed } from "./notYet.ts";
+import { type GuideInSi, guidePath, guidesOf, type MicrophoneInSi } from "./microphoneInSi.ts";
 import { opticsOf } from "./opticsOf.ts";
 import { lightOf, readoutOf } from "./readoutOf.ts";
 import { type InSi, type ProjectFile, projectShape } from "./shape.ts";
@@ -52,7 +52,7 @@ export const describe = (project: Project): Outcome<Microphone> => assemble(part
 /**
  * The microphone of a set of values in SI, all problems in one pass.
  *
- * Problems: `not-yet-computed`, those of the diaphragm (diaphragmOf.ts) and of the guide's material (opticsOf.ts), `guide-outside`,
+ * Problems: those of the diaphragm (diaphragmOf.ts), of the guide (guideOf.ts) and its material (opticsOf.ts), `guide-outside`,
  * `guide-too-deep`, `missing-gap`, those of the air and of what lies around (aroundOf.ts).
  * Remarks: `film-not-thin`, those of the diaphragm, of materials and air.
  */
@@ -60,7 +60,6 @@ export function assemble(parts: Parts): Outcome<Microphone> {
   const microphone: MicrophoneInSi = parts.microphone ?? {};
   const materials: MaterialsInSi = parts.materials ?? {};
   const gathered = new Gathered();
-  gathered.problems.push(...notYetComputed(microphone));
 
   const air = gathered.take(airOf(parts.air ?? {}));
   const plate = gathered.take(diaphragmOf(microphone, materials, air?.temperature ?? null));
@@ -74,7 +73,17 @@ export function assemble(parts: Parts): Outcome<Microphone> {
         : gathered.take(materialOf(guide.material, materials, [...path, "material"]));
     const optics = own && gathered.take(opticsOf(own, wavelength));
     const within = gathered.take(placed(guide, plate?.diaphragm ?? sheetOf(microphone), path));
-    return optics && within && around ? guideOf(guide, optics, around.builtIn) : null;
+    if (!optics || !within || !around) return null;
+    const surroundings = {
+      optics,
+      builtIn: around.builtIn,
+      diaphragm: plate?.diaphragm ?? null,
+      thickness: (plate?.diaphragm ?? sheetOf(microphone)).thickness,
+      wavelength,
+      kind: microphone.readout?.kind ?? "polarimetric",
+      arm: microphone.readout?.arm ?? "TE",
+    };
+    return gathered.take(guideOf(guide, surroundings, path));
   });
   const film = gathered.take(filmOf(microphone));
   const difference = microphone.load?.difference ?? 0;
@@ -173,25 +182,6 @@ function layerAround(
   }
   return inward.at(-1) ?? layers[0];
 }
-
-function guideOf(guide: GuideInSi, optics: GuideOptics, builtIn: BuiltIn): Guide | null {
-  // A guide without depth was refused as not yet computed.
-  if (guide.depth === undefined) return null;
-  return {
-    at: guide.at ?? 0,
-    face: guide.face ?? "front",
-    depth: guide.depth,
-    width: guide.width ?? null,
-    length: needed(guide.length, "guide.length"),
-    weight: needed(guide.weight, "guide.weight"),
-    birefringence: needed(guide.birefringence, "guide.birefringence"),
-    optics,
-    ...(isStressed(builtIn) && { builtIn }),
-  };
-}
-
-const isStressed = ({ strain, strainPerKelvin }: BuiltIn): boolean =>
-  [strain.x, strain.y, strainPerKelvin.x, strainPerKelvin.y].some((value) => value !== 0);
 
 function filmOf({ film, diaphragm }: MicrophoneInSi): Outcome<{ readonly film: Film | null }> {
   if (film === undefined || film === null) return answer({ film: null });

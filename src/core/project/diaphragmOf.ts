@@ -8,7 +8,7 @@ import { formatQuantity } from "../quantity/format.ts";
 import { edgesOf } from "./edgesOf.ts";
 import { Gathered } from "./gathered.ts";
 import { type MaterialsInSi, materialOf, type Resolved } from "./materialOf.ts";
-import type { MicrophoneInSi } from "./notYet.ts";
+import type { MicrophoneInSi } from "./microphoneInSi.ts";
 
 type Path = readonly (string | number)[];
 

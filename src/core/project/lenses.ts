@@ -36,12 +36,21 @@ function rotation(pairs: readonly ("sides" | "ends")[]): Lens {
   };
 }
 
-function inGuide(key: "at" | "depth" | "width" | "length" | "weight" | "birefringence", index: number): Lens {
+/** The guide with one number of one's own; in place of a depth or width that the modes gave, it is that of both. */
+function withNumber(guide: Guide, key: GuideKey, value: number): Guide {
+  const { modes, ...own } = guide;
+  const keepsModes = modes !== undefined && key !== "depth" && key !== "width";
+  return { ...own, ...(keepsModes && { modes }), [key]: value };
+}
+
+type GuideKey = "at" | "depth" | "width" | "length" | "weight" | "birefringence";
+
+function inGuide(key: GuideKey, index: number): Lens {
   return {
     get: ({ guides }) => guides[index]?.[key] ?? null,
     set: (microphone, value) => {
       const [first, ...others] = microphone.guides.map(
-        (guide, i): Guide => (i === index ? { ...guide, [key]: value } : guide),
+        (guide, i): Guide => (i === index ? withNumber(guide, key, value) : guide),
       );
       return first === undefined ? microphone : { ...microphone, guides: [first, ...others] };
     },

@@ -1,6 +1,6 @@
 /** Light and readout of a project, in SI. */
 import type { Light, Polarizer, Readout, Receiver, WavePlate } from "../parts/readout/readout.ts";
-import type { MicrophoneInSi } from "./notYet.ts";
+import type { MicrophoneInSi } from "./microphoneInSi.ts";
 
 type LightInSi = NonNullable<MicrophoneInSi["light"]>;
 type ReadoutInSi = NonNullable<MicrophoneInSi["readout"]>;
@@ -35,6 +35,8 @@ export function readoutOf(readout: ReadoutInSi): Readout {
     analyzer: polarizerOf(readout.analyzer),
     powerRatio: powerRatio(readout.imbalance ?? 0),
     wavePlate: wavePlateOf(readout.wavePlate),
+    pathDifference: readout.pathDifference ?? 0,
+    servo: servoOf(readout.servo),
     receiver: receiverOf(readout.receiver ?? {}),
   };
 }
@@ -49,6 +51,9 @@ const wavePlateOf = (plate: ReadoutInSi["wavePlate"]): WavePlate | null =>
   plate === undefined || plate === null
     ? null
     : { retardation: plate.retardation ?? 0, angle: plate.angle ?? Math.PI / 2 };
+
+const servoOf = (servo: ReadoutInSi["servo"]): Readout["servo"] =>
+  servo === undefined || servo === null ? null : { range: servo.range ?? 0, corner: servo.corner ?? 0 };
 
 const receiverOf = (receiver: NonNullable<ReadoutInSi["receiver"]>): Receiver => ({
   responsivity: receiver.responsivity ?? null,

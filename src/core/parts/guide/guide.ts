@@ -35,6 +35,16 @@ export interface BuiltIn {
   readonly stress: { readonly across: number; readonly along: number };
 }
 
+/** Where one mode of a guide is, from the mode solver. */
+export interface GuideMode {
+  /** Effective index [-]. */
+  readonly index: number;
+  /** Mean depth under the face [m]. */
+  readonly depth: number;
+  /** Full width at 1/e^2 [m]; null: a line. */
+  readonly width: number | null;
+}
+
 /** A single-mode channel guide that crosses the diaphragm along y. */
 export interface Guide {
   /** Position across the diaphragm, x, from its center [m]. */
@@ -50,6 +60,12 @@ export interface Guide {
   readonly weight: number;
   /** Modal birefringence at rest B = n_TM - n_TE [-]. */
   readonly birefringence: number;
+  /** Its change with temperature [1/K]; absent: 0. */
+  readonly birefringencePerKelvin?: number;
+  /** Each mode's own place; absent or null: both at `depth`, as wide as `width`. */
+  readonly modes?: { readonly te: GuideMode; readonly tm: GuideMode } | null;
+  /** The one mode whose phase is read against a reference arm; absent: the difference TM - TE is read. */
+  readonly arm?: "TE" | "TM";
   readonly optics: GuideOptics;
   /** Absent: free of stress. */
   readonly builtIn?: BuiltIn;

@@ -22,6 +22,8 @@ export const idealReadout: Readout = {
   analyzer: { angle: -Math.PI / 4, leak: 0 },
   powerRatio: 1,
   wavePlate: null,
+  pathDifference: 0,
+  servo: null,
   receiver: {
     responsivity: null,
     resistor: null,

@@ -66,5 +66,9 @@ export interface Readout {
   /** Power of TM over TE (of the guide over the reference arm) that reaches the analyzer, equal at 45 degrees being 1 [-]. */
   readonly powerRatio: number;
   readonly wavePlate: WavePlate | null;
+  /** Of an interferometer: optical path of the guide's arm less that of the reference [m]; 0 is balanced. */
+  readonly pathDifference: number;
+  /** Of a servo that holds the bias: the phase that it can add [rad] and the frequency up to which it follows [Hz]; null: none. */
+  readonly servo: { readonly range: number; readonly corner: number } | null;
   readonly receiver: Receiver;
 }

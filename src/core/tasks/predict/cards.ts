@@ -1,7 +1,7 @@
 /** The text behind each number: formula, what went in, source. Pages and `predict --json` show the same. */
 import type { Microphone } from "../../microphone/microphone.ts";
 import { bendingStiffness, plateScales, plateShape } from "../../parts/diaphragm/shape.ts";
-import { bendingPhase } from "../../parts/guide/photoelastic.ts";
+import { guideBending } from "../../parts/guide/readings.ts";
 import { formatNumber, formatQuantity } from "../../quantity/format.ts";
 import type { Card } from "./prediction.ts";
 
@@ -11,7 +11,7 @@ export function cardsOf(microphone: Microphone): Readonly<Record<string, Card>> 
   const { d11 } = bendingStiffness(diaphragm);
   const shape = plateShape(diaphragm);
   const scales = plateScales(diaphragm);
-  const phase = bendingPhase({ guide, wavelength: light.wavelength, diaphragm });
+  const phase = guideBending({ guide, wavelength: light.wavelength, diaphragm });
   const length = (value: number) => formatQuantity(value, "length", { digits: 4 });
   const number = (value: number) => formatNumber(value, { digits: 4 });
   const plate = [
