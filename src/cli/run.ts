@@ -34,6 +34,20 @@ interface Given {
 
 const whole = <T extends Given>(options: T) => ({ ...options, json: options.json ?? false, set: options.set ?? [] });
 
+const wholeNumber =
+  (least: number) =>
+  (text: string): number => {
+    if (!/^\d{1,9}$/.test(text) || Number(text) < least)
+      throw new InvalidArgumentError(`Needed: a whole number, ${least} or more.`);
+    return Number(text);
+  };
+
+function shareOf(text: string): number {
+  const value = text.endsWith("%") ? Number(text.slice(0, -1)) / 100 : Number(text);
+  if (!(value > 0 && value <= 1)) throw new InvalidArgumentError("Needed: a share such as 0.9 or 90%.");
+  return value;
+}
+
 function portNumber(text: string): number {
   if (!/^\d{1,5}$/.test(text) || Number(text) > 65535)
     throw new InvalidArgumentError("A port is a whole number from 0 to 65535.");
@@ -86,6 +100,65 @@ function commandLine(done: (result: Status) => void): Command {
     .addHelpText("after", words.predict.footer)
     .action(async (file: string, options: Given) =>
       done(await (await import("./predict.ts")).predictProject(file, whole(options))),
+    );
+
+  program
+    .command("chart")
+    .description(words.chart.does)
+    .argument("<file>", words.file)
+    .option("--x <path=from..to>", words.chart.axis, "microphone.diaphragm.across")
+    .option("--y <path=from..to>", words.chart.axis, "microphone.diaphragm.thickness")
+    .option("--count <number>", words.chart.count, wholeNumber(2), 30)
+    .option("--csv <file>", words.csv)
+    .option("--svg <file>", words.chart.svg)
+    .option("--json", words.json)
+    .option("--set <path=value>", words.set, collect)
+    .action(
+      async (file: string, options: Given & { x: string; y: string; count: number; csv?: string; svg?: string }) =>
+        done(await (await import("./chart.ts")).chartPlane(file, whole(options))),
+    );
+
+  program
+    .command("choose")
+    .description(words.choose.does)
+    .argument("<file>", words.file)
+    .option("--seed <number>", words.seed, wholeNumber(0), 1)
+    .option("--evaluations <number>", words.choose.evaluations, wholeNumber(50), 1600)
+    .option("--csv <file>", words.csv)
+    .option("--json", words.json)
+    .option("--set <path=value>", words.set, collect)
+    .addHelpText("after", words.choose.footer)
+    .action(async (file: string, options: Given & { seed: number; evaluations: number; csv?: string }) =>
+      done(await (await import("./choose.ts")).chooseDesigns(file, whole(options))),
+    );
+
+  program
+    .command("spread")
+    .description(words.spread.does)
+    .argument("<file>", words.file)
+    .option("--count <number>", words.spread.count, wholeNumber(1), 2000)
+    .option("--influence <number>", words.spread.influence, wholeNumber(0), 256)
+    .option("--wanted <share>", words.spread.wanted, shareOf, 0.9)
+    .option("--seed <number>", words.seed, wholeNumber(0), 1)
+    .option("--part <part>", words.spread.part)
+    .option("--join <files...>", words.spread.join)
+    .option("--csv <file>", words.csv)
+    .option("--json", words.json)
+    .option("--set <path=value>", words.set, collect)
+    .addHelpText("after", words.spread.footer)
+    .action(
+      async (
+        file: string,
+        options: Given & {
+          count: number;
+          influence: number;
+          wanted: number;
+          seed: number;
+          part?: string;
+          join?: string[];
+          csv?: string;
+        },
+      ) => done(await (await import("./spread.ts")).spreadDesign(file, whole(options))),
     );
 
   program

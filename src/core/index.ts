@@ -95,6 +95,7 @@ export {
   sensitivities,
   withSensitivities,
 } from "./tasks/predict/sensitivities.ts";
+export { planSpread } from "./tasks/spread/specimens.ts";
 export {
   joinSpread,
   type Spread,

@@ -15,7 +15,6 @@ export type Choice = {
 /** Values that are free where a project does not say: about the present ones, a factor of so much either way. */
 const usual: readonly (readonly [path: string, factor: number])[] = [
   ["microphone.diaphragm.across", 2.5],
-  ["microphone.diaphragm.along", 2.5],
   ["microphone.diaphragm.thickness", 3],
   ["microphone.film.gap", 5],
 ];

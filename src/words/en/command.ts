@@ -21,6 +21,31 @@ and not met); 2 wrong use (an unknown option or path, a file that is not there).
 Exit status is 1 where the project has problems, or where a requirement of the brief that is marked "must": true
 was computed and is not met; a requirement that is not computed yet does not count.`,
   },
+  chart: {
+    does: "what the microphone would do over any two of its values",
+    axis: 'value along the axis, with its ends where wanted: "microphone.film.gap=10 um..200 um"',
+    count: "points a side",
+    svg: "write the picture as SVG",
+  },
+  choose: {
+    does: "search for designs that meet the brief, or say what stands in the way",
+    evaluations: "microphones to compute at most",
+    footer: `
+What may be chosen stands under "choices" in the project. Exit status is 1 where nothing meets the brief: then it says
+which requirement to relax by how much, and by which law. Ctrl-C ends the search with what it has.`,
+  },
+  spread: {
+    does: "what fabrication and site do: yield, what matters most, worst corners, which tolerance to buy",
+    count: "specimens of the yield",
+    influence: "points a set for what matters most; 0: leave that out",
+    wanted: "yield that tolerances are to be bought for",
+    part: 'compute one part of the run only, such as 3/16, and print it as JSON for "--join"',
+    join: "put parts together, equal to the whole run",
+    footer: `
+What varies stands under "tolerances", and in the ranges of the brief's site. Ctrl-C ends it with what is there so far.`,
+  },
+  seed: "where the random numbers start: the same seed gives the same result",
+  csv: 'write the result as CSV, SI units in its header; "-" for standard output in place of the words',
   open: {
     does: "serve the app on this machine only, with that project, and print its address",
     port: "port to listen on; 0 takes a free one",

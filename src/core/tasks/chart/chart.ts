@@ -3,6 +3,7 @@ import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import { type Brief, readBrief } from "../../project/brief.ts";
 import type { Project } from "../../project/load.ts";
 import { type ValuePath, vary } from "../../project/paths.ts";
+import { tiesOf } from "../../project/ties.ts";
 import { formatQuantity } from "../../quantity/format.ts";
 import { judge, leastReserve, type Measure, measures, reserve } from "../predict/judge.ts";
 
@@ -40,6 +41,8 @@ export interface ChartPlane {
   readonly least: readonly (number | null)[];
   /** 1 computed, 2 no such microphone (buckled, guide outside ...), 0 not asked yet; row-major. */
   readonly state: readonly (0 | 1 | 2)[];
+  /** Values that follow an axis in proportion: guides, and the other side. */
+  readonly tied: readonly string[];
   /** Where the design is [SI]. */
   readonly here: { readonly x: number | null; readonly y: number | null };
   /** Largest estimate of a response's relative error [-]. */
@@ -60,19 +63,25 @@ export function* chart(
   const problems = [...rangeProblems(x, "x"), ...rangeProblems(y, "y"), ...countProblems(count)];
   if (x.path === y.path)
     problems.push({ code: "same-path", path: ["y"], message: `Both axes are ${x.path}; a plane needs two values.` });
-  const variation = vary(project, [x.path, y.path]);
+  const ties = [x, y].flatMap(({ path }, axis) =>
+    tiesOf(project, path, [x.path, y.path], { sides: true }).map((tie) => ({ ...tie, axis })),
+  );
+  const variation = vary(project, [x.path, y.path, ...ties.map(({ path }) => path)]);
   if (!variation.ok || problems.length > 0) return refuse(...problems, ...(variation.ok ? [] : variation.problems));
   const [alongX, alongY] = variation.value.paths as readonly [ValuePath, ValuePath];
   const brief = readBrief(project);
   const ladder = ({ from, to }: ChartAxis) =>
     Array.from({ length: count }, (_, i) => from * (to / from) ** (i / (count - 1)));
   const [xs, ys] = [ladder(x), ladder(y)];
+  const at = (here: number, there: number) =>
+    variation.value.at([here, there, ...ties.map(({ axis, ratio }) => ratio * (axis === 0 ? here : there))]);
   const grid = emptyGrid(count * count);
   const [hereX = null, hereY = null] = variation.value.start;
   const plane = (): ChartPlane => ({
     x: { ...x, label: alongX.label, kind: alongX.kind, values: xs },
     y: { ...y, label: alongY.label, kind: alongY.kind, values: ys },
     ...grid,
+    tied: ties.map(({ path }) => path),
     here: { x: hereX, y: hereY },
   });
   const mine = Math.ceil((count * count - part.index) / part.of);
@@ -82,7 +91,7 @@ export function* chart(
       for (let i = 0; i < count; i += 1) {
         if (!belongs(i, j, count, stride) || (pass > 0 && belongs(i, j, count, strides[pass - 1]!))) continue;
         if (asked++ % part.of !== part.index) continue;
-        fill(grid, j * count + i, variation.value.at([xs[i]!, ys[j]!]), brief);
+        fill(grid, j * count + i, at(xs[i]!, ys[j]!), brief);
         done++;
         yield { done, of: mine };
       }

@@ -10,7 +10,8 @@ import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import { type Brief, readBrief } from "../../project/brief.ts";
 import { type Choice, chosenAt, placeOf, readChoices } from "../../project/choices.ts";
 import type { Project } from "../../project/load.ts";
-import { type Variation, vary } from "../../project/paths.ts";
+import { type ValuePath, type Variation, vary } from "../../project/paths.ts";
+import { type Tie, tiesOf } from "../../project/ties.ts";
 import { plainQuantity } from "../../quantity/format.ts";
 import { judge, leastReserve, type Measure, type Measures, reserve } from "../predict/judge.ts";
 import type { Verdict } from "../predict/prediction.ts";
@@ -86,14 +87,18 @@ export function* choose(
   const choices = readChoices(project);
   if (!choices.ok) return choices;
   const brief = readBrief(project);
-  const variation = vary(
-    project,
-    choices.value.map(({ path }) => path.steps),
+  const free = choices.value.map(({ path }) => path.text);
+  const ties = free.flatMap((path, i) =>
+    tiesOf(project, path, free, { sides: (project.file.choices ?? []).length === 0 }).map((tie) => ({ ...tie, i })),
   );
+  const variation = vary(project, [...free, ...ties.map(({ path }) => path)]);
   if (!variation.ok) return variation;
-  const bench = createTrials(choices.value, variation.value, brief);
+  const bench = createTrials(choices.value, { variation: variation.value, ties }, brief);
   const n = choices.value.length;
-  const start = variation.value.start.map((value, i) => (value === null ? 0.5 : placeOf(choices.value[i]!, value)));
+  const start = choices.value.map((choice, i) => {
+    const value = variation.value.start[i] ?? null;
+    return value === null ? 0.5 : placeOf(choice, value);
+  });
 
   // An even look over everything, so that the search starts in the right valley and says what it would have missed.
   const scanned = Math.max(16, Math.floor(evaluations * 0.2));
@@ -144,7 +149,7 @@ export function* choose(
   const best = [...all].sort(order)[0]!;
   const refused = best.violation > 0 ? yield* refusals(best) : [];
   const designs = best.violation > 0 ? [best] : variety(all, best);
-  const set = (tried: Tried) => settings(choices.value, tried.values);
+  const set = (tried: Tried) => settings(variation.value.paths, tried.values);
   return answer(
     {
       designs: designs.map((tried) => ({
@@ -219,7 +224,13 @@ function outward({ requirement, asked, got }: Verdict, reached: number): number 
   return level ? reached + easier * 0.1 : reached * (1 + easier * 0.01);
 }
 
-function createTrials(choices: readonly Choice[], variation: Variation, brief: Brief) {
+type TiedTo = Tie & { readonly i: number };
+
+function createTrials(
+  choices: readonly Choice[],
+  { variation, ties }: { readonly variation: Variation; readonly ties: readonly TiedTo[] },
+  brief: Brief,
+) {
   const known = new Map<string, Tried>();
   let problems: readonly Problem[] = [];
   function compute(point: readonly number[], values: readonly number[]): Tried {
@@ -234,7 +245,8 @@ function createTrials(choices: readonly Choice[], variation: Variation, brief: B
   }
   return {
     at(point: readonly number[]): Tried {
-      const values = choices.map((choice, i) => chosenAt(choice, point[i]!));
+      const chosen = choices.map((choice, i) => chosenAt(choice, point[i]!));
+      const values = [...chosen, ...ties.map(({ ratio, i }) => ratio * chosen[i]!)];
       const key = values.join(" ");
       const before = known.get(key);
       if (before !== undefined) return before;
@@ -265,10 +277,8 @@ function costOf(verdict: readonly Verdict[]): number {
   return -Math.min(...capped) - (0.1 * capped.reduce((sum, value) => sum + value, 0)) / capped.length;
 }
 
-const settings = (choices: readonly Choice[], values: readonly number[]): Record<string, string> =>
-  Object.fromEntries(
-    choices.map(({ path }, i) => [path.text, String(plainQuantity(values[i]!, path.kind, { digits: 5 }))]),
-  );
+const settings = (paths: readonly ValuePath[], values: readonly number[]): Record<string, string> =>
+  Object.fromEntries(paths.map(({ text, kind }, i) => [text, String(plainQuantity(values[i]!, kind, { digits: 5 }))]));
 
 type Aim = { readonly as: string; readonly measure: Measure; readonly sign: 1 | -1 };
 const aims: readonly Aim[] = [

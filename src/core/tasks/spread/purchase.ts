@@ -21,7 +21,7 @@ export interface Purchase {
 }
 
 /** Specimens that each trial is judged with, the same points every time: differences are the tolerances' alone. */
-const trial = 400;
+const trial = 128;
 const mostHalvings = 6;
 
 /** Greedy: at each step the halving with the most yield for its cost. null where no tolerance has a price. */

@@ -1,0 +1,77 @@
+/** The answer of `choose` in words. */
+
+import { formatNumber, formatQuantity } from "../../core/quantity/format.ts";
+import type { Choices, ChosenDesign, Refusal } from "../../core/tasks/choose/choose.ts";
+import { hanging } from "../wrap.ts";
+import { measureText, measureWords } from "./measures.ts";
+import { requirementWords } from "./requirements.ts";
+
+const width = 98;
+
+export function chooseLines({ designs, refused, search, tradeOff }: Choices): string[] {
+  const met = refused.length === 0;
+  const head = met
+    ? `${designs.length} ${designs.length === 1 ? "design meets" : "really different designs meet"} the brief.`
+    : "Nothing that may be chosen meets the whole brief.";
+  return [
+    head,
+    ...designs.flatMap((design, i) => ["", ...designLines(design, i)]),
+    ...(met ? [] : ["", "In the way:", ...refused.flatMap(refusalLines)]),
+    "",
+    ...searchLines(search),
+    ...(tradeOff.length > 1 ? [`${tradeOff.length} designs of the trade-off stand in --json and --csv.`] : []),
+  ];
+}
+
+function designLines({ set, as, reserve, measures, verdict }: ChosenDesign, i: number): string[] {
+  const values = Object.entries(set)
+    .map(([path, value]) => `${path.replace(/^microphone\./, "")} ${value}`)
+    .join(", ");
+  const known = (["sensitivity", "resonance", "damping", "bandTo", "noise", "loudest"] as const)
+    .filter((measure) => measures[measure] !== null)
+    .map((measure) => `${measureWords[measure].short} ${measureText(measure, measures[measure])}`)
+    .join(", ");
+  const missed = verdict
+    .filter(({ met }) => met === false)
+    .map(({ requirement }) => requirementWords(requirement).label);
+  return [
+    ...hanging(`${i + 1}. `, `${as.join(", ")}: ${values}`, width),
+    ...hanging("   ", known, width),
+    ...(missed.length > 0
+      ? hanging("   ", `misses ${missed.join(", ")}`, width)
+      : [`   scarcest requirement: ${percent(reserve)} to spare`]),
+  ];
+}
+
+/** ln ratio as a percentage. */
+const percent = (reserve: number | null): string =>
+  reserve === null ? "nothing known" : `${formatNumber(100 * Math.expm1(reserve), { digits: 2 })} %`;
+
+function refusalLines({ requirement, asked, nearest, alone, reason }: Refusal): string[] {
+  const { label, kind } = requirementWords(requirement);
+  const shown = (value: number) => formatQuantity(value, kind, { digits: 3 });
+  const only = alone === null ? "" : `; ${shown(alone)} if all others are to hold`;
+  return [
+    ...hanging(
+      "  - ",
+      `${label} ${shown(asked)}: can be ${shown(nearest)} together with the rest as found${only}.`,
+      width,
+    ),
+    ...hanging("    ", reason, width),
+  ];
+}
+
+function searchLines({ evaluations, settled, ends, scanned, scannedBetter, seed }: Choices["search"]): string[] {
+  const apart = ends.length > 1 ? Math.abs(ends[0]! - ends[1]!) : 0;
+  const agreement =
+    ends.length < 2
+      ? "stopped before two searches had ended"
+      : apart < 0.01
+        ? "two searches from different starts ended at the same worth within 1 %"
+        : `two searches from different starts ended ${formatNumber(100 * apart, { digits: 2 })} % apart: search longer (--evaluations)`;
+  return hanging(
+    "Search: ",
+    `${evaluations} microphones computed, seed ${seed}; ${agreement}; ${settled ? "both had come to rest" : "the calls ran out before they had come to rest"}; of ${scanned} designs spread evenly over everything that may be chosen ${scannedBetter === 0 ? "none is" : `${scannedBetter} are`} better.`,
+    width,
+  );
+}
