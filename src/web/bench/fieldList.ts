@@ -2,6 +2,7 @@
 import { builtInMaterials, completed, type Project } from "../../core/index.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 import type { FieldSpec } from "../shell/fieldSpec.ts";
+import { edgeFields, loadFields } from "./plateFields.ts";
 
 /** What of the microphone and its surroundings is looked at; the drawing's parts among them. */
 export type Part = "diaphragm" | "guide" | "film" | "air" | "light";
@@ -13,7 +14,6 @@ export interface FieldGroup {
 }
 
 const plate = "microphone.diaphragm";
-const edge = ["clamped", "supported"];
 const filmEdge = ["open", "closed"];
 
 export function fieldGroups(project: Project): readonly FieldGroup[] {
@@ -29,11 +29,11 @@ export function fieldGroups(project: Project): readonly FieldGroup[] {
         { path: `${plate}.across` },
         { path: `${plate}.along` },
         { path: `${plate}.thickness` },
-        { path: `${plate}.edges.sides`, label: words.words["edges.sides"], choices: edge },
-        { path: `${plate}.edges.ends`, label: words.words["edges.ends"], choices: edge },
+        ...edgeFields(microphone?.diaphragm?.edges),
         { path: `${plate}.tension.across` },
         { path: `${plate}.tension.along` },
         { path: `${plate}.lossFactor` },
+        ...loadFields,
       ],
     },
     ...guides.map((index, i) => ({

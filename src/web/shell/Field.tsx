@@ -7,7 +7,7 @@ import { problemsAt, type Work } from "./work.ts";
 
 export function Field(props: { readonly spec: FieldSpec; readonly bench: Work }): JSX.Element {
   const id = createUniqueId();
-  const { path, choices, empty } = props.spec;
+  const { path, choices, empty, writes } = props.spec;
   const label = props.spec.label ?? labelOf(path);
   const draft = () => props.bench.drafts()[path];
   const [live, setLive] = createSignal<string | null>(null);
@@ -16,7 +16,7 @@ export function Field(props: { readonly spec: FieldSpec; readonly bench: Work })
   const describedBy = () => (problems().length > 0 ? `${id}-problem` : undefined);
 
   function type(text: string, settled: boolean): void {
-    const target = empty !== undefined && text.trim() === "" ? empty : { path, value: text };
+    const target = empty !== undefined && text.trim() === "" ? empty : { path, value: writes?.[text] ?? text };
     setLive(settled ? null : text);
     props.bench.type(path, text, target, settled);
   }

@@ -8,6 +8,8 @@ export interface FieldSpec {
   readonly wide?: boolean;
   /** One of these, instead of typing. */
   readonly choices?: readonly string[];
+  /** What a choice writes where it is not the word itself. */
+  readonly writes?: Readonly<Record<string, string>>;
   /** What an empty field means: this value at that path; null: the file says nothing there. */
   readonly empty?: { readonly path: string; readonly value: string | null; readonly says?: string };
 }

@@ -1,5 +1,5 @@
 /** What the file says at a path, as a person would type it. */
-import { completed, fileValue, type Project, readPath } from "../../core/index.ts";
+import { completed, defaults, fileValue, type Project, readPath } from "../../core/index.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 
 /** What the file says at a path, else the default; one word for all edges holds for each pair. Empty: nothing. */
@@ -7,10 +7,14 @@ export function valueText(project: Project, path: string): string {
   const steps = readPath(path);
   if (!steps.ok) return "";
   const own = fileValue(project, steps.value);
-  const value = own ?? within(completedOnce(project), steps.value);
+  const value =
+    own ??
+    within(completedOnce(project), steps.value) ??
+    (/\.diaphragm\.edges\.(sides|ends)$/.test(path) ? defaults.microphone.diaphragm.edges : null);
   if (value === null || value === undefined) return "";
   if (typeof value !== "object") return String(value);
-  return path.includes(".edges.") ? words.elastic : words.ownMaterial;
+  if (!path.includes(".edges.")) return words.ownMaterial;
+  return "bond" in value ? words.glued : words.elastic;
 }
 
 /** A page asks for many values of the same project. */
@@ -26,6 +30,8 @@ function within(document: unknown, steps: readonly (string | number)[]): unknown
   for (const step of steps) {
     if (typeof value === "string" && (step === "sides" || step === "ends")) return value;
     if (typeof value !== "object" || value === null) return undefined;
+    if ((step === "sides" || step === "ends") && !(step in value) && ("rotation" in value || "bond" in value))
+      return value;
     value = (value as Record<string | number, unknown>)[step];
   }
   return value;

@@ -106,6 +106,12 @@ export const benchWords = {
     "film.edges.ends": "Film at the ends",
   },
   elastic: "elastic",
+  glued: "glued",
+  edgeStiffness: (of: string) => `${of || "All edges"}: stiffness against rotation`,
+  bondThickness: (of: string) => `${of || "All edges"}: thickness of the glue`,
+  bondModulus: (of: string) => `${of || "All edges"}: modulus of the glue`,
+  bondOverlap: (of: string) => `${of || "All edges"}: overlap on the frame`,
+  longOverlap: "long",
   ownMaterial: "values of its own",
 } as const;
 

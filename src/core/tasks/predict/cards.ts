@@ -3,9 +3,12 @@ import type { Microphone } from "../../microphone/microphone.ts";
 import { bendingStiffness, plateScales, plateShape } from "../../parts/diaphragm/shape.ts";
 import { guideBending } from "../../parts/guide/readings.ts";
 import { formatNumber, formatQuantity } from "../../quantity/format.ts";
-import type { Card } from "./prediction.ts";
+import type { Card, Prediction } from "./prediction.ts";
 
-export function cardsOf(microphone: Microphone): Readonly<Record<string, Card>> {
+export function cardsOf(
+  microphone: Microphone,
+  known: Pick<Prediction, "straightness" | "bias">,
+): Readonly<Record<string, Card>> {
   const { diaphragm, guides, light, air, film, load } = microphone;
   const [guide] = guides;
   const { d11 } = bendingStiffness(diaphragm);
@@ -86,7 +89,7 @@ export function cardsOf(microphone: Microphone): Readonly<Record<string, Card>> 
     straightness: {
       title: "Straightness",
       formula: "φ(p) = k₁ p + k₂ p² + k₃ p³ + …;  k₂ from ⟨ε_x0⟩, ⟨ε_y0⟩ = ⟨w_y²⟩ / 2,  k₃ from stiffening",
-      inputs: [...plate, ...tension, ...optics],
+      inputs: [...straightInputs(known.straightness), ...plate, ...tension, ...optics],
       source:
         "docs/theory/largeDeflection.md; von Karman's plate, edges that the frame holds, checked against [levy-1942]",
     },
@@ -94,6 +97,7 @@ export function cardsOf(microphone: Microphone): Readonly<Record<string, Card>> 
       title: "Phase before any sound",
       formula: "φ₀ = (2π / λ) C σ_x L,  C = n³ (p11 − p12) (1 + ν) / (2 E)",
       inputs: [
+        ...biasInputs(known.bias),
         ...optics,
         { name: "length between the polarizers L", value: length(guide.length) },
         {
@@ -127,4 +131,42 @@ export function cardsOf(microphone: Microphone): Readonly<Record<string, Card>> 
       },
     }),
   };
+}
+
+type Inputs = Card["inputs"];
+
+/** What was found, for a reader of the card; nothing in a quick answer. */
+function straightInputs(straight: Prediction["straightness"]): Inputs {
+  if (straight === null) return [];
+  const { frequency, leavesLine, leavesLineLevel, distorted, distortedLevel, limit } = straight;
+  const at = formatQuantity(frequency, "frequency");
+  const shown = (pressure: number | null, level: number | null | undefined) => {
+    if (pressure === null) return "beyond the pressures looked at";
+    const sound =
+      level === null || level === undefined
+        ? ""
+        : `, sound of ${formatQuantity(level, "decibel", { digits: 4 })} at ${at}`;
+    return `${formatQuantity(pressure, "pressure", { digits: 3 })} across the diaphragm${sound}`;
+  };
+  return [
+    { name: "off the straight line by 1 % at", value: shown(leavesLine, leavesLineLevel) },
+    ...distorted.map(({ share, pressure }, i) => ({
+      name: `distortion of the phase ${formatNumber(100 * share, { digits: 1 })} % at`,
+      value: shown(pressure, distortedLevel[i]),
+    })),
+    ...(limit === null
+      ? []
+      : [{ name: "made by", value: limit === "stretch" ? "stretch, the even harmonics" : "stiffening, the odd ones" }]),
+  ];
+}
+
+function biasInputs(bias: Prediction["bias"]): Inputs {
+  const radian = (value: number) => `${formatNumber(value, { digits: 3 })} rad`;
+  return bias.flatMap(({ stress, stressPerKelvin, load }, i) => {
+    const of = bias.length > 1 ? ` of guide ${i + 1}` : "";
+    return [
+      { name: `phase${of} from built-in stress`, value: `${radian(stress)}, ${radian(stressPerKelvin)} a kelvin` },
+      ...(load === 0 ? [] : [{ name: `phase${of} from the static pressure difference`, value: radian(load) }]),
+    ];
+  });
 }

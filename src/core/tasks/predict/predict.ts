@@ -208,7 +208,7 @@ export function predictMicrophone(
     loudest,
     strength,
     verdict: verdicts(brief, { ...computed, computed: range, noise, loudest, strength }),
-    cards: cardsOf(microphone),
+    cards: cardsOf(microphone, computed),
     remarks: [...remarks, ...remarksOn(microphone, computed, curve), ...siteRemarks(microphone, brief)],
   };
 }
