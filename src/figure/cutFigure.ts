@@ -17,7 +17,13 @@ export function cutPoints(field: Field, row: number, phase: number): Points {
   return { x, y };
 }
 
-export function cutFigure(field: Field, row: number, room: FigureRoom): Figure {
+/** Drawn at a phase [rad]; moved on by `cutPoints` at others. */
+export function cutFigure(
+  field: Field,
+  at: { readonly row: number; readonly phase: number },
+  room: FigureRoom,
+): Figure {
+  const { row, phase } = at;
   const { points, across, deflection, parity } = field;
   const sizes = Array.from(deflection.re, (re, at) => Math.hypot(re, deflection.im[at]!));
   const largest = Math.max(...sizes) || 1;
@@ -33,7 +39,7 @@ export function cutFigure(field: Field, row: number, room: FigureRoom): Figure {
     count: 4,
     per,
   });
-  const { x: places, y: now } = cutPoints(field, row, 0);
+  const { x: places, y: now } = cutPoints(field, row, phase);
   return curveFigure({
     ...room,
     description: `Deflection across the guide, with its bounds over a period; largest ${parity !== null ? formatNumber(largest, { digits: 3 }) : `${formatQuantity(largest, "length", { digits: 3 })} per Pa`}.`,

@@ -1,5 +1,5 @@
 /** The solid body on the page: turned by drag or by arrow keys. */
-import { createEffect, type JSX, onCleanup, onMount } from "solid-js";
+import { createEffect, createSignal, type JSX, onCleanup, onMount, untrack } from "solid-js";
 import type { Field } from "../../core/index.ts";
 import { motionWords as words } from "../../words/en/motion.ts";
 import { paper } from "../shell/paper.ts";
@@ -22,11 +22,12 @@ export function BodyView(props: {
   readonly onMissing: () => void;
 }): JSX.Element {
   let canvas!: HTMLCanvasElement;
-  let body: Body | null = null;
+  const [body, setBody] = createSignal<Body | null>(null);
   let ended = false;
 
   function draw(): void {
-    if (body === null) return;
+    const drawn = body();
+    if (drawn === null) return;
     const { field, phase, color, peak, colorPeak, turn, tilt, cut } = props;
     const radians = (phase * Math.PI) / 180;
     const scale = paperScale(canvas);
@@ -35,16 +36,17 @@ export function BodyView(props: {
     const shown = atPhase(colored(field, color), radians);
     const colors = Array.from(shown, (value) => colorAt(scale, value / (colorPeak || 1)));
     const aspect = field.along / field.across;
-    body.draw({ points: field.points, aspect, heights, colors, turn, tilt, cut, ink: paperInk(canvas) });
+    drawn.draw({ points: field.points, aspect, heights, colors, turn, tilt, cut, ink: paperInk(canvas) });
   }
   onMount(async () => {
     const { createBody } = await import("./body.ts");
     if (ended) return;
-    body = createBody(canvas);
-    if (body === null) return props.onMissing();
+    const made = createBody(canvas);
+    if (made === null) return props.onMissing();
     const observer = new ResizeObserver(() => {
-      body?.resize(canvas.clientWidth, canvas.clientHeight);
-      draw();
+      made.resize(canvas.clientWidth, canvas.clientHeight);
+      setBody(made);
+      untrack(draw);
     });
     observer.observe(canvas);
     onCleanup(() => observer.disconnect());
@@ -55,7 +57,7 @@ export function BodyView(props: {
   });
   onCleanup(() => {
     ended = true;
-    body?.end();
+    body()?.end();
   });
 
   let from: { x: number; y: number } | null = null;
