@@ -27,18 +27,39 @@ export function Field(props: { readonly spec: FieldSpec; readonly bench: Work })
       <Show
         when={choices}
         fallback={
-          <input
-            id={id}
-            type="text"
-            autocomplete="off"
-            spellcheck={false}
-            value={value()}
-            placeholder={empty?.says}
-            aria-invalid={problems().length > 0}
-            aria-describedby={describedBy()}
-            onInput={(event) => type(event.currentTarget.value, false)}
-            onChange={(event) => type(event.currentTarget.value, true)}
-          />
+          props.spec.wide === true ? (
+            <textarea
+              id={id}
+              rows="1"
+              autocomplete="off"
+              spellcheck={false}
+              value={value()}
+              placeholder={empty?.says}
+              aria-invalid={problems().length > 0}
+              aria-describedby={describedBy()}
+              onInput={(event) => type(event.currentTarget.value, false)}
+              onChange={(event) => type(event.currentTarget.value, true)}
+              onKeyDown={(event) => {
+                // Enter ends a text, as it does in every other field; with Shift it begins a line.
+                if (event.key !== "Enter" || event.shiftKey) return;
+                event.preventDefault();
+                event.currentTarget.blur();
+              }}
+            />
+          ) : (
+            <input
+              id={id}
+              type="text"
+              autocomplete="off"
+              spellcheck={false}
+              value={value()}
+              placeholder={empty?.says}
+              aria-invalid={problems().length > 0}
+              aria-describedby={describedBy()}
+              onInput={(event) => type(event.currentTarget.value, false)}
+              onChange={(event) => type(event.currentTarget.value, true)}
+            />
+          )
         }
       >
         {(list) => (
