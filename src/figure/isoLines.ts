@@ -44,3 +44,16 @@ export function isoLines({ columns, rows, values }: Grid, level: number): readon
     }
   return lines;
 }
+
+/** The region at or above a level as closed rings; what has no value lies outside. */
+export function isoRegion({ columns, rows, values }: Grid, level: number): readonly IsoLine[] {
+  const outside = level - 1;
+  const filled = values.map((value) => (value === null ? outside : Math.max(outside, value)));
+  const [shape] = contours().size([columns, rows]).smooth(true).thresholds([level])(filled);
+  const clamp = (value: number, most: number) => Math.min(most, Math.max(0, value));
+  return (shape?.coordinates ?? []).flatMap((polygon) =>
+    polygon.map((ring) =>
+      ring.map(([x = 0, y = 0]) => [clamp(x - 0.5, columns - 1), clamp(y - 0.5, rows - 1)] as const),
+    ),
+  );
+}

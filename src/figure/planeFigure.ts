@@ -7,7 +7,7 @@ import { measureText, measureWords } from "../words/en/measures.ts";
 import { requirementWords } from "../words/en/requirements.ts";
 import { type Axis, logAxis } from "./axis.ts";
 import { type Colors, dashes } from "./colors.ts";
-import { type Grid, type IsoLine, isoLines } from "./isoLines.ts";
+import { type Grid, type IsoLine, isoLines, isoRegion } from "./isoLines.ts";
 import { type Box, textWidth } from "./labels.ts";
 import type { FigureRoom } from "./responseFigures.ts";
 
@@ -57,7 +57,6 @@ export function planeFigure({
   const lined = (lines: readonly IsoLine[], key: string) =>
     lines.flatMap((line, n) => line.map(([i, j]) => ({ x: toX(i), y: toY(j), z: `${key} ${n}` })));
   const marks: Plot.Markish[] = [
-    ...allowedMark(plane, toX, toY, colors),
     Plot.gridX([...axisX.minor, ...axisX.ticks], { stroke: colors.grid, strokeOpacity: 1 }),
     Plot.gridY([...axisY.minor, ...axisY.ticks], { stroke: colors.grid, strokeOpacity: 1 }),
     ...(laws === null
@@ -105,6 +104,7 @@ export function planeFigure({
     x: frame.left + ((frame.right - frame.left) * Math.log(vx / x.from)) / Math.log(x.to / x.from),
     y: frame.bottom - ((frame.bottom - frame.top) * Math.log(vy / y.from)) / Math.log(y.to / y.from),
   });
+  shadeAllowed(svg, document, { plane, at: (i, j) => place(toX(i), toY(j)), colors });
   const pen = penFor(svg, document, colors);
   writeAxes(pen, { axisX, axisY, frame, height, place, x, y });
   writeLabels(pen, { drawn, plane, toX, toY, place, frame, colors });
@@ -181,28 +181,29 @@ function evenLevels(low: number, high: number): readonly number[] {
   return Array.from({ length: Math.max(0, Math.floor(high / step) - first + 1) }, (_, i) => (first + i) * step);
 }
 
-/** Cells of the region where everything that is computed is met. */
-function allowedMark(
-  { least, x, y }: ChartPlane,
-  toX: (column: number) => number,
-  toY: (row: number) => number,
-  colors: Colors,
-): Plot.Markish[] {
-  const [columns, rows] = [x.values.length, y.values.length];
-  const cells = least.flatMap((value, at) =>
-    value !== null && value >= 0 ? [{ i: at % columns, j: Math.floor(at / columns) }] : [],
-  );
-  if (cells.length === 0) return [];
-  const clamp = (value: number, most: number) => Math.min(most, Math.max(0, value));
-  return [
-    Plot.rect(cells, {
-      x1: ({ i }: { i: number }) => toX(clamp(i - 0.5, columns - 1)),
-      x2: ({ i }: { i: number }) => toX(clamp(i + 0.5, columns - 1)),
-      y1: ({ j }: { j: number }) => toY(clamp(j - 0.5, rows - 1)),
-      y2: ({ j }: { j: number }) => toY(clamp(j + 0.5, rows - 1)),
-      fill: colors.wanted,
-    }),
-  ];
+/** The region where everything that is computed is met, laid under the lines. */
+function shadeAllowed(
+  svg: SVGSVGElement,
+  document: Document,
+  given: {
+    readonly plane: ChartPlane;
+    readonly at: (column: number, row: number) => { readonly x: number; readonly y: number };
+    readonly colors: Colors;
+  },
+): void {
+  const { plane, at, colors } = given;
+  const rings = isoRegion({ columns: plane.x.values.length, rows: plane.y.values.length, values: plane.least }, 0);
+  if (rings.length === 0) return;
+  const path = document.createElementNS("http://www.w3.org/2000/svg", "path");
+  const d = rings.map((ring) => {
+    const points = ring.map(([i, j]) => at(i, j)).map(({ x, y }) => `${x.toFixed(1)},${y.toFixed(1)}`);
+    return `M${points.join("L")}Z`;
+  });
+  path.setAttribute("d", d.join(""));
+  path.setAttribute("fill", colors.wanted);
+  path.setAttribute("fill-rule", "evenodd");
+  path.setAttribute("class", "allowed");
+  svg.prepend(path);
 }
 
 interface Boundary {

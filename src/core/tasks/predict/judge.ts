@@ -24,7 +24,7 @@ export const measures = [
 ] as const;
 export type Measure = (typeof measures)[number];
 
-/** null: not there, or not computed. An overdamped resonance without a partner has the damping 9.99: more than any brief asks. */
+/** null: not there, or not computed; a device that creeps has no damping ratio. */
 export type Measures = Readonly<Record<Measure, number | null>>;
 
 export interface Judged {
@@ -36,8 +36,8 @@ export interface Judged {
   readonly level: readonly number[];
 }
 
-/** Stands for "overdamped, without a number". */
-export const overdamped = 9.99;
+/** Stands for "overdamped": more than any brief asks. */
+const overdamped = 9.99;
 
 export interface JudgeOptions {
   /** Frequencies to give the level at [Hz]. */
@@ -70,7 +70,7 @@ export function judge(given: Microphone, brief: Brief, { frequencies = [] }: Jud
     strength: null,
     resonance: {
       ...resonance,
-      dampingRatio: resonance.dampingRatio ?? (resonance.overdamped ? overdamped : null),
+      dampingRatio: resonance.overdamped ? Math.max(overdamped, resonance.dampingRatio ?? 0) : resonance.dampingRatio,
     },
     computed: range,
   };
@@ -79,7 +79,8 @@ export function judge(given: Microphone, brief: Brief, { frequencies = [] }: Jud
     measures: {
       sensitivity: magnitude,
       resonance: resonance.frequency,
-      damping: known.resonance.dampingRatio,
+      // What creeps has no damping ratio to draw; the verdict counts it as far too much.
+      damping: resonance.overdamped ? null : resonance.dampingRatio,
       bandFrom: from ?? range.from,
       bandTo: to ?? range.to,
       noise: null,
