@@ -1,7 +1,7 @@
 /** Four hundred devices of any parts by every law, and the poles of eighty of them by interpolant and contour. */
 import { describe, expect, test } from "vitest";
 import { anyDevices } from "../whole/anyDevice.ts";
-import { judgeAnyPoles, judgeDevice } from "../whole/judgeDevice.ts";
+import { isCountable, judgeAnyPoles, judgeDevice } from "../whole/judgeDevice.ts";
 import { limitsOf, offAtLimit } from "../whole/partLimits.ts";
 
 const devices = anyDevices(400, 10);
@@ -10,7 +10,10 @@ const judged = devices.map(({ microphone, text }, i) => ({
   law: judgeDevice(microphone, i),
   limits: limitsOf(microphone).map((limit) => ({ says: limit.says, off: offAtLimit(limit) })),
 }));
-const poles = devices.slice(0, 80).map(({ microphone, text }) => ({ text, poles: judgeAnyPoles(microphone) }));
+const poles = devices
+  .filter(({ microphone }) => isCountable(microphone))
+  .slice(0, 80)
+  .map(({ microphone, text }) => ({ text, poles: judgeAnyPoles(microphone) }));
 const worst = (values: readonly number[]) => Math.max(...values).toExponential(1);
 console.log(
   `${judged.length} devices: energy ${worst(judged.map(({ law }) => law.energy))}, ` +
@@ -29,7 +32,7 @@ describe("any device", () => {
 
   test.each(poles)("has the poles that the contour counts, and they decay: $text", ({ poles: found }) => {
     expect(found.found).toBe(found.counted);
-    expect(found.leastDamping).toBeGreaterThanOrEqual(0);
+    expect(found.leastDamping).toBeGreaterThan(-1e-12);
     expect(found.leastRate).toBeGreaterThan(0);
   });
 });

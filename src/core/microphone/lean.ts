@@ -28,7 +28,8 @@ export interface LeanResponse {
   readonly estimate: number;
   /** Poles that the response shows, polished, with their share in the output at rest. */
   readonly resonances: readonly { readonly frequency: number; readonly dampingRatio: number; readonly share: number }[];
-  readonly decays: readonly { readonly rate: number; readonly share: number }[];
+  /** `partner`: the other real pole that carries most beyond it; a guess, where predict asks the motion itself. */
+  readonly decays: readonly { readonly rate: number; readonly share: number; readonly partner: number | null }[];
 }
 
 export interface LeanQuestion {
@@ -121,8 +122,17 @@ function polesOf(
   const creeping = Math.abs(1 - found) > missingShare ? creepingPoles(curve, lossless, atRest) : decays;
   return {
     resonances: resonances.sort((a, b) => a.frequency - b.frequency),
-    decays: [...creeping].sort((a, b) => a.rate - b.rate),
+    decays: withPartners(creeping),
   };
+}
+
+function withPartners(decays: readonly { readonly rate: number; readonly share: number }[]): LeanResponse["decays"] {
+  const sorted = [...decays].sort((a, b) => a.rate - b.rate);
+  return sorted.map((slow) => {
+    const beyond = sorted.filter(({ rate }) => rate > slow.rate);
+    const most = beyond.reduce((size, { share }) => Math.max(size, Math.abs(share)), 0);
+    return { ...slow, partner: beyond.find(({ share }) => Math.abs(share) === most)?.rate ?? null };
+  });
 }
 
 /** All shares together are 1; where so much is missing something creeps that the response hardly shows. */
@@ -134,7 +144,11 @@ const rungs = 24;
  * Real poles: on the imaginary axis S is real, and 1 / S changes its sign at each of them. Two that lie within one step of the
  * search are not seen, nor is one beyond ten times the range.
  */
-function creepingPoles(curve: Curve, lossless: (rate: number) => number, atRest: number): LeanResponse["decays"] {
+function creepingPoles(
+  curve: Curve,
+  lossless: (rate: number) => number,
+  atRest: number,
+): readonly { readonly rate: number; readonly share: number }[] {
   const [low, high] = [2 * Math.PI * curve.from, 20 * Math.PI * curve.to];
   const inverse = (rate: number) => 1 / lossless(rate);
   const rates = Array.from({ length: rungs }, (_, i) => low * (high / low) ** (i / (rungs - 1)));

@@ -120,8 +120,10 @@ export function filmIntegrals(system: CoupledSystem, state: DeviceState) {
   const sunk = beyond ? squared(wallFlow(system, state)) : 0;
   return {
     gradient: quarter * (2 / across) ** 2 * gradient + sunk * (beyond?.gradient ?? 0),
+    // Where an even pressure is all there is, it and the film's own are equal and opposite: no less than nothing is left.
     pressure:
-      quarter * (over + 4 * squared(back) + 2 * (back.re * sumRe + back.im * sumIm)) + sunk * (beyond?.pressure ?? 0),
+      quarter * Math.max(0, over + 4 * squared(back) + 2 * (back.re * sumRe + back.im * sumIm)) +
+      sunk * (beyond?.pressure ?? 0),
     through: quarter * through,
   };
 }

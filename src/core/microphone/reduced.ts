@@ -261,6 +261,13 @@ export function reducedState(system: ReducedSystem, omega: Complex) {
   return { plate, film, front, back };
 }
 
+/** Loads of unit pressures before and behind, and the flow per answer, at the frequency that was set. */
+export const reducedLoads = (system: ReducedSystem, omega: Complex) => ({
+  front: real(system.basis.load),
+  behind: reducedBackLoad(system, omega),
+  flow: flowOf(system, omega),
+});
+
 /** Pressure of the film under a motion of the plate, at the frequency that was set. */
 function filmUnder({ basis, filmRe, filmIm, sink }: ReducedSystem, plate: ComplexVector): ComplexVector {
   const { count, filmCount, coupling } = basis;

@@ -176,7 +176,7 @@ describe("the prediction in words", () => {
 
   test("says of an overdamped film that it has no oscillating pole, and how slowly it decays", () => {
     const resonance = { frequency: 3e3, dampingRatio: 1.4, overdamped: true };
-    const decays = [{ rate: 1234, share: 0.8 }];
+    const decays = [{ rate: 1234, share: 0.8, partner: null }];
     expect(text({ resonances: [], decays, resonance }).replace(/\n +/g, " ")).toContain(
       "no oscillating pole: overdamped, slowest decay 1234 1/s; as a pair 3.00\u202fkHz, damping ratio 1.40",
     );

@@ -1,4 +1,5 @@
 /** Shares of the poles in the output, and which of them one calls the resonance. */
+import { creepPartner } from "../../microphone/creepPartner.ts";
 import type { Line } from "../../microphone/line.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { motionResidue } from "../../microphone/motionResidue.ts";
@@ -8,6 +9,9 @@ import { poleResidue, poleShare } from "../../microphone/shares.ts";
 import type { PoleWithResidue } from "../../microphone/timeAnswers.ts";
 import { type Complex, complex } from "../../numerics/complex.ts";
 import type { Prediction } from "./prediction.ts";
+
+/** Real poles with less than this share of the static output are no resonance. */
+const heard = 0.05;
 
 /** So slow that every vent has let its air through [Hz]. */
 const restFrequency = 1e-3;
@@ -23,6 +27,10 @@ export function sharesOf(
 } {
   const all = [...poles.oscillating.map(({ omega }) => omega), ...poles.real.map(({ rate }) => complex(0, rate))];
   const system = reducedSystem(poles.basis, microphone);
+  const lossless = reducedSystem(poles.basis, {
+    ...microphone,
+    diaphragm: { ...microphone.diaphragm, lossFactor: 0 },
+  });
   const reduced = reduceLine(poles.basis, line);
   const respond = (omega: Complex) => reducedResponseAt(system, reduced, omega);
   // The device at rest, trapped air included. A guide in a null has no static output to share; then shares are absolute.
@@ -43,7 +51,11 @@ export function sharesOf(
       dampingRatio,
       share: share(i),
     })),
-    decays: poles.real.map(({ rate }, i) => ({ rate, share: share(count + i) })),
+    decays: poles.real.map(({ rate }, i) => ({
+      rate,
+      share: share(count + i),
+      partner: Math.abs(share(count + i)) >= heard ? creepPartner(lossless, rate) : null,
+    })),
     withResidues,
     atRest,
   };
@@ -52,6 +64,13 @@ export function sharesOf(
 /** Poles with at least this share of the strongest one's compete for the name of resonance; the slowest of them gets it. */
 const competing = 0.25;
 
+/** What rings within so many times the frequency of an overdamped resonance is that resonance, and the slow pole something else. */
+const same = 1.5;
+
+/**
+ * The slowest of the strong poles. A real one counts as overdamped resonance with its partner (creepPartner.ts), unless something
+ * strong rings where the two together would: then that is the resonance, and the slow pole belongs to a vent or a leak.
+ */
 export function mainResonance(
   resonances: Prediction["resonances"],
   decays: Prediction["decays"],
@@ -64,24 +83,16 @@ export function mainResonance(
     return { frequency: first?.frequency ?? null, dampingRatio: first?.dampingRatio ?? null, overdamped: false };
   }
   const strong = ({ share }: { share: number }) => Math.abs(share) >= competing * strongest;
-  const ringing = resonances.find(strong);
-  const slow = decays.find(strong);
-  // Its partner is whichever other real pole carries most, however little that is.
-  const fast = decays
-    .filter((pole) => pole !== slow && slow !== undefined && pole.rate > slow.rate)
-    .reduce<Prediction["decays"][number] | undefined>(
-      (most, pole) => (most === undefined || Math.abs(pole.share) > Math.abs(most.share) ? pole : most),
-      undefined,
-    );
-  if (ringing && (slow === undefined || slow.rate > 2 * Math.PI * ringing.frequency)) {
-    return { frequency: ringing.frequency, dampingRatio: ringing.dampingRatio, overdamped: false };
+  // What hardly turns before it has died is a pair about to meet on the axis, or one that has.
+  const ringing = resonances.find((pole) => strong(pole) && pole.dampingRatio < 0.9999);
+  for (const { rate, partner } of decays.filter(strong)) {
+    if (partner === null) continue;
+    const product = Math.sqrt(rate * partner);
+    const frequency = product / (2 * Math.PI);
+    if (ringing && ringing.frequency < same * frequency) continue;
+    return { frequency, dampingRatio: (rate + partner) / (2 * product), overdamped: true };
   }
-  if (slow === undefined) return { frequency: null, dampingRatio: null, overdamped: false };
-  if (fast === undefined) return { frequency: null, dampingRatio: null, overdamped: true };
-  const product = Math.sqrt(slow.rate * fast.rate);
-  return {
-    frequency: product / (2 * Math.PI),
-    dampingRatio: (slow.rate + fast.rate) / (2 * product),
-    overdamped: true,
-  };
+  const left = ringing ?? resonances.find(strong);
+  if (left) return { frequency: left.frequency, dampingRatio: left.dampingRatio, overdamped: false };
+  return { frequency: null, dampingRatio: null, overdamped: decays.some(strong) };
 }

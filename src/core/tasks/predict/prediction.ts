@@ -105,8 +105,11 @@ export interface Prediction {
    * pair in the static output [-]; modes that uniform sound does not excite have a share of 0.
    */
   readonly resonances: readonly { readonly frequency: number; readonly dampingRatio: number; readonly share: number }[];
-  /** Slow real poles, slowest first: rate [1/s], share in the static output [-]. */
-  readonly decays: readonly { readonly rate: number; readonly share: number }[];
+  /**
+   * Slow real poles, slowest first: rate [1/s], share in the static output [-], and the rate of the other pole of one overdamped
+   * resonance with that motion [1/s]; null where the share is below 5 % or no mass moves with it.
+   */
+  readonly decays: readonly { readonly rate: number; readonly share: number; readonly partner: number | null }[];
   /**
    * The slowest pole, or pair of real poles, among those with a large share: what one calls the resonance. `dampingRatio` of two real poles is
    * (r1 + r2) / (2 sqrt(r1 r2)) > 1; null where nothing oscillates and only one creeps.
