@@ -1,9 +1,11 @@
 /** Plates as a project describes them: edges held by glue, sheets of layers, a guide in a crystal. Read through the whole program. */
 import { biasAtRest } from "../src/core/microphone/biasAtRest.ts";
+import { bucklingStep } from "../src/core/microphone/buckling.ts";
 import type { Microphone } from "../src/core/microphone/microphone.ts";
 import { staticSensitivity } from "../src/core/microphone/staticSensitivity.ts";
 import { plateModes } from "../src/core/parts/diaphragm/modes.ts";
 import { plateShape } from "../src/core/parts/diaphragm/shape.ts";
+import { bendingStress } from "../src/core/parts/diaphragm/stress.ts";
 import { describe } from "../src/core/project/describe.ts";
 import { loadProject } from "../src/core/project/load.ts";
 import type { TruthRow } from "./row.ts";
@@ -113,6 +115,40 @@ const layered: readonly TruthRow[] = [
   },
 ];
 
+const strength: readonly TruthRow[] = [
+  {
+    what: "project with a layer: stress at its face, middle of an edge, per pressure [Pa/Pa]",
+    got: () => bendingStress(bilayer("0 mm").diaphragm, { functions: 24 }).at(2.5e-3, 0, "front").x,
+    expected: 3546.84,
+    within: 2e-4,
+    why: "edge curvature of 24 functions",
+    origin: "exact",
+    source: `${bySection} 0.0513339 at the middle of the edge, stress of the front layer`,
+  },
+  {
+    what: "project with a layer: stress at the back of the sheet, middle of an edge, per pressure [Pa/Pa]",
+    got: () => bendingStress(bilayer("0 mm").diaphragm, { functions: 24 }).at(2.5e-3, 0, "back").x,
+    expected: -5720.72,
+    within: 2e-4,
+    why: "edge curvature of 24 functions",
+    origin: "exact",
+    source: `${bySection} 0.0513339 at the middle of the edge, stress of the sheet`,
+  },
+  {
+    what: "project with a layer: compression at which the clamped square buckles [N/m]",
+    got: () => {
+      const { diaphragm } = bilayer("0 mm");
+      const squeezed = { ...diaphragm, tensionPerKelvin: { across: -1, along: -1 } };
+      return bucklingStep(squeezed, 2000) ?? Number.NaN;
+    },
+    expected: 1228.44,
+    within: 5e-6,
+    why: "six digits of 5.30363",
+    origin: "exact",
+    source: `${bySection} 5.30363 pi^2 D / a^2`,
+  },
+];
+
 /** (100) silicon, edges along <110>, from c11, c12, c44 = 165.7, 63.9, 79.6 GPa; p11, p12, p44 are an example's. */
 const wafer = (at: string) =>
   described({
@@ -198,6 +234,7 @@ const bias: readonly TruthRow[] = [
 export const rows: readonly TruthRow[] = [
   ...glued,
   ...layered,
+  ...strength,
   ...bias,
   crystal("center", "0 mm", -0.010586, 1.192944e-3),
   crystal("edge", "2.5 mm", 0.03021, -3.404386e-3),
