@@ -26,21 +26,31 @@ export interface LargestStress {
 /**
  * Stress field from the static plate.
  *
- *     sigma_x = -z (q11 w_xx + q12 w_yy) = +-6 M_x / h^2,   z = -h/2 at the front face, +h/2 at the back
+ *     sigma_x = -(q11 z_x w_xx + q12 z_y w_yy),   z = -h/2 at the front face, +h/2 at the back, less the neutral plane's height
+ *     one material: +-6 M_x / h^2
  *
- * Holds: one material; deflection well below the thickness; `functions` polynomials a direction: 20 give the edge stress of a
+ * Holds: deflection well below the thickness; `functions` polynomials a direction: 20 give the edge stress of a
  * clamped square to 1e-5. Throws where the diaphragm is buckled.
  */
 export function bendingStress(diaphragm: Diaphragm, options: { functions: number }): BendingStress {
   const plate = staticPlate(diaphragm, options);
-  const { stiffness: q, thickness: h } = diaphragm;
+  const faces = { front: faceOf(diaphragm, "front"), back: faceOf(diaphragm, "back") };
   return {
     at: (x, y, face) => {
       const { xx, yy } = plate.curvature(x, y);
-      const z = face === "front" ? -h / 2 : h / 2;
-      return { x: -z * (q.q11 * xx + q.q12 * yy), y: -z * (q.q12 * xx + q.q22 * yy) };
+      const { q, across, along } = faces[face];
+      const [epsX, epsY] = [-across * xx, -along * yy];
+      return { x: q.q11 * epsX + q.q12 * epsY, y: q.q12 * epsX + q.q22 * epsY };
     },
   };
+}
+
+/** The material at a face and its height over the neutral plane; in a stack the outermost layer is looked at, no inner face. */
+function faceOf({ stiffness, thickness, stack }: Diaphragm, face: "front" | "back") {
+  const z = face === "front" ? -thickness / 2 : thickness / 2;
+  const layer = stack?.layers.at(face === "front" ? 0 : -1);
+  const { across = 0, along = 0 } = stack?.neutral ?? {};
+  return { q: layer?.stiffness ?? stiffness, across: z - across, along: z - along };
 }
 
 /** Points of the first search, half a side apart from center to edge. */
