@@ -92,6 +92,13 @@ describe("a static load says", () => {
     expect(codes({ ...device, film, load: { difference: -2000 } })).toEqual(["static-difference"]);
   });
 
+  test("when slopes are no longer small", () => {
+    expect(codes({ ...device, film: null, load: { difference: 5e6 } })).toEqual([
+      "static-difference",
+      "steep-deflection",
+    ]);
+  });
+
   test("what makes such a difference, with a vent and without", () => {
     const says = (microphone: Microphone) => {
       const outcome = settled({ ...microphone, load: { difference: 100 } });

@@ -350,6 +350,10 @@ describe("a diaphragm of layers", () => {
   it.each([
     ['[{ "thickness": "1 um" }]', "missing-value microphone.diaphragm.layers[0].material"],
     ['[{ "material": "fused-silica" }]', "missing-value microphone.diaphragm.layers[0].thickness"],
+    [
+      '[{ "material": { "stiffness": { "q11": "1 GPa", "q12": "2 GPa", "q22": "1 GPa", "q66": "1 GPa" }, "density": "2000 kg/m^3" }, "thickness": "1 um" }]',
+      "not-positive-definite microphone.diaphragm.layers[0].material.stiffness",
+    ],
     ['[{ "material": "glue", "thickness": "1 um" }]', "unknown-material microphone.diaphragm.layers[0].material"],
   ])("%s is refused with its path", (text, problem) => {
     expect(said(described(layers(text)))).toEqual([problem]);
