@@ -44,6 +44,7 @@ function prediction(dampingRatio = 0.4): Prediction {
     resolution: { functions: 8, filmTerms: 28, change: 1e-7, samples: 20, curveError: 1e-8, route: "whole" },
     time: null,
     straightness: null,
+    rest: null,
     bias: [],
     ...silentLimits,
     verdict: [

@@ -1,6 +1,7 @@
 /**
  * Values of the described microphone that stand there alone: setting one leaves every other number right. Values that others
- * follow from (thickness and tension of a framed sheet, wavelength and index, the state of the air) vary through `vary`.
+ * follow from (thickness and tension of a framed sheet, a guide's depth and the layer around it, wavelength and index, the state
+ * of the air) vary through `vary`.
  */
 import type { Microphone } from "../microphone/microphone.ts";
 import type { Edge } from "../parts/diaphragm/diaphragm.ts";
@@ -36,14 +37,14 @@ function rotation(pairs: readonly ("sides" | "ends")[]): Lens {
   };
 }
 
-/** The guide with one number of one's own; in place of a depth or width that the modes gave, it is that of both. */
+/** The guide with one number of one's own; in place of a width that the modes gave, it is that of both. */
 function withNumber(guide: Guide, key: GuideKey, value: number): Guide {
   const { modes, ...own } = guide;
-  const keepsModes = modes !== undefined && key !== "depth" && key !== "width";
+  const keepsModes = modes !== undefined && key !== "width";
   return { ...own, ...(keepsModes && { modes }), [key]: value };
 }
 
-type GuideKey = "at" | "depth" | "width" | "length" | "weight" | "birefringence";
+type GuideKey = "at" | "width" | "length" | "weight" | "birefringence";
 
 function inGuide(key: GuideKey, index: number): Lens {
   return {
@@ -72,7 +73,7 @@ export function lensOf(steps: Steps): Lens | null {
     const index = typeof rest[0] === "number" ? rest[0] : 0;
     const [key, ...more] = typeof rest[0] === "number" ? rest.slice(1) : rest;
     if (more.length > 0) return null;
-    if (key === "at" || key === "depth" || key === "width" || key === "length") return inGuide(key, index);
+    if (key === "at" || key === "width" || key === "length") return inGuide(key, index);
     return key === "weight" || key === "birefringence" ? inGuide(key, index) : null;
   }
   if (part !== "diaphragm") return null;

@@ -82,6 +82,7 @@ const prediction: Prediction = {
   resolution: { functions: 8, filmTerms: 28, change: 3e-7, samples: 30, curveError: 1e-8, route: "whole" },
   time: null,
   straightness: null,
+  rest: null,
   bias: [],
   ...silentLimits,
   verdict: [
@@ -142,6 +143,33 @@ describe("the prediction in words", () => {
     expect(said).toContain("the resonance is diaphragm 74 %, film 26 % of its energy");
     expect(said).toContain("the upper end hangs on the film's gap; vent corner 940 mHz");
     expect(text()).not.toContain("hangs on");
+  });
+
+  test("says how straight the phase is, and what the device is before any sound", () => {
+    const straightness = {
+      series: { linear: 7e-4, quadratic: 1e-8, cubic: -1e-13 },
+      leavesLine: 700,
+      leavesLineLevel: 147.84,
+      distorted: [
+        { share: 0.01, pressure: 1400 },
+        { share: 0.03, pressure: null },
+      ],
+      distortedLevel: [153.86, null],
+      limit: "stretch",
+      center: 1e-5,
+      reach: 4000,
+      curve: { pressure: [], phase: [], line: [] },
+      frequency: 1000,
+    } as const;
+    const bias = [{ stress: -2.071, stressPerKelvin: 0.1529, load: 0.0979 }];
+    const rest = { difference: 300, center: 2.27e-6, mean: 7e-7, gap: null };
+    const said = text({ straightness, bias, rest }).replace(/\s+/g, " ");
+    expect(said).toContain(
+      "Straight at 1 kHz: off the line by 1 % at 147.8 dB; distortion of the phase 1 % at 153.9 dB (stretch of the diaphragm)",
+    );
+    expect(said).toContain("At rest 300 Pa bends the diaphragm by 2.27 µm at its center; phase from it 0.0979 rad");
+    expect(said).toContain("phase from built-in stress −2.07 rad, 0.153 rad a kelvin");
+    expect(text()).not.toContain("At rest");
   });
 
   test("says how many remarks did not fit, and where they are", () => {

@@ -37,7 +37,7 @@ export function predictLines({ title, microphone, prediction, listed }: PredictT
     ...(prediction.vibration.worst ? labeled("Vibration", vibrationText(prediction.vibration.worst)) : []),
     ...(prediction.field ? labeled("Field", fieldText(prediction, prediction.field)) : []),
     ...straightLines(prediction),
-    ...restLines(microphone, prediction),
+    ...restLines(prediction),
     ...labeled("Film", filmText(prediction.film)),
     ...labeled("Resolved", resolutionText(prediction.resolution)),
     ...briefLines(prediction.verdict),
@@ -51,7 +51,7 @@ const labeled = (label: string, text: string): string[] => hanging(label.padEnd(
 const shown = (value: number, kind: KindName): string => formatQuantity(value, kind, { digits: 3 });
 
 function assumedLines({ diaphragm, guides, light, air, film }: Microphone): string[] {
-  const { across, along, thickness, edges, lossFactor } = diaphragm;
+  const { across, along, thickness, edges, lossFactor, stack } = diaphragm;
   const loss = lossFactor > 0 ? `, loss factor ${asGiven(lossFactor, "number")}` : "";
   const [guide] = guides;
   const more = guides.length > 1 ? ` and ${counted(guides.length - 1, "other")}` : "";
@@ -62,7 +62,7 @@ function assumedLines({ diaphragm, guides, light, air, film }: Microphone): stri
   return [
     ...labeled(
       "Diaphragm",
-      `${asGiven(across, "length")} across, ${asGiven(along, "length")} along the guide, ${asGiven(thickness, "length")} thick, ${pair(edgeWords(edges.sides), edgeWords(edges.ends))}${loss}; ${filmWords}`,
+      `${asGiven(across, "length")} across, ${asGiven(along, "length")} along the guide, ${asGiven(thickness, "length")} thick${stack ? ` in ${stack.layers.length} layers` : ""}, ${pair(edgeWords(edges.sides), edgeWords(edges.ends))}${loss}; ${filmWords}`,
     ),
     ...labeled(
       "Guide",
@@ -92,14 +92,13 @@ function straightLines({ straightness }: Prediction): string[] {
 }
 
 /** What the device is before any sound, where that is worth a line. */
-function restLines({ load }: Microphone, { bias }: Prediction): string[] {
+function restLines({ rest, bias }: Prediction): string[] {
   const [first] = bias;
-  const bent = load?.settled;
   const radian = (value: number) => `${formatNumber(value, { digits: 3 })} rad`;
   const said: string[] = [];
-  if (bent)
+  if (rest)
     said.push(
-      `${asGiven(load.difference, "pressure")} bends the diaphragm by ${shown(bent.center, "length")} at its center`,
+      `${asGiven(rest.difference, "pressure")} bends the diaphragm by ${shown(rest.center, "length")} at its center`,
     );
   if (first && first.load !== 0) said.push(`phase from it ${radian(first.load)}`);
   if (first && (first.stress !== 0 || first.stressPerKelvin !== 0))

@@ -174,6 +174,7 @@ export function predictMicrophone(
             oscillating: poles.oscillating,
           }),
     straightness: manner === "quick" ? null : straightnessAt(microphone, loudAt(brief, line, respond)),
+    rest: restAnswer(microphone),
     bias: biasAtRest(microphone),
     film: regimeOf(microphone, resonance.frequency ?? first),
     resolution: {
@@ -216,6 +217,17 @@ export function predictMicrophone(
 /** Whether quick answers use the shape's own bases: asked for before, or there already where it is only passed through. */
 const isKnown = ({ uses, response, poles }: ShapeEntry, passing: boolean): boolean =>
   passing ? response !== null && poles !== null : uses > 1;
+
+function restAnswer({ load, film }: Microphone): Prediction["rest"] {
+  if (!load?.settled) return null;
+  const { center, mean, gap } = load.settled;
+  return {
+    difference: load.difference,
+    center,
+    mean,
+    gap: film && gap !== null ? { built: gap, computed: film.gap } : null,
+  };
+}
 
 /** Where the brief asks for the loudest sound, and how far the diaphragm follows there as it does when slow. */
 function loudAt(brief: Brief, line: Line, respond: (frequency: number) => Complex) {

@@ -181,6 +181,16 @@ export interface Prediction {
         readonly distortedLevel: readonly (number | null)[];
       })
     | null;
+  /** The diaphragm under a static pressure difference; null: flat. */
+  readonly rest: {
+    /** In front less behind [Pa]. */
+    readonly difference: number;
+    /** Deflection at the center and on average [m]. */
+    readonly center: number;
+    readonly mean: number;
+    /** The film's gap as built and as it is computed with [m]; null without film. */
+    readonly gap: { readonly built: number; readonly computed: number } | null;
+  } | null;
   /** Phase before any sound, of each guide [rad], [rad/K]; without the birefringence. */
   readonly bias: readonly BiasAtRest[];
   /** How well the answer is resolved. */
