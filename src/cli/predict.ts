@@ -4,6 +4,8 @@ import { resolve } from "node:path";
 import {
   answer,
   describe,
+  type Limits,
+  limits,
   type Outcome,
   type Prediction,
   type Project,
@@ -13,6 +15,7 @@ import {
   withSensitivities,
 } from "../core/index.ts";
 import { reasonOf } from "../words/en/fileErrors.ts";
+import { limitsLines } from "../words/en/limits.ts";
 import { predictLines } from "../words/en/predict.ts";
 import { sensitivityLines } from "../words/en/sensitivities.ts";
 import { readFrequencies } from "./frequencies.ts";
@@ -25,6 +28,7 @@ export interface PredictOptions {
   readonly at?: string;
   readonly csv?: string;
   readonly sensitive?: boolean;
+  readonly limits?: boolean;
   readonly json: boolean;
   readonly set: readonly string[];
 }
@@ -46,7 +50,9 @@ export async function predictProject(file: string, options: PredictOptions): Pro
   if (!csv.ok) return no(csv, status.wrongUse);
   const cards = options.sensitive === true ? cardsOf(obtained.project, predicted.value) : answer(predicted.value.cards);
   if (!cards.ok) return no(cards, status.no);
-  show(obtained.project, { ...predicted.value, cards: cards.value }, options);
+  const all = options.limits === true ? limits(obtained.project) : null;
+  if (all && !all.ok) return no(all, status.no);
+  show(obtained.project, { ...predicted.value, cards: cards.value }, all?.value ?? null, options);
   const mustFails = predicted.value.verdict.some(({ must, met }) => must && met === false);
   return mustFails ? status.no : status.done;
 }
@@ -59,12 +65,18 @@ function cardsOf(project: Project, { cards }: Prediction): Outcome<Prediction["c
   return step.value.ok ? answer(withSensitivities(cards, step.value.value)) : step.value;
 }
 
-function show(project: Project, prediction: Prediction, { at, csv, json, sensitive }: PredictOptions): void {
-  if (json) answerJson(prediction);
+function show(
+  project: Project,
+  prediction: Prediction,
+  all: Limits | null,
+  { at, csv, json, sensitive }: PredictOptions,
+): void {
+  if (json) answerJson(all ? { ...prediction, limits: all } : prediction);
   else if (csv === "-") answerText(responseCsv(prediction.response));
   else {
     answerLine(inWords(project, prediction, at !== undefined));
     if (sensitive === true) answerLine(["", ...sensitivityLines(prediction.cards)].join("\n"));
+    if (all) answerLine(["", ...limitsLines(all)].join("\n"));
   }
   if (csv !== undefined && csv !== "-") sayLine(`Wrote ${csv}.`);
 }

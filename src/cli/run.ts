@@ -95,6 +95,7 @@ function commandLine(done: (result: Status) => void): Command {
     .option("--at <frequencies>", words.predict.at)
     .option("--csv <file>", words.predict.csv)
     .option("--sensitive", words.predict.sensitive)
+    .option("--limits", words.predict.limits)
     .option("--json", words.json)
     .option("--set <path=value>", words.set, collect)
     .addHelpText("after", words.predict.footer)

@@ -73,6 +73,8 @@ export {
   measures,
   reserve,
 } from "./tasks/predict/judge.ts";
+export { type Limits, limits } from "./tasks/predict/limits.ts";
+export type { LimitCompared, LimitKind, PrecautionLimits } from "./tasks/predict/precautionLimits.ts";
 export { type PredictOptions, predict, predictMicrophone } from "./tasks/predict/predict.ts";
 export type {
   Card,
@@ -95,6 +97,7 @@ export {
   sensitivities,
   withSensitivities,
 } from "./tasks/predict/sensitivities.ts";
+export type { Change, SurroundingCause, Surroundings } from "./tasks/predict/surroundings.ts";
 export { planSpread } from "./tasks/spread/specimens.ts";
 export {
   joinSpread,

@@ -17,6 +17,8 @@ import {
   fieldIn,
   fieldRoom,
   joinSpread,
+  type Limits,
+  limits,
   loadProject,
   type Manner,
   type Outcome,
@@ -62,6 +64,8 @@ export type WorkerQuestions = {
     readonly input: { readonly text: string } & FieldQuestion;
     readonly value: Field;
   };
+  /** Noise, loudest sound, strength, surroundings, precautions in full. Problems: those of `loadProject` and of `limits`. */
+  readonly limits: { readonly input: { readonly text: string }; readonly value: Limits };
   /** A plane of two values, or a thread's share of it. Problems: those of `loadProject` and of `chart`. */
   readonly chart: { readonly input: { readonly text: string } & ChartOptions; readonly value: ChartPlane };
   /** Problems: those of `loadProject` and of `choose`. */
@@ -121,6 +125,11 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
       room = { text, made: loaded.ok ? fieldRoom(loaded.value) : loaded };
     }
     return room.made.ok ? fieldIn(room.made.value, question) : room.made;
+  },
+  // biome-ignore lint/correctness/useYield: it is one step
+  *limits(input) {
+    const loaded = loadProject((input as WorkerQuestions["limits"]["input"]).text);
+    return loaded.ok ? limits(loaded.value) : loaded;
   },
   *chart(input) {
     const { text, ...options } = input as WorkerQuestions["chart"]["input"];

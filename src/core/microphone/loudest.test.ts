@@ -4,8 +4,9 @@ import { complex } from "../numerics/complex.ts";
 import { largeDeflection } from "../parts/diaphragm/largeDeflection.ts";
 import { staticPlate } from "../parts/diaphragm/statics.ts";
 import { referencePressure } from "../quantity/kinds.ts";
-import { coupledSystem, filmPressure, setFrequency, solveLoad } from "./coupled.ts";
+import { coupledSystem, filmPressure, responseAt, setFrequency, solveLoad } from "./coupled.ts";
 import { createEngine, shapeEntry } from "./engine.ts";
+import { prepareLine } from "./line.ts";
 import { loudestAt } from "./loudest.ts";
 import type { Microphone } from "./microphone.ts";
 import { phaseSeries } from "./phaseSeries.ts";
@@ -58,7 +59,8 @@ function harmonic(samples: Float64Array, k: number): number {
   return (2 * Math.hypot(re, im)) / samples.length;
 }
 
-const pascals = (level: number | null) => referencePressure * 10 ** ((level ?? Number.NaN) / 20);
+/** Amplitude of the tone. */
+const pascals = (level: number | null) => Math.SQRT2 * referencePressure * 10 ** ((level ?? Number.NaN) / 20);
 
 describe("the loudest sound", () => {
   test("a squeezed film distorts as much as a simulation of one mode in time says", () => {
@@ -125,6 +127,16 @@ describe("the loudest sound", () => {
     const off = limits(microphone, Math.PI / 2 + 0.2).loudest;
     expect(off.byCause.readout ?? 0).toBeLessThan((best.byCause.readout ?? 0) - 1);
     expect(limits(microphone, 0).loudest.level).toBeNull();
+  });
+
+  test("the readout alone gives the tone whose phase has the amplitude of Bessel's 3 %: levels are of root mean squares", () => {
+    const microphone = workedMicrophone({ across: 5e-3, thickness: 30e-6, gap: 100e-6, at: 2.4e-3 });
+    const { entry, loudest } = limits(microphone);
+    const line = prepareLine(entry.prepared, microphone);
+    const s = responseAt(coupledSystem(entry.prepared, microphone), line, complex(omega));
+    // J_odd of 0.82999 rad make 3 % [evaluated apart]; the pressure's amplitude is root two times its mean square's root.
+    const rms = 0.82999016 / Math.hypot(s.re, s.im) / Math.SQRT2;
+    expect(loudest.byCause.readout).toBeCloseTo(20 * Math.log10(rms / 20e-6), 2);
   });
 
   test("the wall is met where the deflection at the center uses up the gap", () => {

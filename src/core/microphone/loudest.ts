@@ -124,9 +124,13 @@ function firstOf(levels: Readonly<Record<DistortionCause | "contact", number | n
   return first;
 }
 
+/** Amplitude of a tone of a level [Pa], and the level of a tone of an amplitude: levels are of root mean squares. */
+const amplitudeOf = (level: number): number => Math.SQRT2 * referencePressure * 10 ** (level / 20);
+const levelOfAmplitude = (amplitude: number): number => soundLevelDb(amplitude / Math.SQRT2);
+
 /** The lowest level where a share is reached, dB re 20 uPa: in steps of 5 dB from 40 dB, then halved to 1e-3 dB. */
 function firstLevel(share: (pressure: number) => number, asked: number): number | null {
-  const at = (level: number) => share(referencePressure * 10 ** (level / 20)) - asked;
+  const at = (level: number) => share(amplitudeOf(level)) - asked;
   if (at(40) >= 0) return null;
   for (let level = 40; level < most; level += 5) {
     if (at(level + 5) < 0) continue;
@@ -332,7 +336,7 @@ function contactLevel({ film, load }: Microphone, center: number): number | null
   if (!film || center === 0) return null;
   const settled = load?.settled;
   const room = settled ? (settled.gap ?? film.gap) - settled.center : film.gap;
-  const level = soundLevelDb(room / center);
+  const level = levelOfAmplitude(room / center);
   return level < most ? level : null;
 }
 
@@ -351,7 +355,7 @@ function converterLevel(
   const power = (light.launched * light.transmission) / phase.length;
   const perRadian = responsivity * power * resistor * port.amplitude * Math.abs(Math.sin(atRest + port.angle));
   const perPascal = perRadian * absolute(first);
-  return perPascal > 0 ? soundLevelDb(fullScale / 2 / perPascal) : null;
+  return perPascal > 0 ? levelOfAmplitude(fullScale / 2 / perPascal) : null;
 }
 
 /** Air in a hole moves by |p_s - p_f| / |Z_h| / (omega S). */
@@ -361,7 +365,7 @@ function jetLevel({ front, air }: Microphone, tone: Tone, frequency: number): nu
   const levels = (front?.holes ?? []).map((hole) => {
     const area = (Math.PI * hole.diameter ** 2) / 4;
     const moved = across / absolute(holeImpedance({ ...hole, air, omega: complex(omega) })) / (omega * area);
-    return moved > 0 ? soundLevelDb(hole.diameter / 2 / moved) : null;
+    return moved > 0 ? levelOfAmplitude(hole.diameter / 2 / moved) : null;
   });
   return least(levels);
 }

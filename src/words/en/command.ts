@@ -15,6 +15,7 @@ and not met); 2 wrong use (an unknown option or path, a file that is not there).
   predict: {
     does: "response, resonances, damping, sensitivity, verdict on the brief",
     at: 'frequencies to answer, in that order: "100 Hz, 1 kHz"; with decimal commas "1,5 kHz; 2 kHz"',
+    limits: "add noise by source and third octave, strength, surroundings, and limits for the precautions",
     sensitive: "say also what each number depends on most; with --json under cards, as mostSensitiveTo",
     csv: 'write the response as CSV, units in its header; "-" for standard output in place of the words',
     footer: `

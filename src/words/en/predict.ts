@@ -6,6 +6,7 @@ import type { KindName } from "../../core/quantity/kinds.ts";
 import type { Prediction, Verdict } from "../../core/tasks/predict/prediction.ts";
 import { asGiven } from "../asGiven.ts";
 import { hanging } from "../wrap.ts";
+import { loudestText, noiseText, strengthText } from "./limits.ts";
 import { energyWords, influenceWords, lossWords, sharesText } from "./parts.ts";
 import { counted, problemLines } from "./problems.ts";
 import { requirementWords } from "./requirements.ts";
@@ -35,6 +36,9 @@ export function predictLines({ title, microphone, prediction, listed }: PredictT
     ...labeled("Band", bandText(prediction.band)),
     ...(prediction.parts ? partsLines(prediction, prediction.parts) : []),
     ...(prediction.vibration.worst ? labeled("Vibration", vibrationText(prediction.vibration.worst)) : []),
+    ...labeled("Noise", noiseText(prediction.noise)),
+    ...labeled("Loudest", loudestText(prediction.loudest)),
+    ...labeled("Strength", strengthText(prediction.strength)),
     ...(prediction.field ? labeled("Field", fieldText(prediction, prediction.field)) : []),
     ...straightLines(prediction),
     ...restLines(prediction),

@@ -22,6 +22,7 @@ import { loudestAt } from "../../microphone/loudest.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { noiseOf } from "../../microphone/noise.ts";
 import { findPoles, type Poles } from "../../microphone/poles.ts";
+import { restingBias } from "../../microphone/restingBias.ts";
 import { enginePoles } from "../../microphone/shapePoles.ts";
 import { readLine } from "../../microphone/staticSensitivity.ts";
 import { type PoleWithResidue, ringDown, stepAnswer, timeModel } from "../../microphone/timeAnswers.ts";
@@ -186,7 +187,7 @@ export function predictMicrophone(
       route: answered.route,
     },
   };
-  const bias = microphone.guides.map(() => microphone.readout.bias);
+  const bias = restingBias(microphone);
   const noise = noiseOf({
     microphone,
     entry,

@@ -1,0 +1,156 @@
+/** What temperature, pressure and humidity of the surroundings do to sensitivity and band, by cause. */
+import type { Air } from "../../material/air.ts";
+import { dewPoint } from "../../material/dewPoint.ts";
+import { notBuckled } from "../../microphone/buckling.ts";
+import { leanBand, leanResponse } from "../../microphone/lean.ts";
+import type { Microphone } from "../../microphone/microphone.ts";
+import { restingBias } from "../../microphone/restingBias.ts";
+import { biasOf } from "../../parts/guide/bias.ts";
+import { outputCurve } from "../../parts/readout/operating.ts";
+import { transferOf } from "../../parts/readout/transfer.ts";
+import { type Brief, briefDefaults } from "../../project/brief.ts";
+import { assemble, type Parts, partsOf } from "../../project/describe.ts";
+import type { Project } from "../../project/load.ts";
+import { materialOf } from "../../project/materialOf.ts";
+
+/** Air: density, viscosity and the rest; material: index; stress: tension from frame and sheet; bias: slope of the readout. */
+export type SurroundingCause = "air" | "material" | "stress" | "bias";
+
+export interface Change {
+  readonly cause: SurroundingCause;
+  /** Of the level of |S| at the reference [dB]. */
+  readonly sensitivity: number;
+  /** Of the upper edge of the band, as a share [-]; null: no edge, or the cause does not move it. */
+  readonly bandTo: number | null;
+}
+
+export interface Surroundings {
+  /** For one kelvin, one kilopascal, 10 % of relative humidity. */
+  readonly perKelvin: readonly Change[];
+  readonly perKilopascal: readonly Change[];
+  readonly perTenPercent: readonly Change[];
+  /** Drift of the bias of the first guide [rad/K]. */
+  readonly biasPerKelvin: number;
+  /** Dew point of the warmest and most humid air of the site [K], and its coldest temperature [K]; null: no ranges given. */
+  readonly dew: { readonly point: number; readonly coldest: number } | null;
+  /** Narrow passages that dirt and dew can close [m]. */
+  readonly passages: readonly { readonly what: "gap" | "hole" | "vent" | "leak"; readonly size: number }[];
+}
+
+/** Steps of the differences [K], [Pa], [-]. */
+const steps = { temperature: 2, pressure: 2000, humidity: 0.1 };
+const tolerance = 1e-7;
+
+/** Null where the microphone cannot be described under changed air, or buckles there. */
+export function surroundingsOf(project: Project, microphone: Microphone, brief: Brief): Surroundings | null {
+  const parts = partsOf(project);
+  const measure = measurer(brief);
+  const base = measure(microphone);
+  const difference = (down: Microphone, up: Microphone, per: number, cause: SurroundingCause): Change => {
+    const [low, high] = [measure(down), measure(up)];
+    return {
+      cause,
+      sensitivity: (high.level - low.level) / per,
+      bandTo:
+        low.bandTo === null || high.bandTo === null || base.bandTo === null
+          ? null
+          : (high.bandTo - low.bandTo) / base.bandTo / per,
+    };
+  };
+  const temperature = between(parts, "temperature", steps.temperature, microphone.air.temperature);
+  const pressure = between(parts, "pressure", steps.pressure, microphone.air.pressure);
+  const humidity = between(parts, "humidity", steps.humidity, microphone.air.humidity);
+  if (!temperature || !pressure || !humidity) return null;
+  const withAir = (air: Air): Microphone => ({ ...microphone, air });
+  const stressed = ({ diaphragm }: Microphone): Microphone => ({ ...microphone, diaphragm });
+  const warmed = (step: number): Microphone => withIndex(microphone, step * indexPerKelvin(parts));
+  const bias = biasChange(microphone);
+  return {
+    perKelvin: [
+      difference(withAir(temperature.down.air), withAir(temperature.up.air), temperature.step, "air"),
+      difference(warmed(-steps.temperature), warmed(steps.temperature), 2 * steps.temperature, "material"),
+      difference(stressed(temperature.down), stressed(temperature.up), temperature.step, "stress"),
+      { cause: "bias", sensitivity: bias.sensitivity, bandTo: null },
+    ],
+    perKilopascal: [difference(withAir(pressure.down.air), withAir(pressure.up.air), pressure.step / 1000, "air")],
+    perTenPercent: [difference(withAir(humidity.down.air), withAir(humidity.up.air), humidity.step / 0.1, "air")],
+    biasPerKelvin: bias.perKelvin,
+    dew: dewOf(brief),
+    passages: passagesOf(microphone),
+  };
+}
+
+/** Level of |S| at the reference and the band's upper edge. */
+function measurer(brief: Brief) {
+  const range = {
+    from: Math.min(20, brief.reference / 2),
+    to: Math.max(2 * brief.reference, 2 * (brief.band?.to ?? 10e3)),
+  };
+  const within = brief.band?.withinDb ?? briefDefaults.withinDb;
+  return (microphone: Microphone) => {
+    const { curve } = leanResponse(microphone, { ...range, tolerance });
+    const { magnitude, to } = leanBand(curve, { reference: brief.reference, within });
+    return { level: 20 * Math.log10(magnitude), bandTo: to };
+  };
+}
+
+/** The microphone a step below and above, as the project would describe it. */
+function between(parts: Parts, key: "temperature" | "pressure" | "humidity", step: number, now: number) {
+  const at = (value: number) => {
+    const found = assemble({ ...parts, air: { ...parts.air, [key]: value } });
+    return found.ok && notBuckled(found.value.diaphragm).ok ? found.value : null;
+  };
+  const [low, high] =
+    key === "humidity" ? [Math.max(0, now - step), Math.min(1, now + step)] : [now - step, now + step];
+  const [down, up] = [at(low), at(high)];
+  return down && up ? { down, up, step: high - low } : null;
+}
+
+/** dn/dT of the first guide's material or, failing that, of the sheet [1/K]; 0 where it is not given. */
+function indexPerKelvin({ microphone, materials }: Parts): number {
+  const guide = Array.isArray(microphone?.guide) ? microphone.guide[0] : microphone?.guide;
+  const named = guide?.material ?? microphone?.diaphragm?.material;
+  if (named === undefined) return 0;
+  const found = materialOf(named, materials ?? {}, []);
+  return found.ok ? (found.value.material.indexPerKelvin?.value ?? 0) : 0;
+}
+
+function withIndex(microphone: Microphone, change: number): Microphone {
+  const [first, ...others] = microphone.guides;
+  const moved = (guide: typeof first) => ({
+    ...guide,
+    optics: { ...guide.optics, index: guide.optics.index + change },
+  });
+  return { ...microphone, guides: [moved(first), ...others.map(moved)] };
+}
+
+/** Drift of the bias [rad/K], and what it does to the slope of the output [dB/K]; a bias at quadrature loses nothing at first. */
+function biasChange(microphone: Microphone): { readonly perKelvin: number; readonly sensitivity: number } {
+  const { readout, guides, light } = microphone;
+  const { perKelvin } = biasOf(guides[0], light.wavelength);
+  const [bias] = restingBias(microphone);
+  const { angle } = outputCurve(transferOf(readout), readout.outputs);
+  if (bias === null || bias === undefined) return { perKelvin, sensitivity: 0 };
+  const slope = Math.tan(bias + angle);
+  const sensitivity = Math.abs(slope) > 1e-6 ? ((20 / Math.LN10) * perKelvin) / slope : 0;
+  return { perKelvin, sensitivity: Math.abs(Math.cos(bias + angle)) < 1e-9 ? 0 : sensitivity };
+}
+
+function dewOf({ site }: Brief): Surroundings["dew"] {
+  if (!site.temperature || !site.humidity) return null;
+  const pressure = site.pressure?.[1] ?? 101325;
+  return {
+    point: dewPoint({ temperature: site.temperature[1], pressure, humidity: site.humidity[1] }),
+    coldest: site.temperature[0],
+  };
+}
+
+function passagesOf({ film, front, back }: Microphone): Surroundings["passages"] {
+  const vent = back?.vent;
+  return [
+    ...(film ? [{ what: "gap" as const, size: film.gap }] : []),
+    ...(front?.holes ?? []).map(({ diameter }) => ({ what: "hole" as const, size: diameter })),
+    ...(vent ? [{ what: "vent" as const, size: vent.shape === "slit" ? vent.height : vent.diameter }] : []),
+    ...(back?.leak ? [{ what: "leak" as const, size: back.leak.height }] : []),
+  ];
+}

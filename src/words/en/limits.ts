@@ -1,0 +1,192 @@
+/** Words for noise, loudest sound, strength, surroundings and precautions: the command's answer and the Limits page. */
+import { formatNumber, formatQuantity } from "../../core/quantity/format.ts";
+import type { KindName } from "../../core/quantity/kinds.ts";
+import type { Limits } from "../../core/tasks/predict/limits.ts";
+import type { LimitCompared } from "../../core/tasks/predict/precautionLimits.ts";
+import type { Losses, Loudest, Noise, NoiseSource, StrengthAnswer } from "../../core/tasks/predict/prediction.ts";
+import { asGiven } from "../asGiven.ts";
+
+export const sourceWords: Readonly<Record<NoiseSource, string>> = {
+  thermal: "heat of the device",
+  shot: "shot noise",
+  intensity: "laser intensity",
+  resistor: "load resistor",
+  voltage: "amplifier voltage",
+  current: "amplifier current",
+  rounding: "converter steps",
+  wavelength: "laser wavelength",
+};
+
+export const partWords: Readonly<Record<keyof Losses, string>> = {
+  structure: "diaphragm",
+  filmFriction: "film, friction",
+  filmHeat: "film, heat",
+  wall: "holes of the back plate",
+  frontHoles: "front holes",
+  frontCavity: "front cavity",
+  backCavity: "back cavity",
+  vent: "vent",
+  leak: "leak",
+  radiation: "sound sent out",
+};
+
+export const causeWords = {
+  readout: "readout",
+  diaphragm: "stretched diaphragm",
+  film: "squeezed film",
+  contact: "diaphragm meets the wall",
+} as const;
+
+export const caseWords: Readonly<Record<StrengthAnswer["cases"][number]["name"], string>> = {
+  overpressure: "overpressure of the site, vent open",
+  "overpressure-blocked": "overpressure of the site, vent blocked",
+  loudest: "loudest sound asked for",
+  static: "static difference",
+  tension: "tension in the plane",
+};
+
+export const withoutLightWords = {
+  "no-launched-power": "No launched power is given, so the light's noise is not known: heat alone is shown.",
+  "no-bias": "The bias of the interferometer is not given, so the light's noise is not known.",
+  "no-slope": "At this bias the readout has no slope: a phase is not read at all.",
+} as const;
+
+const decibels = (value: number | null): string =>
+  value === null ? "none" : formatQuantity(value, "decibel", { digits: 3 });
+const percent = (share: number): string => `${formatNumber(100 * share, { digits: share < 0.1 ? 2 : 3 })} %`;
+const shown = (value: number, kind: KindName): string => formatQuantity(value, kind, { digits: 3 });
+
+/** "47 dB(A): shot noise 97 %, laser intensity 2 %" */
+export function noiseText(noise: Noise): string {
+  if (noise.withoutLight) return withoutLightWords[noise.withoutLight];
+  const parts = [...noise.bySource].sort((a, b) => b.share - a.share).filter(({ share }) => share >= 0.005);
+  const said = parts.slice(0, 3).map(({ source, share }) => `${sourceWords[source]} ${percent(share)}`);
+  return `${formatNumber(noise.levelA, { digits: 3 })} dB(A), 20 Hz to 20 kHz: ${said.join(", ")}`;
+}
+
+export function loudestText({ level, frequency, distortion, first, byCause }: Loudest): string {
+  if (level === null) return "none: at this bias the readout has no linear output, or its bias is not known";
+  const others = (["readout", "diaphragm", "film"] as const)
+    .filter((cause) => cause !== first && byCause[cause] !== null)
+    .map((cause) => `${causeWords[cause]} ${decibels(byCause[cause])}`);
+  const why = first === null ? "" : `: ${causeWords[first]} first`;
+  const rest = others.length > 0 ? `; alone ${others.join(", ")}` : "";
+  return `${decibels(level)} at ${asGiven(frequency, "frequency")} for ${percent(distortion)} distortion${why}${rest}`;
+}
+
+export function strengthText(strength: StrengthAnswer | null): string {
+  if (strength === null) return "not known: the sheet is no glass known here, and its material gives no strength";
+  const per = `${formatNumber(strength.largest.stress / 1e3, { digits: 3 })} MPa per kPa at the ${strength.largest.axis === "across" ? "sides" : "ends"}`;
+  if (strength.factor === null) return `${per}; no load is named to hold it against`;
+  const figures = strength.assumed ? "strength assumed as annealed float" : "strength as given";
+  return `safety factor ${formatNumber(strength.factor, { digits: 3 })} until ${percent(strength.fractile)} break (${figures}); ${per}`;
+}
+
+/** One limit of a precaution, number against number. */
+export function comparedText({ what, kind, value, limit, above, source }: LimitCompared): string {
+  const words = comparedWords[what] ?? what;
+  const text = (number: number) =>
+    kind === "powerPerArea"
+      ? `${formatNumber(number / 1e3, { digits: 3 })} mW/mm²`
+      : kind === "rate"
+        ? `${formatNumber(number, { digits: 3 })} Pa/s`
+        : shown(number, kind === "level" ? "decibel" : kind);
+  const against = limit === null ? "" : ` ${above ? "is above" : "is at or under"} ${text(limit)}`;
+  return `${words}: ${text(value)}${against} (${source}).`;
+}
+
+const comparedWords: Readonly<Record<string, string>> = {
+  "laser-class-1": "Launched power against class 1",
+  "laser-class-2": "Launched power against class 2",
+  "laser-class-3R": "Launched power against class 3R",
+  "laser-class-3B": "Launched power against class 3B",
+  "ignition-power": "Launched power against the power that was found not to ignite",
+  "ignition-irradiance": "Power over the fiber's mode against the irradiance that was found not to ignite",
+  "peak-level": "Peak of the loudest sound asked for against the peak limit, dB(C)",
+  "daily-level": "That sound against the daily limit under the protection, dB(A)",
+  "time-allowed": "Time a day that a recommendation leaves at that level",
+  "pressure-blocked": "Overpressure with the vent blocked against what the asked safety factor leaves",
+  "pressure-rate": "Rate of the site's overpressure against the rate that the vent follows within that safety factor",
+};
+
+export const changeWords = {
+  air: "air",
+  material: "index of the glass",
+  stress: "stress from the frame",
+  bias: "bias of the readout",
+} as const;
+
+const signed = (value: number, digits = 2): string =>
+  `${value > 0 ? "+" : ""}${formatNumber(Math.abs(value) < 1e-12 ? 0 : value, { digits })}`;
+
+/** "+0.24 dB" */
+export const levelChange = (value: number): string => `${signed(value)} dB`;
+/** "−0.12 %", or a dash. */
+export const shareChange = (value: number | null): string => (value === null ? "–" : `${signed(100 * value)} %`);
+
+/** The command's answer to --limits. */
+export function limitsLines(limits: Limits): readonly string[] {
+  const { noise, strength, surroundings, precautions, range, recovery } = limits;
+  const band = (nominal: number) => `${nominal >= 1000 ? `${nominal / 1000} k` : nominal}`;
+  return [
+    "Noise by source, A-weighted",
+    ...noise.bySource
+      .filter(({ levelA }) => levelA !== null)
+      .map(
+        ({ source, levelA, share }) =>
+          `  ${sourceWords[source].padEnd(22)} ${decibels(levelA).padStart(9)}  ${percent(share)}`,
+      ),
+    "Third octaves of noise as sound, dB re 20 µPa",
+    `  ${noise.thirdOctaves.map(({ nominal, level }) => `${band(nominal)} ${level === null ? "–" : level.toFixed(0)}`).join(", ")}`,
+    "Heat by part",
+    `  ${Object.entries(noise.byPart)
+      .filter(([, share]) => share >= 0.0005)
+      .sort(([, a], [, b]) => b - a)
+      .map(([part, share]) => `${partWords[part as keyof Losses]} ${percent(share)}`)
+      .join(", ")}`,
+    ...(range.dynamic === null ? [] : [`Dynamic range ${decibels(range.dynamic)} from noise to loudest sound`]),
+    ...(recovery === null ? [] : [recoveryText(recovery)]),
+    ...(strength === null
+      ? []
+      : [
+          "Strength",
+          ...strength.cases.map(
+            ({ name, pressure, stress, factor, failure }) =>
+              `  ${caseWords[name].padEnd(40)} ${shown(pressure, "pressure").padStart(9)}, ${shown(stress, "modulus").padStart(9)}, factor ${factor === null ? "–" : formatNumber(factor, { digits: 3 })}, chance of failure ${chance(failure)}`,
+          ),
+        ]),
+    ...(surroundings === null
+      ? []
+      : [
+          "Surroundings: sensitivity, upper band edge",
+          ...(["perKelvin", "perKilopascal", "perTenPercent"] as const).flatMap((key) =>
+            surroundings[key].map(
+              ({ cause, sensitivity, bandTo }) =>
+                `  ${perWords[key].padEnd(12)} ${changeWords[cause].padEnd(24)} ${levelChange(sensitivity).padStart(12)}  ${shareChange(bandTo)}`,
+            ),
+          ),
+        ]),
+    ...(precautions.length === 0 ? [] : ["Precautions"]),
+    ...precautions.flatMap(({ compared }) => compared.map((one) => `  ${comparedText(one)}`)),
+    limitsDefer,
+  ];
+}
+
+export const perWords = {
+  perKelvin: "per kelvin",
+  perKilopascal: "per kPa",
+  perTenPercent: "per 10 % RH",
+} as const;
+
+export const limitsDefer =
+  "Nothing here says that something is safe: it says which limit was compared. The current edition of the standard, local rules and licensed practice decide.";
+
+/** "1 in 84,000"; rare ones as a power. */
+export function chance(probability: number): string {
+  if (probability <= 0) return "none computed";
+  if (probability > 0.01) return percent(probability);
+  return formatNumber(probability, { digits: 2 });
+}
+
+export const recoveryText = ({ above, toLoudest, toNoise }: NonNullable<Limits["recovery"]>): string =>
+  `After a tone ${above} dB above the loudest sound stops, the output is back below it within ${shown(toLoudest, "time")}${toNoise === null ? "" : ` and below the noise within ${shown(toNoise, "time")}`} (slowest poles, an upper estimate).`;
