@@ -117,7 +117,14 @@ function drawn(uniform: () => number) {
             holes:
               frontCavity === null
                 ? [hole(0.05, 0.6)]
-                : oneOf([], [hole(0.05, 0.4)], [hole(0.05, 0.2), hole(0.05, 0.2)]),
+                : oneOf(
+                    [],
+                    [hole(0.05, 0.4)],
+                    [
+                      { ...hole(0.05, 0.2), at: [mm(-0.2 * across), "0 mm"] },
+                      { ...hole(0.05, 0.2), at: [mm(0.2 * across), "0 mm"] },
+                    ],
+                  ),
             cavity: frontCavity,
           }
         : null,

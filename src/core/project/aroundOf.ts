@@ -35,7 +35,10 @@ class Needed {
   }
 }
 
-/** Problems: `missing-value`, `hole-outside`. A front without holes is sealed; that is said by predict. */
+/**
+ * Problems: `missing-value`, `hole-outside`, `overlapping-holes`, `empty-front`, `impossible-cavity`. A front without holes is
+ * sealed; that is said by predict.
+ */
 export function frontOf({ front, diaphragm }: MicrophoneInSi): Outcome<{ readonly front: FrontPart | null }> {
   if (front === undefined || front === null) return answer({ front: null });
   const needed = new Needed();
@@ -50,7 +53,33 @@ export function frontOf({ front, diaphragm }: MicrophoneInSi): Outcome<{ readonl
         message: `The hole is wider than the diaphragm's shorter side. Make it smaller, or write "front": null for an open front.`,
       });
   });
-  return needed.outcome({ front: { holes, cavity: cavityOf(front.cavity, [...path, "cavity"], needed) } });
+  needed.problems.push(...overlaps(holes, [...path, "holes"]));
+  const cavity = cavityOf(front.cavity, [...path, "cavity"], needed);
+  if (holes.length === 0 && cavity === null)
+    needed.problems.push({
+      code: "empty-front",
+      path,
+      message:
+        'The front has neither a hole nor a cavity: sound would meet a wall, and the diaphragm could not move. Give "holes" or a "cavity", or write "front": null for an open front.',
+    });
+  return needed.outcome({ front: { holes, cavity } });
+}
+
+/** Two holes in one wall whose rims cross, one problem a pair. */
+function overlaps(holes: readonly Hole[], path: Path): readonly Problem[] {
+  return holes.flatMap((one, i) =>
+    holes.slice(0, i).flatMap((other, j): readonly Problem[] => {
+      const distance = Math.hypot(one.at[0] - other.at[0], one.at[1] - other.at[1]);
+      if (!(distance < (one.diameter + other.diameter) / 2)) return [];
+      return [
+        {
+          code: "overlapping-holes",
+          path: [...path, i, "at"],
+          message: `Hole ${i + 1} and hole ${j + 1} overlap: their centers are ${formatQuantity(distance, "length")} apart, their radii together ${formatQuantity((one.diameter + other.diameter) / 2, "length")}. Move one, or make one hole of both.`,
+        },
+      ];
+    }),
+  );
 }
 
 function holeOf(hole: HoleInSi, path: Path, needed: Needed): Hole {
@@ -65,18 +94,33 @@ function holeOf(hole: HoleInSi, path: Path, needed: Needed): Hole {
 
 function cavityOf(cavity: CavityInSi | null | undefined, path: Path, needed: Needed): Cavity | null {
   if (cavity === undefined || cavity === null) return null;
-  return {
-    volume: needed.value(cavity.volume, [...path, "volume"], "800 mm^3"),
-    surface: needed.value(cavity.surface, [...path, "surface"], "600 mm^2"),
-  };
+  const volume = needed.value(cavity.volume, [...path, "volume"], "800 mm^3");
+  const surface = needed.value(cavity.surface, [...path, "surface"], "600 mm^2");
+  // A sphere has the least wall for its volume: S^3 = 36 pi V^2.
+  const least = Math.cbrt(36 * Math.PI * volume * volume);
+  if (surface < least * (1 - 1e-9))
+    needed.problems.push({
+      code: "impossible-cavity",
+      path: [...path, "surface"],
+      message: `No cavity of ${formatQuantity(volume, "volume")} has a wall of only ${formatQuantity(surface, "area")}: a sphere, which has the least, has ${formatQuantity(least, "area")}.`,
+    });
+  return { volume, surface };
 }
 
-/** Problems: `missing-value`. */
+/** Problems: `missing-value`, `empty-back`, `impossible-cavity`. */
 export function backOf({ back }: MicrophoneInSi): Outcome<{ readonly back: BackPart | null }> {
   if (back === undefined || back === null) return answer({ back: null });
   const needed = new Needed();
   const path = ["microphone", "back"];
   const { leak, vent } = back;
+  const nothing = [back.cavity, vent, leak].every((part) => part === undefined || part === null);
+  if (nothing)
+    needed.problems.push({
+      code: "empty-back",
+      path,
+      message:
+        'The back has no cavity, no vent and no leak: a volume of zero, into which nothing can move. Give a "cavity" with its "volume" and "surface", or write "back": null for ambient pressure behind.',
+    });
   const leakPath = [...path, "leak"];
   return needed.outcome({
     back: {

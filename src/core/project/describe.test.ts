@@ -444,6 +444,32 @@ describe("what lies around the diaphragm", () => {
     ]);
   });
 
+  it.each([
+    [{ "microphone.front": "{}" }, ["empty-front microphone.front"]],
+    [{ "microphone.front": '{ "holes": [], "cavity": null }' }, ["empty-front microphone.front"]],
+    [{ "microphone.back": '{ "vent": null }' }, ["empty-back microphone.back"]],
+    [
+      { "microphone.back": '{ "cavity": { "volume": "800 mm^3", "surface": "400 mm^2" } }' },
+      ["impossible-cavity microphone.back.cavity.surface"],
+    ],
+    [
+      {
+        "microphone.front":
+          '{ "holes": [{ "diameter": "1 mm", "length": "1 mm" }, { "diameter": "0.6 mm", "length": "1 mm", "at": ["0.5 mm", "0.6 mm"] }] }',
+      },
+      ["overlapping-holes microphone.front.holes[1].at"],
+    ],
+    [
+      {
+        "microphone.front":
+          '{ "holes": [{ "diameter": "1 mm", "length": "1 mm" }, { "diameter": "0.6 mm", "length": "1 mm", "at": ["0.5 mm", "0.7 mm"] }] }',
+      },
+      [],
+    ],
+  ])("a room must be one: %j", (values, expected) => {
+    expect(said(described(values))).toEqual(expected);
+  });
+
   it("a leak comes from the front unless it says otherwise", () => {
     const leak = '{ "height": "2 um", "width": "5 mm", "length": "1 mm" }';
     expect(microphone({ "microphone.back.leak": leak }).back?.leak?.from).toBe("front");

@@ -198,7 +198,7 @@ function filmOf({ film, diaphragm }: MicrophoneInSi): Outcome<{ readonly film: F
     remarks.push({
       code: "film-not-thin",
       path: ["microphone", "film", "gap"],
-      message: `The gap, ${formatQuantity(film.gap, "length")}, is more than a tenth of the shorter side, ${formatQuantity(shorter, "length")}: the model of a thin film is used outside its range.`,
+      message: `The gap, ${formatQuantity(film.gap, "length")}, is more than a tenth of the shorter side, ${formatQuantity(shorter, "length")}: the model of a thin film [beltman-1999] is used outside its range.`,
     });
   const wall = backPlateOf(film.backPlate, {
     across: needed(diaphragm?.across, "diaphragm.across"),

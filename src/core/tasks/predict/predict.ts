@@ -36,6 +36,7 @@ import { type Brief, briefDefaults, readBrief } from "../../project/brief.ts";
 import { describe } from "../../project/describe.ts";
 import type { Project } from "../../project/load.ts";
 import { cardsOf } from "./cards.ts";
+import { jetRemarks } from "./jets.ts";
 import { mainResonance, sharesOf } from "./mainResonance.ts";
 import { narrowPeaks } from "./narrowPeaks.ts";
 import { partsOfAnswer } from "./parts.ts";
@@ -211,7 +212,12 @@ export function predictMicrophone(
     strength,
     verdict: verdicts(brief, { ...computed, computed: range, noise, loudest, strength }),
     cards: cardsOf(microphone, computed),
-    remarks: [...remarks, ...remarksOn(microphone, computed, curve), ...siteRemarks(microphone, brief)],
+    remarks: [
+      ...remarks,
+      ...remarksOn(microphone, computed, curve),
+      ...(manner === "quick" ? [] : jetRemarks(coupledSystem(entry.prepared, microphone), brief)),
+      ...siteRemarks(microphone, brief),
+    ],
   };
 }
 

@@ -8,6 +8,16 @@ import type { Prediction } from "./prediction.ts";
 /** Beyond so many decibels one damping ratio no longer stands for the response. */
 const farFromOne = 3;
 
+/** What it means that the front has no hole. */
+function sealedMeans(back: Microphone["back"]): string {
+  const open = 'Add a hole, or write "front": null for an open front.';
+  if (back?.vent?.exposed)
+    return `The front cavity has no hole: sound reaches the diaphragm through the vent alone, from behind. ${open}`;
+  if (back && !back.vent && !back.leak)
+    return `The front has no hole and the back no vent: the device is sealed. No sound gets in, nor the weather; what moves the diaphragm is the temperature of the air that was shut in. ${open}`;
+  return `The front cavity has no hole: no sound reaches the diaphragm. ${open}`;
+}
+
 export function remarksOn(
   microphone: Microphone,
   known: Pick<Prediction, "film" | "resonance" | "resonances" | "decays" | "sensitivity" | "resolution" | "parts">,
@@ -17,14 +27,6 @@ export function remarksOn(
   const found: Problem[] = [];
   const say = (code: string, path: readonly (string | number)[], message: string) =>
     found.push({ code, path, message });
-  const side = Math.min(diaphragm.across, diaphragm.along);
-  if (film && film.gap > 0.1 * side) {
-    say(
-      "film-not-thin",
-      ["microphone", "film", "gap"],
-      `The gap is ${formatNumber(film.gap / side, { digits: 2 })} of the shorter side; the thin-layer film [beltman-1999] holds below about 0.1. Computed all the same.`,
-    );
-  }
   if (known.film && known.film.knudsen > 0.1) {
     say(
       "rarefied-film",
@@ -60,11 +62,7 @@ export function remarksOn(
   }
   const { front, back } = microphone;
   if (front && front.holes.length === 0) {
-    say(
-      "sealed",
-      ["microphone", "front", "holes"],
-      'The front cavity has no hole: no sound reaches the diaphragm. Add a hole, or write "front": null for an open front.',
-    );
+    say("sealed", ["microphone", "front", "holes"], sealedMeans(back));
   }
   if (back?.cavity && !back.vent && !back.leak) {
     say(
