@@ -162,6 +162,27 @@ function commandLine(done: (result: Status) => void): Command {
       ) => done(await (await import("./spread.ts")).spreadDesign(file, whole(options))),
     );
 
+    .command("fit")
+    .description(words.fit.does)
+    .argument("<file>", words.fit.file)
+    .option("--kind <kind>", words.fit.kind)
+    .option("--record <id>", words.fit.record)
+    .option("--project <file>", words.fit.project)
+    .option("--columns <list>", words.fit.columns)
+    .option("--sampling <frequency>", words.fit.sampling)
+    .option("--decimal <sign>", words.fit.decimal)
+    .option("--separator <sign>", words.fit.separator)
+    .option("--skip-lines <count>", words.fit.skipLines)
+    .option("--channel <column>", words.fit.channel)
+    .option("--use <part>", words.fit.use)
+    .option("--modes <count>", words.fit.modes)
+    .option("--near <frequency>", words.fit.near)
+    .option("--curve <ends>", words.fit.curve)
+    .option("--json", words.json)
+    .option("--set <path=value>", words.set, collect)
+    .addHelpText("after", words.fit.footer)
+    .action(async (file: string, options: Given) => done(await (await import("./fit.ts")).fit(file, whole(options))));
+
   program
     .command("open")
     .description(words.open.does)

@@ -42,6 +42,11 @@ export {
   type BudgetQuestion,
   combineUncertainty,
 } from "./reading/budget.ts";
+export type { ReadValue, SecondOpinion } from "./reading/reading.ts";
+export { fitResponse, type ResponseQuestion, type ResponseReading } from "./reading/response.ts";
+export { fitRingDown, type RingDown, type RingDownQuestion } from "./reading/ringDown.ts";
+export { simulateResponse } from "./reading/simulateResponse.ts";
+export { type RingDownPlan, simulateRingDown } from "./reading/simulateRingDown.ts";
 export { finished } from "./record/finished.ts";
 export { readRecord } from "./record/readRecord.ts";
 export { type ColumnMeaning, columnMeanings, type Recipe, type RecipeColumn } from "./record/recipe.ts";
@@ -55,6 +60,19 @@ export {
   mergePlanes,
 } from "./tasks/chart/chart.ts";
 export { type Choices, type ChooseOptions, type ChosenDesign, choose, type Refusal } from "./tasks/choose/choose.ts";
+export { readColumns } from "./tasks/fit/columnsText.ts";
+export { type ExplainedFit, type FitQuestion, fitRecord } from "./tasks/fit/fitRecord.ts";
+export {
+  type FitCurve,
+  type FitKind,
+  type FitOptions,
+  type FittedRecord,
+  fitKinds,
+  fitTable,
+  kindOf,
+  type Reading,
+} from "./tasks/fit/fitTable.ts";
+export { type ProjectRecord, recordIds, recordOf } from "./tasks/fit/projectRecord.ts";
 export { type DampingCurve, dampingAgainstGap } from "./tasks/predict/dampingAgainstGap.ts";
 export {
   type FieldOf,

@@ -74,7 +74,7 @@ function* textTable(
   const sample = linesOf(bytes, start, sampleBytes);
   const layout = layoutAt(sample, recipe, known);
   if (layout === null) return refuse(noNumbers(sample));
-  if (layout.columns > mostColumns && recipe === undefined)
+  if (layout.columns > mostColumns && !told(recipe))
     return refuse({
       code: "too-many-columns",
       path: ["columns"],
@@ -153,7 +153,7 @@ function guessColumns(head: readonly string[], layout: Layout, recipe: Recipe | 
       unitRow = cells;
     else if (names === null && !filled.every((cell) => isNumber(cell, layout))) names = cells;
   }
-  const asked = recipe?.columns.map(({ index }) => index);
+  const asked = told(recipe) ? recipe!.columns.map(({ index }) => index) : undefined;
   return (asked ?? Array.from({ length: layout.columns }, (_, i) => i)).map((index) => {
     const heading = names?.[index] ?? "";
     const said = recipe?.columns.find((column) => column.index === index);
@@ -239,11 +239,17 @@ function finish(
     datasets: [],
   };
   const questions = questionsOf(table, {
-    unclear: recipe === undefined && !named(columns) ? layout.unclear : null,
-    told: recipe !== undefined,
+    unclear:
+      told(recipe) || recipe?.separator !== undefined || recipe?.decimal !== undefined || named(columns)
+        ? null
+        : layout.unclear,
+    told: told(recipe),
   });
   return answer({ ...table, questions }, remarksOf(table, read));
 }
+
+/** The recipe says what the columns are. */
+const told = (recipe: Recipe | undefined): boolean => recipe !== undefined && recipe.columns.length > 0;
 
 /** Each column has a name of its own: the cells are parted as they should be. */
 const named = (columns: readonly RecordColumn[]): boolean =>
@@ -367,7 +373,7 @@ function* waveTable(bytes: Uint8Array, recipe: Recipe | undefined): Generator<Pr
   const rows = channels[0]?.length ?? 0;
   if (rows < 2) return refuse(tooFewRows(rows, 1));
   const asked =
-    recipe?.columns ??
+    (told(recipe) ? recipe!.columns : undefined) ??
     channels.map((_, index): RecipeColumn => ({ index, is: index === 0 ? "output" : "reference", unit: "" }));
   const beyond = asked.filter(({ index }) => index >= channels.length);
   if (beyond.length > 0) return refuse(...beyond.map(({ index }) => unknownColumn(index, channels.length)));

@@ -128,7 +128,7 @@ function disorder(steps: Float64Array, lineOf: (row: number) => number): Problem
 
 /** The first half and what follows go at different paces: more than one step in ten is near another common step. */
 function twoBases(steps: Float64Array, step: number, lineOf: (row: number) => number): Problem[] {
-  const is = (value: number, pace: number) => Math.abs(value / pace - 1) < 0.05;
+  const is = (value: number, pace: number) => Math.abs(value / pace - 1) < 0.25;
   const others = steps.filter((value) => value > 0 && !is(value, step)).sort();
   const other = others[others.length >> 1];
   if (other === undefined || steps.length < 20) return [];

@@ -47,6 +47,27 @@ What varies stands under "tolerances", and in the ranges of the brief's site. Ct
   },
   seed: "where the random numbers start: the same seed gives the same result",
   csv: 'write the result as CSV, SI units in its header; "-" for standard output in place of the words',
+
+  fit: {
+    does: "read a record (CSV, TXT, WAV) and give values with their uncertainty",
+    file: 'record, or a project whose record is named by --record; "-" for standard input',
+    kind: "ring-down, response, noise, sweep, scan, power-law, bias-sweep; told by the columns where absent",
+    record: 'record of the project, such as "a3/r1"',
+    project: "project that a bare record belongs to: for scans, and to tell what the drive level allows",
+    columns: 'what the columns hold, counted from 1: "1=time ms, 2=output V"',
+    sampling: 'samples a second where no column holds the time: "96 kHz"',
+    decimal: 'decimal sign, "." or ","',
+    separator: 'what parts the cells: ";", ",", "|", "tab" or "space"',
+    skipLines: "lines before the numbers",
+    channel: "column with the output, counted from 1",
+    use: 'part to fit: "1 ms to 9 ms", "15 kHz to 22 kHz"',
+    modes: "number of modes or sections; as the record demands where absent",
+    near: 'about where the resonance lies: "18 kHz"',
+    curve: 'lowest and highest output of the readout, "0.12 V to 1.94 V": the phase is fitted in place of the volts',
+    footer: `
+A question that the file leaves open and that would change the result (the unit of the time, the decimal sign) is asked:
+exit status 1, with the possible answers; give one by an option. Exit status is 1 too where no fit is possible.`,
+  },
   open: {
     does: "serve the app on this machine only, with that project, and print its address",
     port: "port to listen on; 0 takes a free one",

@@ -1,0 +1,196 @@
+import { describe, expect, test } from "vitest";
+import { demoText } from "../../project/demo.ts";
+import { loadProject } from "../../project/load.ts";
+import { simulateRingDown } from "../../reading/simulateRingDown.ts";
+import { finished } from "../../record/finished.ts";
+import { readRecord } from "../../record/readRecord.ts";
+import type { Recipe } from "../../record/recipe.ts";
+import { readColumns } from "./columnsText.ts";
+import { fitRecord } from "./fitRecord.ts";
+import { type FitOptions, fitTable } from "./fitTable.ts";
+import { recordIds, recordOf } from "./projectRecord.ts";
+
+const codes = (list: readonly { readonly code: string }[]) => list.map(({ code }) => code);
+
+function tableOf(text: string, recipe?: Recipe) {
+  const table = finished(readRecord(new TextEncoder().encode(text), recipe));
+  if (!table.ok) throw new Error(table.problems[0]?.message);
+  return table.value;
+}
+
+const { time, output } = simulateRingDown({
+  modes: [{ frequency: 18650, dampingRatio: 0.0176, amplitude: 0.3 }],
+  sampling: 4e5,
+  duration: 4e-3,
+  noise: 0.001,
+  seed: 2,
+  readout: { bias: 0, half: 0.9 },
+});
+const ringDown = (heading: string) =>
+  `${heading}\n${Array.from(time, (t, i) => `${(t * 1e3).toFixed(5)},${output[i]!.toFixed(5)}`).join("\n")}\n`;
+const rows = (row: (i: number) => string, count = 30) => Array.from({ length: count }, (_, i) => row(i)).join("\n");
+
+function project() {
+  const loaded = loadProject(demoText);
+  if (!loaded.ok) throw new Error("the demo is broken");
+  return loaded.value;
+}
+
+function refusals(text: string, options?: FitOptions) {
+  const fitted = fitTable(tableOf(text), options);
+  return fitted.ok ? [] : codes(fitted.problems);
+}
+
+describe("fitting a record", () => {
+  test("the kind is told by the columns, and the phase is fitted where the readout's curve is known", () => {
+    const table = tableOf(ringDown("time (ms),out (V)"));
+    const volts = fitTable(table);
+    const phase = fitTable(table, { calibration: { low: -0.9, high: 0.9 } });
+    if (!volts.ok || !phase.ok) throw new Error("refused");
+    expect([volts.value.reading.kind, volts.value.curve.unit, phase.value.curve.unit]).toEqual([
+      "ring-down",
+      "V",
+      "rad",
+    ]);
+    expect(volts.value.reading.kind === "ring-down" && volts.value.reading.values.dampingRatio.value).toBeLessThan(
+      0.0176,
+    );
+    expect(phase.value.reading.kind === "ring-down" && phase.value.reading.values.dampingRatio.value).toBeCloseTo(
+      0.0176,
+      3,
+    );
+  });
+
+  test("beside a project, the drive level rules the readout's curve in or out", () => {
+    const table = tableOf(ringDown("time (ms),out (rad)"));
+    const at = (excitation: number | null) => {
+      const fitted = fitRecord({ table, project: project(), excitation, conditions: { film: null } });
+      return fitted.ok ? codes(fitted.remarks).filter((code) => /readout-(r|p)|excitation/.test(code)) : [];
+    };
+    expect([at(0.1), at(1e5), at(null)]).toEqual([["readout-ruled-out"], ["readout-possible"], ["excitation-unknown"]]);
+  });
+
+  test("a response over frequency, as level and phase or as real and imaginary parts", () => {
+    const at = (i: number) => 15000 + 150 * i;
+    const value = (f: number) => {
+      const u = f / 18650;
+      const [re, im] = [1 - u * u, 0.08 * u];
+      return { re: re / (re * re + im * im), im: -im / (re * re + im * im) };
+    };
+    const parts = rows((i) => `${at(i)},${value(at(i)).re},${value(at(i)).im}`, 50);
+    const levels = rows(
+      (i) =>
+        `${at(i)},${20 * Math.log10(Math.hypot(value(at(i)).re, value(at(i)).im))},${(Math.atan2(value(at(i)).im, value(at(i)).re) * 180) / Math.PI}`,
+      50,
+    );
+    for (const text of [`frequency (Hz),re (V),im (V)\n${parts}`, `frequency (Hz),level (dB),phase (deg)\n${levels}`]) {
+      const fitted = fitTable(tableOf(text));
+      expect(
+        fitted.ok && fitted.value.reading.kind === "response" && fitted.value.reading.values.dampingRatio.value,
+      ).toBeCloseTo(0.04, 6);
+    }
+  });
+
+  test("a scan is laid under the project's own curve", () => {
+    const text = `position (mm),sensitivity (mrad/Pa)\n${rows((i) => `${-2.6 + 0.18 * i},${(0.2 - (0.1 * (i - 14.5) ** 2) / 50).toFixed(4)}`)}`;
+    expect(refusals(text)).toEqual(["no-curve"]);
+    const fitted = fitRecord({ table: tableOf(text), project: project() });
+    expect(fitted.ok && Object.keys(fitted.value.reading.values)).toEqual(["amplitude", "offset", "side"]);
+  });
+
+  test("a power law over thickness, a sweep of the bias", () => {
+    const law = fitTable(
+      tableOf(
+        `thickness (um),sensitivity (mrad/Pa)\n${rows((i) => `${20 + i},${(100 / (20 + i) ** 2).toExponential(8)}`)}`,
+      ),
+    );
+    expect(law.ok && law.value.reading.kind === "power-law" && law.value.reading.values.exponent.value).toBeCloseTo(
+      -2,
+      6,
+    );
+    const sweep = fitTable(
+      tableOf(
+        `bias (deg),output (V)\n${rows((i) => `${-90 + 6 * i},${(1 + 0.9 * Math.sin(((-90 + 6 * i) * Math.PI) / 180)).toFixed(6)}`)}`,
+      ),
+    );
+    expect(sweep.ok && sweep.value.reading.kind === "bias-sweep" && sweep.value.reading.values.slope.value).toBeCloseTo(
+      0.9,
+      4,
+    );
+  });
+
+  test("noise against a reference becomes a response, then values", () => {
+    const text = rows((i) => {
+      const x = Math.sin(i * i * 0.37) + Math.sin(i * 1.7);
+      return `${i / 50000},${x.toFixed(5)},${(0.5 * x).toFixed(5)}`;
+    }, 3000);
+    const fitted = fitTable(tableOf(`time (s),reference (V),output (V)\n${text}`), { kind: "noise" });
+    expect(fitted.ok ? fitted.value.response !== null : codes(fitted.problems)).not.toEqual([]);
+  });
+
+  test("what is open or missing is said", () => {
+    expect(refusals(ringDown("time,out"))).toEqual(["question-open"]);
+    expect(refusals(ringDown("time (s),out (V)"))).toEqual(["question-open"]);
+    expect(refusals(ringDown("time (ms),out (V)"), { kind: "response" })).toEqual(["no-frequency"]);
+    expect(refusals(ringDown("time (ms),coherence"))).toEqual(["no-output"]);
+    expect(refusals(`frequency (Hz),coherence\n${rows((i) => `${100 * i},${i}`)}`)).toEqual(["no-output"]);
+    expect(refusals(`frequency (Hz),output (V)\n${rows((i) => `${100 * i},${i % 7}`)}`, { kind: "ring-down" })).toEqual(
+      ["no-time"],
+    );
+    expect(refusals(`coherence,std\n${rows((i) => `${i % 3},${i % 4}`)}`)).toEqual(["kind-unclear"]);
+    expect(refusals(`time (s),out (V)\n${rows((i) => `${i === 9 ? 0 : i}e-5,${i % 5}`)}`)).toContain(
+      "time-goes-backwards",
+    );
+  });
+
+  test("jitter and samples beyond the readout's curve are noticed", () => {
+    const jittered = `time (ms),out (V)\n${Array.from(time, (t, i) => `${(t * 1e3 + ((i % 3) - 1) * 2e-4).toFixed(6)},${output[i]!.toFixed(5)}`).join("\n")}`;
+    const fitted = fitTable(tableOf(jittered), { calibration: { low: -0.262, high: 0.262 } });
+    expect(codes(fitted.ok ? fitted.remarks : fitted.problems)).toEqual(
+      expect.arrayContaining(["jitter", "outside-calibration"]),
+    );
+  });
+});
+
+describe("records of a project", () => {
+  test("bring their file, recipe, calibration and excitation", () => {
+    expect(recordIds(project())).toEqual(["a3/r1"]);
+    const record = recordOf(project(), "r1");
+    if (!record.ok) throw new Error(record.problems[0]?.message);
+    expect(record.value).toMatchObject({
+      file: "a3-tone-off.csv",
+      excitation: 1,
+      options: { kind: "ring-down", from: 1e-3, to: 9e-3, calibration: { low: 0.12, high: 1.94 } },
+    });
+    expect(record.value.recipe?.columns).toHaveLength(2);
+  });
+
+  test("an unknown record, a record without a file, an unknown calibration", () => {
+    const unknown = recordOf(project(), "b7");
+    expect(unknown.ok ? [] : codes(unknown.problems)).toEqual(["record-unknown"]);
+    const of = (record: string) => {
+      const loaded = loadProject(
+        `{ "format": "glassdrum-project", "version": 1, "specimens": [{ "id": "a", "records": [${record}] }] }`,
+      );
+      if (!loaded.ok) throw new Error("broken");
+      return recordOf(loaded.value, null);
+    };
+    const bare = of("{}");
+    expect(bare.ok ? [] : codes(bare.problems)).toEqual(["record-without-file"]);
+    const lost = of('{ "file": "x.csv", "calibration": "c9" }');
+    expect(lost.ok && codes(lost.remarks)).toEqual(["calibration-unknown"]);
+  });
+
+  test("columns are read as a person writes them", () => {
+    expect(readColumns("1=time ms, 2=output V")).toMatchObject({
+      value: [
+        { index: 0, is: "time", unit: "ms" },
+        { index: 1, is: "output", unit: "V" },
+      ],
+    });
+    for (const text of ["time ms", "0=time ms", "1=clock ms", "1=time parsecs"]) {
+      const read = readColumns(text);
+      expect(read.ok ? [] : codes(read.problems)).toEqual(["wrong-columns"]);
+    }
+  });
+});

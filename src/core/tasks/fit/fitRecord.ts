@@ -1,0 +1,57 @@
+/** A fit with what the project adds: the predicted curve under a scan, which effects the drive level allows. */
+import { answer, type Outcome } from "../../problem.ts";
+import { changeValue, type Project } from "../../project/load.ts";
+import type { RecordTable } from "../../record/table.ts";
+import { predict } from "../predict/predict.ts";
+import { type Explanation, explainRingDown } from "./explain.ts";
+import { type FitOptions, type FittedRecord, fitTable, kindOf } from "./fitTable.ts";
+
+export interface FitQuestion {
+  readonly table: RecordTable;
+  readonly options?: FitOptions;
+  /** The project that the record belongs to; null: a bare file. */
+  readonly project?: Project | null;
+  /** Amplitude of the tone [Pa]; null where it is not known. */
+  readonly excitation?: number | null;
+  /** What was otherwise when the record was taken: `film: null` for a diaphragm without its air film. */
+  readonly conditions?: { readonly film?: unknown } | null;
+}
+
+export interface ExplainedFit extends FittedRecord {
+  /** null: no ring-down, or no project. */
+  readonly explanation: Explanation | null;
+}
+
+/** Fits a record of a project, or a bare one. Problems and remarks: those of `fitTable` and of `explainRingDown`. */
+export function fitRecord({
+  table,
+  options = {},
+  project = null,
+  excitation = null,
+  conditions = null,
+}: FitQuestion): Outcome<ExplainedFit> {
+  const asTaken = project === null ? null : underConditions(project, conditions);
+  const kind = options.kind ?? kindOf(table);
+  const curve = kind === "scan" && options.curve === undefined && asTaken !== null ? scanCurve(asTaken) : null;
+  const fitted = fitTable(table, curve === null ? options : { ...options, curve });
+  if (!fitted.ok) return fitted;
+  const { reading } = fitted.value;
+  const explanation =
+    asTaken !== null && reading.kind === "ring-down" ? explainRingDown(asTaken, reading, excitation) : null;
+  return answer({ ...fitted.value, explanation }, [...fitted.remarks, ...(explanation?.remarks ?? [])]);
+}
+
+/** The microphone as it was when the record was taken. */
+function underConditions(project: Project, conditions: FitQuestion["conditions"]): Project {
+  if (conditions === null || conditions === undefined || conditions.film !== null) return project;
+  const bare = changeValue(project, "microphone.film", "null");
+  return bare.ok ? bare.value : project;
+}
+
+function scanCurve(project: Project): NonNullable<FitOptions["curve"]> | null {
+  const predicted = predict(project);
+  if (!predicted.ok) return null;
+  const { at, value } = predicted.value.sensitivity.scan;
+  const half = at.flatMap((place, i) => (place >= 0 ? [i] : []));
+  return { position: half.map((i) => at[i]!), sensitivity: half.map((i) => value[i]!) };
+}
