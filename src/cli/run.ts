@@ -162,6 +162,7 @@ function commandLine(done: (result: Status) => void): Command {
       ) => done(await (await import("./spread.ts")).spreadDesign(file, whole(options))),
     );
 
+  program
     .command("fit")
     .description(words.fit.does)
     .argument("<file>", words.fit.file)
