@@ -30,6 +30,7 @@ export {
   removeValue,
 } from "./project/load.ts";
 export { fieldPaths, lookUp, readPath } from "./project/lookUp.ts";
+export { type PartKey, type PartToAdd, partsToAdd } from "./project/partsToAdd.ts";
 export { findPath, type ValuePath, type Variation, vary } from "./project/paths.ts";
 export { starterText } from "./project/starter.ts";
 export { decimalSignOf, formatNumber, formatQuantity, plainQuantity, printedUnit } from "./quantity/format.ts";

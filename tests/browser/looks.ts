@@ -28,7 +28,7 @@ export function clipped(page: Page): Promise<readonly string[]> {
       "h1, h2, p, label, legend, dt, dd, li, span, button, summary",
     )) {
       const box = one.getBoundingClientRect();
-      if (box.width === 0) continue;
+      if (box.width === 0 || !one.checkVisibility()) continue;
       if (box.right > wide + 0.5 || box.left < -0.5) found.push(`outside: ${one.textContent}`);
       if (one.scrollWidth > one.clientWidth + 1 && getComputedStyle(one).display !== "inline")
         found.push(`clipped: ${one.textContent}`);

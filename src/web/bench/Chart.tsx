@@ -26,11 +26,14 @@ export function Chart(props: {
   readonly draw: (room: ChartRoom) => Figure;
   /** Where the curve is now; null: as drawn. */
   readonly live: Points | null;
+  /** A point that a hand moves along; null: none. What was written at the old one goes until the next drawing. */
+  readonly point?: { readonly x: number; readonly y: number } | null;
   readonly say: (x: number, y: number | null) => string;
 }): JSX.Element {
   let place!: HTMLDivElement;
   let box!: HTMLDivElement;
   let cross!: HTMLDivElement;
+  let dot!: HTMLDivElement;
   const [width, setWidth] = createSignal(0);
   const [view, setView] = createSignal<View | undefined>();
   const [read, setRead] = createSignal<number | null>(null);
@@ -54,6 +57,22 @@ export function Chart(props: {
       },
     ),
   );
+  createEffect(() => {
+    const [drawn, point] = [figure(), props.point ?? null];
+    const [px, py] =
+      drawn === null || point === null ? [0, 0] : [drawn.xScale.place(point.x), drawn.yScale.place(point.y)];
+    const seen =
+      drawn !== null &&
+      point !== null &&
+      px >= drawn.frame.left &&
+      px <= drawn.frame.right &&
+      py >= drawn.frame.top &&
+      py <= drawn.frame.bottom;
+    dot.hidden = !seen;
+    if (drawn === null || point === null) return;
+    drawn.move(drawn.curve.x, drawn.curve.y);
+    dot.style.setProperty("transform", `translate(${px.toFixed(1)}px, ${py.toFixed(1)}px)`);
+  });
   const points = createMemo<Points>(() => props.live ?? figure()?.curve ?? { x: [], y: [] });
   const said = () => {
     const i = read();
@@ -183,6 +202,7 @@ export function Chart(props: {
         onBlur={() => setRead(null)}
       />
       <div ref={cross} class="cross" hidden />
+      <div ref={dot} class="moving-point" hidden />
       <div ref={box} class="zoom-box" hidden />
       <p class="readout">
         {/* Before what is read, which goes when the chart loses the focus: the word must not move away under a click. */}

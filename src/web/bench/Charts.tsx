@@ -144,6 +144,12 @@ function DampingChart(props: ChartsProps): JSX.Element {
     (before) => (props.bench.held() ? before : props.bench.damping()),
     null,
   );
+  /** Where a hand has it now. */
+  const moved = () => {
+    const gap = props.live === null ? null : shapeOf(props.live.project).film?.gap;
+    const dampingRatio = props.live?.prediction.resonance.dampingRatio;
+    return gap && dampingRatio ? { x: gap, y: dampingRatio } : null;
+  };
   let panel!: HTMLElement;
   onMount(() => {
     const observer = new IntersectionObserver(([entry]) => props.bench.lookAtDamping(entry?.isIntersecting === true), {
@@ -180,6 +186,7 @@ function DampingChart(props: ChartsProps): JSX.Element {
                 )
               }
               live={null}
+              point={moved()}
               say={sayDamping}
             />
             <ChartTable caption={words.damping} columns={dampingTable(damping().curve)} />

@@ -3,9 +3,7 @@ import { createMemo, For, type JSX, Show } from "solid-js";
 import { filmWords, benchWords as words } from "../../words/en/bench.ts";
 import { Field } from "../shell/Field.tsx";
 import { problemsAt, type Work } from "../shell/work.ts";
-import { type FieldGroup, fieldGroups, type Part } from "./fieldList.ts";
-
-const parts: readonly Part[] = ["diaphragm", "guide", "film", "air", "light"];
+import { type FieldGroup, fieldGroups, type Part, parts } from "./fieldList.ts";
 
 export function Values(props: {
   readonly bench: Work;
@@ -54,6 +52,9 @@ export function Values(props: {
         {(group) => (
           <fieldset hidden={group.part !== props.part && !wrong(group.part)} data-group={group.part}>
             <legend>{group.title}</legend>
+            <Show when={group.fields.length === 0}>
+              <p class="aside">{words.noPart}</p>
+            </Show>
             <For each={group.fields}>{(spec) => <Field spec={spec} bench={props.bench} />}</For>
             <Show when={group.part === "film" && film()}>
               {(regime) => (

@@ -5,7 +5,10 @@ import type { FieldSpec } from "../shell/fieldSpec.ts";
 import { edgeFields, loadFields } from "./plateFields.ts";
 
 /** What of the microphone and its surroundings is looked at; the drawing's parts among them. */
-export type Part = "diaphragm" | "guide" | "film" | "air" | "light";
+export const parts = ["diaphragm", "guide", "film", "front", "back", "frame", "body", "air", "light"] as const;
+export type Part = (typeof parts)[number];
+
+export const isPart = (name: string | undefined): name is Part => parts.some((part) => part === name);
 
 export interface FieldGroup {
   readonly part: Part;
@@ -14,7 +17,11 @@ export interface FieldGroup {
 }
 
 const plate = "microphone.diaphragm";
+const filmPath = "microphone.film";
 const filmEdge = ["open", "closed"];
+const holeEnds = ["piston", "flanged", "free", "none"];
+
+type Microphone = NonNullable<Project["file"]["microphone"]>;
 
 export function fieldGroups(project: Project): readonly FieldGroup[] {
   const { microphone } = completed(project.file);
@@ -34,6 +41,7 @@ export function fieldGroups(project: Project): readonly FieldGroup[] {
         { path: `${plate}.tension.along` },
         { path: `${plate}.lossFactor` },
         ...loadFields,
+        ...(microphone?.diaphragm?.layers ?? []).flatMap((_, i) => layerFields(`${plate}.layers[${i}]`, i, project)),
       ],
     },
     ...guides.map((index, i) => ({
@@ -56,14 +64,86 @@ export function fieldGroups(project: Project): readonly FieldGroup[] {
               { path: "microphone.film.edges.ends", label: words.words["film.edges.ends"], choices: filmEdge },
             ]
           : []),
+        ...(film?.backPlate?.holes ? holeFields(`${filmPath}.backPlate.holes`, ["diameter", "pitch", "length"]) : []),
+        ...(film?.backPlate?.admittance === undefined ? [] : [{ path: `${filmPath}.backPlate.admittance` }]),
       ],
     },
+    { part: "front", title: words.groups.front, fields: frontFields(microphone?.front) },
+    { part: "back", title: words.groups.back, fields: backFields(microphone?.back) },
+    { part: "frame", title: words.groups.frame, fields: frameFields(microphone?.frame, project) },
+    { part: "body", title: words.groups.body, fields: bodyFields(microphone?.body) },
     {
       part: "air",
       title: words.groups.air,
       fields: [{ path: "air.temperature" }, { path: "air.pressure" }, { path: "air.humidity" }],
     },
     { part: "light", title: words.groups.light, fields: [{ path: "microphone.light.wavelength" }] },
+  ];
+}
+
+const layerFields = (layer: string, i: number, project: Project): readonly FieldSpec[] => [
+  { path: `${layer}.material`, label: words.layerMaterial(i + 1), choices: materialNames(project) },
+  { path: `${layer}.thickness`, label: words.layerThickness(i + 1) },
+  { path: `${layer}.stress`, label: words.layerStress(i + 1) },
+];
+
+const holeFields = (hole: string, keys: readonly string[]): readonly FieldSpec[] => [
+  ...keys.map((key) => ({ path: `${hole}.${key}` })),
+  { path: `${hole}.ends`, label: words.words.ends, choices: holeEnds },
+];
+
+const cavityFields = (cavity: string): readonly FieldSpec[] => [
+  { path: `${cavity}.volume`, label: words.words.volume },
+  { path: `${cavity}.surface`, label: words.words.surface },
+];
+
+function frontFields(front: Microphone["front"]): readonly FieldSpec[] {
+  if (!front) return [];
+  return [
+    ...(front.holes ?? []).flatMap((_, i) => holeFields(`microphone.front.holes[${i}]`, ["diameter", "length"])),
+    ...(front.cavity ? cavityFields("microphone.front.cavity") : []),
+  ];
+}
+
+function backFields(back: Microphone["back"]): readonly FieldSpec[] {
+  if (!back) return [];
+  const at = "microphone.back";
+  const opening = back.vent?.shape === "slit" ? ["height", "width"] : ["diameter"];
+  return [
+    ...(back.cavity ? cavityFields(`${at}.cavity`) : []),
+    ...(back.vent
+      ? [
+          { path: `${at}.vent.shape`, label: words.words.ventShape, choices: ["round", "slit"] },
+          ...[...opening, "length"].map((key) => ({ path: `${at}.vent.${key}` })),
+          { path: `${at}.vent.exposed`, label: words.words.exposed, choices: ["true", "false"] },
+        ]
+      : []),
+    ...(back.leak
+      ? [
+          ...["height", "width", "length"].map((key) => ({ path: `${at}.leak.${key}` })),
+          { path: `${at}.leak.from`, label: words.words.from, choices: ["front", "outside"] },
+        ]
+      : []),
+  ];
+}
+
+function frameFields(frame: Microphone["frame"], project: Project): readonly FieldSpec[] {
+  if (!frame) return [];
+  const at = "microphone.frame";
+  return [
+    { path: `${at}.material`, label: words.words.material, choices: materialNames(project) },
+    { path: `${at}.thickness` },
+    { path: `${at}.bondedAt` },
+  ];
+}
+
+function bodyFields(body: Microphone["body"]): readonly FieldSpec[] {
+  if (!body) return [];
+  const at = "microphone.body";
+  return [
+    { path: `${at}.shape`, label: words.words.bodyShape, choices: ["sphere", "cylinder"] },
+    { path: `${at}.diameter` },
+    ...(body.shape === "cylinder" ? [{ path: `${at}.length` }] : []),
   ];
 }
 

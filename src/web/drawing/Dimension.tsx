@@ -84,8 +84,10 @@ export function Dimension(props: {
           value={start()}
           onBlur={() => close(true, false)}
           onKeyDown={(event) => {
-            if (event.key === "Enter") close(true, true);
-            if (event.key === "Escape") close(false, true);
+            if (event.key !== "Enter" && event.key !== "Escape") return;
+            // Else the same key presses the button that takes the field's place.
+            event.preventDefault();
+            close(event.key === "Enter", true);
           }}
         />
       </Show>

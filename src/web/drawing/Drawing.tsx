@@ -4,6 +4,7 @@ import { findPath, pathText } from "../../core/index.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 import type { Part } from "../bench/fieldList.ts";
 import { problemsAt, type Work } from "../shell/work.ts";
+import { PartsList } from "./PartsList.tsx";
 import { Plan } from "./Plan.tsx";
 import { Section } from "./Section.tsx";
 import { drawingScale } from "./scales.ts";
@@ -34,7 +35,10 @@ export function Drawing(props: { readonly bench: Work; readonly touch: (part: Pa
   return (
     <section class="panel drawing" aria-labelledby="section">
       <h2 id="section">
-        {words.section} <span class="aside">{words.sectionHint(scale()?.raised ?? 1)}</span>
+        {words.section}{" "}
+        <span class="aside">
+          {words.sectionHint(scale()?.raised ?? 1, scale()?.section.cut ?? false, shape().pressure)}
+        </span>
       </h2>
       <div ref={place}>
         <Show when={scale()}>
@@ -42,7 +46,7 @@ export function Drawing(props: { readonly bench: Work; readonly touch: (part: Pa
             <>
               <Section bench={props.bench} touch={props.touch} shape={shape()} scale={known()} />
               <h3>
-                {words.plan} <span class="aside">{words.planHint}</span>
+                {words.plan} <span class="aside">{words.planHint(shape().front !== null)}</span>
               </h3>
               <Plan bench={props.bench} touch={props.touch} shape={shape()} scale={known()} />
             </>
@@ -50,6 +54,7 @@ export function Drawing(props: { readonly bench: Work; readonly touch: (part: Pa
         </Show>
       </div>
       <Toggles bench={props.bench} touch={props.touch} />
+      <PartsList bench={props.bench} touch={props.touch} />
       <Problems bench={props.bench} />
     </section>
   );

@@ -9,6 +9,18 @@ import { Ring } from "./Ring.tsx";
 import { hearTouches } from "./touching.ts";
 
 const plate = "microphone.diaphragm";
+/** Fewer pixels than this between two holes are a gray area, not holes. */
+const leastPitch = 5;
+
+type Circle = readonly [x: number, y: number, radius: number];
+
+const circles = (all: readonly Circle[]): string =>
+  all
+    .map(
+      ([x, y, r]) =>
+        `M${(x - r).toFixed(1)},${y.toFixed(1)}a${r.toFixed(1)},${r.toFixed(1)} 0 1 0 ${(2 * r).toFixed(1)},0a${r.toFixed(1)},${r.toFixed(1)} 0 1 0 ${(-2 * r).toFixed(1)},0`,
+    )
+    .join("");
 
 export function Plan(props: DrawingProps): JSX.Element {
   const at = createMemo(() => {
@@ -33,6 +45,28 @@ export function Plan(props: DrawingProps): JSX.Element {
       y: props.scale.plan.middle + (at().along / 5) * (1 - (i % 3)),
     })),
   );
+  /** Holes as drawn: x, y and radius. */
+  const frontHoles = createMemo<readonly Circle[]>(() =>
+    (props.shape.front?.holes ?? []).map(({ at: [x, y], diameter }) => [
+      props.scale.middle + x * props.scale.perMeter,
+      props.scale.plan.middle - y * props.scale.perMeter,
+      (diameter * props.scale.perMeter) / 2,
+    ]),
+  );
+  const wallHoles = createMemo<readonly Circle[]>(() => {
+    const holes = props.shape.film?.holes;
+    const { perMeter } = props.scale;
+    if (!holes || holes.pitch * perMeter < leastPitch) return [];
+    const places = (side: number) => {
+      const count = Math.max(Math.floor((side - holes.diameter) / holes.pitch + 1e-9) + 1, 1);
+      return Array.from({ length: count }, (_, i) => (i - (count - 1) / 2) * holes.pitch * perMeter);
+    };
+    return places(props.shape.across).flatMap((x) =>
+      places(props.shape.along).map(
+        (y): Circle => [props.scale.middle + x, props.scale.plan.middle + y, (holes.diameter * perMeter) / 2],
+      ),
+    );
+  });
   const wrong = (path: string) => problemsAt(path, props.bench.failure()).length > 0;
   const below = () => props.scale.plan.height;
   return (
@@ -72,6 +106,8 @@ export function Plan(props: DrawingProps): JSX.Element {
           classList={{ held: props.shape.ends === "clamped" }}
           d={`M${at().left},${at().top}H${at().right}M${at().left},${at().bottom}H${at().right}`}
         />
+        <path class="hole-lines" d={circles(wallHoles())} data-touch="film" />
+        <path class="hole-lines front" d={circles(frontHoles())} data-touch="front" />
         <path class="center" d={`M${props.scale.middle},${at().top - 4}V${below() + 14}`} />
         <For each={guides()}>
           {({ path, x }) => (

@@ -1,4 +1,4 @@
-/** Section across the guide: sides to scale, heights raised, deflection only as a shape. */
+/** Section across the guide: sides to scale, heights of sheet and film raised, plates and cavities cut short where they must be. */
 import { createMemo, For, type JSX, Show } from "solid-js";
 import { benchWords as words } from "../../words/en/bench.ts";
 import { problemsAt } from "../shell/work.ts";
@@ -6,56 +6,41 @@ import { Dimension } from "./Dimension.tsx";
 import type { DrawingProps } from "./Drawing.tsx";
 import { gapGrip, thicknessGrip } from "./grips.ts";
 import { Ring } from "./Ring.tsx";
-import { bentShape } from "./scales.ts";
+import { BackParts, FrontPlate, Wall } from "./SectionParts.tsx";
+import { sectionPlaces } from "./sectionPlaces.ts";
 import { hearTouches } from "./touching.ts";
 
 const plate = "microphone.diaphragm";
 const gapPath = "microphone.film.gap";
-/** Thickness of the back wall as drawn, and how far the frame goes below it [px]. */
-const wall = 12;
-/** Share of the gap that the deflection is drawn with, and the most [px]. */
-const bend = { share: 0.45, most: 22 };
 const points = 48;
 
 export function Section(props: DrawingProps): JSX.Element {
-  const at = createMemo(() => {
-    const { shape, scale } = props;
-    const up = scale.perMeter * scale.raised;
-    const half = (shape.across * scale.perMeter) / 2;
-    const thick = shape.thickness * up;
-    const gap = shape.film === null ? null : shape.film.gap * up;
-    const under = scale.section.underside;
-    const sag = Math.min(bend.share * (gap ?? 40), bend.most);
-    const bent = bentShape(shape.sides);
-    return {
-      left: scale.middle - half,
-      right: scale.middle + half,
-      half,
-      thick,
-      gap,
-      under,
-      top: under - thick,
-      wall: under + (gap ?? 0),
-      bottom: under + Math.max((gap ?? 0) + wall, 40) + 12,
-      edge: scale.middle + half + scale.land + 10,
-      sag: (x: number) => sag * bent((x - scale.middle) / (2 * half)),
-    };
-  });
-  const diaphragm = createMemo(() => {
-    const { left, right, top, under, sag } = at();
-    const { land } = props.scale;
+  /** How far the middle hangs down [m]; null: nothing says how far. */
+  const center = () => {
+    const known = props.bench.answer()?.prediction.deflection.center;
+    const { pressure } = props.shape;
+    return known === undefined || pressure === null ? null : known * pressure.value;
+  };
+  const at = createMemo(() => sectionPlaces(props.shape, props.scale, center()));
+  /** Line of the bent sheet at a depth below its topmost line. */
+  const line = (depth: number, reversed = false): string => {
+    const { left, right, top, sag } = at();
     const xs = Array.from({ length: points + 1 }, (_, i) => left + ((right - left) * i) / points);
-    const upper = xs.map((x) => `${x.toFixed(1)},${(top + sag(x)).toFixed(2)}`);
-    const lower = xs.map((x) => `${x.toFixed(1)},${(under + sag(x)).toFixed(2)}`).reverse();
-    const ends = [`${right + land},${top}`, `${right + land},${under}`];
-    return `M${left - land},${top}L${upper.join("L")}L${ends.join("L")}L${lower.join("L")}L${left - land},${under}Z`;
-  });
+    const places = xs.map((x) => `${x.toFixed(1)},${(top + depth + sag(x)).toFixed(2)}`);
+    return (reversed ? places.reverse() : places).join("L");
+  };
+  const outline = () => {
+    const { left, right, top, lowest } = at();
+    const { land } = props.scale;
+    const ends = `${right + land},${top}L${right + land},${lowest}`;
+    return `M${left - land},${top}L${line(0)}L${ends}L${line(lowest - top, true)}L${left - land},${lowest}Z`;
+  };
   const guides = createMemo(() =>
     props.shape.guides.map(({ path, at: x, depth, face }) => {
-      const { top, under, sag } = at();
+      const { top, lowest, sag } = at();
       const deep = Math.min(depth * props.scale.perMeter * props.scale.raised, 1e4);
       const px = props.scale.middle + x * props.scale.perMeter;
-      return { path, face, x: px, y: (face === "front" ? top + deep : under - deep) + sag(px) };
+      return { path, face, x: px, y: (face === "front" ? top + deep : lowest - deep) + sag(px) };
     }),
   );
   const wrong = (path: string) => problemsAt(path, props.bench.failure()).length > 0;
@@ -64,7 +49,8 @@ export function Section(props: DrawingProps): JSX.Element {
     props.touch("guide");
     props.bench.type(`${path}.face`, text, { path: `${path}.face`, value: text }, true);
   };
-  const gapDash = () => at().left + 0.3 * at().half;
+  const labels = () => at().labels.map(({ path }) => path);
+  const label = (path: string) => at().labels.find((one) => one.path === path);
   return (
     <div class="sheet">
       {/* biome-ignore lint/a11y/useSemanticElements: a drawing with handles in it is no fieldset */}
@@ -75,36 +61,45 @@ export function Section(props: DrawingProps): JSX.Element {
         role="group"
         aria-label={words.section}
       >
+        <Show when={props.shape.body}>
+          {(body) => (
+            <rect
+              class="body"
+              x={at().left - props.scale.land - 8}
+              y="4"
+              width={2 * (at().half + props.scale.land + 8)}
+              height={at().bottom + 2}
+              rx={body().shape === "sphere" ? 44 : 8}
+              data-touch="body"
+            />
+          )}
+        </Show>
         <g class="sound" transform={`translate(${props.scale.middle} 0)`}>
           <path d="M-22,10Q0,2 22,10M-22,17Q0,9 22,17M-22,24Q0,16 22,24" />
         </g>
-        <g class="frame" data-touch="diaphragm">
+        <FrontPlate at={at()} land={props.scale.land} wrong={wrong("microphone.front")} />
+        <g class="frame" data-touch="frame">
           <rect
             x={at().left - props.scale.land}
-            y={at().under}
+            y={at().lowest}
             width={props.scale.land}
-            height={at().bottom - at().under}
+            height={at().bottom - at().lowest}
           />
-          <rect x={at().right} y={at().under} width={props.scale.land} height={at().bottom - at().under} />
+          <rect x={at().right} y={at().lowest} width={props.scale.land} height={at().bottom - at().lowest} />
         </g>
+        <BackParts at={at()} shape={props.shape} land={props.scale.land} wrong={wrong("microphone.back")} />
         <Show when={props.shape.film}>
-          {(film) => {
-            const slot = () => (film().sides === "closed" ? 0 : Math.min(9, 0.12 * at().half));
-            return (
-              <g class="film" classList={{ wrong: wrong("microphone.film") }} data-touch="film">
-                <rect class="air" x={at().left} y={at().under} width={2 * at().half} height={at().gap ?? 0} />
-                <rect
-                  class="wall"
-                  x={at().left + slot()}
-                  y={at().wall}
-                  width={Math.max(2 * at().half - 2 * slot(), 1)}
-                  height={wall}
-                />
-              </g>
-            );
-          }}
+          {(film) => <Wall at={at()} film={film()} wrong={wrong("microphone.film") || at().touches} />}
         </Show>
-        <path class="plate" classList={{ wrong: wrong(plate) }} d={diaphragm()} data-touch="diaphragm" />
+        <path class="plate" classList={{ wrong: wrong(plate) || at().touches }} d={outline()} data-touch="diaphragm" />
+        <For each={at().interfaces}>{(depth) => <path class="interface" d={`M${line(depth)}`} />}</For>
+        <Show when={at().leak}>
+          {(y) => (
+            <path class="slit" d={`M${at().right},${y()}h${props.scale.land}`} data-touch="back">
+              <title>{words.leak}</title>
+            </path>
+          )}
+        </Show>
         <For each={guides()}>
           {({ path, x, y }) => (
             <circle
@@ -121,8 +116,13 @@ export function Section(props: DrawingProps): JSX.Element {
           )}
         </For>
         <g class="dimension-lines">
-          <path d={tick(at().edge, at().top, at().under)} />
-          <Show when={at().gap}>{(gap) => <path d={tick(at().edge, at().under, at().under + gap())} />}</Show>
+          <path d={tick(at().edge, at().sheetTop, at().under)} />
+          <Show when={at().gap}>{(gap) => <path d={tick(at().edge, at().lowest, at().lowest + gap())} />}</Show>
+          <For each={at().labels}>
+            {({ from, y }) =>
+              from === null ? null : <path d={`M${from.x},${from.y}L${at().edge},${from.y}L${at().edge + 10},${y}`} />
+            }
+          </For>
           <path
             d={`M${at().left},${at().bottom + 6}V${at().bottom + 20}M${at().right},${at().bottom + 6}V${at().bottom + 20}M${at().left},${at().bottom + 14}H${at().right}`}
           />
@@ -139,33 +139,26 @@ export function Section(props: DrawingProps): JSX.Element {
             <Ring
               bench={props.bench}
               grip={gapGrip(gapPath, props.scale, film().gap)}
-              x={gapDash()}
+              x={at().left + 0.3 * at().half}
               y={at().wall}
               onTouch={() => props.touch("film")}
             />
           )}
         </Show>
       </svg>
-      <Dimension
-        bench={props.bench}
-        path={`${plate}.thickness`}
-        after={words.thick}
-        x={at().edge + 10}
-        y={Math.min(at().top + at().thick / 2, at().under - 4)}
-        anchor="start"
-        onTouch={() => props.touch("diaphragm")}
-      />
-      <Show when={props.shape.film}>
-        <Dimension
-          bench={props.bench}
-          path={gapPath}
-          after={words.gap}
-          x={at().edge + 10}
-          y={Math.max(at().under + (at().gap ?? 0) / 2, Math.min(at().top + at().thick / 2, at().under - 4) + 30)}
-          anchor="start"
-          onTouch={() => props.touch("film")}
-        />
-      </Show>
+      <For each={labels()}>
+        {(path) => (
+          <Dimension
+            bench={props.bench}
+            path={path}
+            after={label(path)?.after ?? ""}
+            x={at().edge + 10}
+            y={label(path)?.y ?? 0}
+            anchor="start"
+            onTouch={() => props.touch(label(path)?.part ?? "diaphragm")}
+          />
+        )}
+      </For>
       <Dimension
         bench={props.bench}
         path={`${plate}.across`}
@@ -175,6 +168,11 @@ export function Section(props: DrawingProps): JSX.Element {
         anchor="middle"
         onTouch={() => props.touch("diaphragm")}
       />
+      <Show when={at().touches}>
+        <p class="problem" role="status">
+          {words.touches}
+        </p>
+      </Show>
     </div>
   );
 }

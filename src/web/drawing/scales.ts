@@ -4,6 +4,8 @@ import type { DrawnShape } from "./shapeOf.ts";
 export interface DrawingScale {
   /** Outer width of the drawing [px]. */
   readonly width: number;
+  /** No room for the longer words beside values. */
+  readonly terse: boolean;
   /** Horizontal middle of section and plan [px]. */
   readonly middle: number;
   /** Sides [px/m]. */
@@ -12,7 +14,17 @@ export interface DrawingScale {
   readonly raised: number;
   /** Width of the frame beside the diaphragm [px]. */
   readonly land: number;
-  readonly section: { readonly height: number; readonly underside: number };
+  readonly section: {
+    readonly height: number;
+    /** Underside of the sheet. */
+    readonly underside: number;
+    /** Height of the front plate and of the room behind it [px]; null: no front. */
+    readonly front: { readonly plate: number; readonly room: number } | null;
+    /** Height of the room behind the wall [px]; null: no back. */
+    readonly back: number | null;
+    /** Whether a hole's length or a cavity's depth had to be drawn other than to scale. */
+    readonly cut: boolean;
+  };
   readonly plan: { readonly height: number; readonly middle: number };
 }
 
@@ -21,27 +33,69 @@ const narrow = 440;
 /** Height that diaphragm and film together aim at [px]. */
 const heightWanted = 84;
 
-export function drawingScale({ across, along, thickness, film }: DrawnShape, width: number): DrawingScale {
-  const beside = width < narrow ? 84 : 128;
+/** Heights of front plate and cavities that one can still see, and that leave room for the rest [px]. */
+const shown = { plate: [8, 26], frontRoom: [14, 44], backRoom: [30, 64] } as const;
+/** Room above everything, where the sound comes from [px]. */
+const above = 38;
+/** Thickness of the wall behind the film [px], and least distance of two values beside the section. */
+export const wallHeight = 12;
+export const labelStep = 28;
+
+export function drawingScale(shape: DrawnShape, width: number): DrawingScale {
+  const { across, along, thickness, film, layers, front, back } = shape;
+  const terse = width < narrow;
+  const beside = terse ? 84 : 128;
   const room = Math.max(width - beside, 80);
-  const land = Math.max(18, Math.min(44, 0.1 * room));
+  const land = Math.max(18, Math.min(34, 0.1 * room));
   // Room to grow by a fifth before the scale has to change.
-  const perMeter = Math.min((room - 2 * land - 12) / (1.2 * across), 280 / (1.2 * along));
-  const heights = thickness + (film?.gap ?? thickness);
-  const raised = niceBelow(heightWanted / (heights * perMeter));
-  const gap = (film?.gap ?? 0) * perMeter * raised;
-  const underside = 50 + Math.max(thickness * perMeter * raised, 8);
+  const perMeter = Math.min((room - 2 * land - 12) / (1.2 * across), 250 / (1.2 * along));
+  const sheet = thickness + layers.reduce((sum, layer) => sum + layer.thickness, 0);
+  const raised = niceBelow(heightWanted / ((sheet + (film?.gap ?? thickness)) * perMeter));
+  const up = perMeter * raised;
+  let cut = false;
+  const fitted = (height: number, [least, most]: readonly [number, number]): number => {
+    const wanted = height * perMeter;
+    if (wanted < least || wanted > most) cut = true;
+    return Math.min(Math.max(wanted, least), most);
+  };
+  const deep = (volume: number | null, range: readonly [number, number]) =>
+    volume === null ? range[0] : fitted(volume / (across * along), range);
+  const longest = Math.max(...(front?.holes ?? []).map(({ length }) => length), 0);
+  const frontHeights =
+    front === null ? null : { plate: fitted(longest, shown.plate), room: deep(front.volume, shown.frontRoom) };
+  const backHeight = back === null ? null : deep(back.volume, shown.backRoom);
+  const underside =
+    above + (frontHeights === null ? 12 : frontHeights.plate + frontHeights.room) + Math.max(sheet * up, 8);
+  const behind = Math.max(1.35 * (film?.gap ?? 0) * up + wallHeight, 40) + (backHeight ?? 0);
   const planHeight = 1.2 * along * perMeter + 2 * land;
   return {
     width,
+    terse,
     middle: room / 2,
     perMeter,
     raised,
     land,
-    section: { height: underside + Math.max(1.35 * gap + 12, 52) + 46, underside },
+    section: {
+      height: Math.max(
+        underside + behind + 46,
+        (shape.body === null ? above : 20) + labelStep * (labelCount(shape) - 1) + 30,
+      ),
+      underside,
+      front: frontHeights,
+      back: backHeight,
+      cut,
+    },
     plan: { height: planHeight, middle: planHeight / 2 },
   };
 }
+
+/** Values that stand beside the section. */
+const labelCount = ({ film, front, back, body }: DrawnShape): number =>
+  1 +
+  (film === null ? 0 : film.holes === null ? 1 : 2) +
+  (front === null ? 0 : Math.min(front.holes.length, 1) + (front.volume === null ? 0 : 1)) +
+  (back === null ? 0 : (back.volume === null ? 0 : 1) + (back.vent === null ? 0 : 1) + (back.leak ? 1 : 0)) +
+  (body === null ? 0 : 1);
 
 /** 1, 2 or 5 times a power of ten, not above; 1 at least. */
 function niceBelow(value: number): number {

@@ -17,6 +17,13 @@ export function valueText(project: Project, path: string): string {
   return "bond" in value ? words.glued : words.elastic;
 }
 
+/** Whether the file has a part: a group, or a list with something in it. */
+export function isThere(project: Project, path: string): boolean {
+  const steps = readPath(path);
+  const value = steps.ok ? fileValue(project, steps.value) : undefined;
+  return Array.isArray(value) ? value.length > 0 : value !== undefined && value !== null;
+}
+
 /** A page asks for many values of the same project. */
 const completedOnce = (project: Project): unknown => {
   const known = whole.get(project) ?? completed(project.file);

@@ -6,16 +6,18 @@ import { batch, createContext, createEffect, createMemo, createSignal, on, useCo
 import {
   changeValue,
   findPath,
+  type PartKey,
   type Prediction,
   type Problem,
   type Project,
+  partsToAdd,
   pathText,
   removeValue,
 } from "../../core/index.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 import { createHistory, type History } from "./history.ts";
 import { createQuestions, type Questions } from "./questions.ts";
-import { valueText } from "./valueText.ts";
+import { isThere, valueText } from "./valueText.ts";
 
 /** What stands in a field and is not in the project, with the reasons. */
 export interface Draft {
@@ -237,10 +239,18 @@ export function createWork(first: Project, firstName: string | null): Work {
   };
 }
 
+/** Parts that come and go as a whole, by their path. */
+const partNames: ReadonlyMap<string, string> = new Map([
+  ...Object.entries(partsToAdd).map(([key, { path }]) => [path, words.partNames[key as PartKey]] as const),
+  ["microphone.back", words.wholeBack],
+]);
+
 /** "Air gap 40 um": what a step did, in the words of the file. */
 function changeWords(project: Project, path: string): string {
   const found = findPath(path);
   const label = found.ok ? found.value.label : path.replace(/^microphone\./, "");
+  const part = partNames.get(path);
+  if (part !== undefined) return isThere(project, path) ? words.partAdded(part) : words.partTaken(part);
   const value = valueText(project, path);
   return value === "" ? label : `${label} ${value}`;
 }

@@ -60,6 +60,7 @@ const prediction: Prediction = {
   response: { frequency: [100, 1000], re: [-7e-4, -7.1e-4], im: [1e-6, 2e-5], groupDelay: null },
   field: null,
   parts: null,
+  deflection: { center: 6e-9 },
   vibration: { level: [71.5, 71.6], worst: { frequency: 1000, level: 71.6 } },
   sensitivity: {
     static: -0.75e-3,

@@ -29,7 +29,7 @@ import { type PoleWithResidue, ringDown, stepAnswer, timeModel } from "../../mic
 import { hasWallHole } from "../../microphone/wallHole.ts";
 import { type Complex, complex, scale } from "../../numerics/complex.ts";
 import { plateScales } from "../../parts/diaphragm/shape.ts";
-import { staticPlate } from "../../parts/diaphragm/statics.ts";
+import { staticPlate, staticPlateFrom } from "../../parts/diaphragm/statics.ts";
 import { filmRegime } from "../../parts/film/regime.ts";
 import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import { type Brief, briefDefaults, readBrief } from "../../project/brief.ts";
@@ -159,6 +159,9 @@ export function predictMicrophone(
       scan: { at: scan.at, value: scan.value },
       best: scan.best,
       nulls: scan.nulls,
+    },
+    deflection: {
+      center: staticPlateFrom(entry.prepared.fine, entry.static, microphone.diaphragm).deflection(0, 0),
     },
     modes,
     resonances,

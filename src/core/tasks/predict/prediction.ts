@@ -98,6 +98,8 @@ export interface Prediction {
     readonly best: { readonly at: number; readonly value: number };
     readonly nulls: readonly number[];
   };
+  /** Of the middle of the diaphragm under a uniform static pressure, the plate alone, as long as it is small [m/Pa]; inward is positive. */
+  readonly deflection: { readonly center: number };
   /** In vacuum, without loss, all four classes, up to 6 times the lowest, in order of frequency [Hz]. */
   readonly modes: readonly { readonly frequency: number; readonly parity: Parity }[];
   /**

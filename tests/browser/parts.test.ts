@@ -1,0 +1,87 @@
+import type { Browser, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
+import { openBrowser } from "../../scripts/browser.ts";
+import { partsToAdd } from "../../src/core/index.ts";
+import { current, field, numbers, openBench, predicted, reset } from "./bench.ts";
+
+let browser: Browser;
+let shared: Awaited<ReturnType<typeof openBench>>;
+beforeAll(async () => {
+  browser = await openBrowser();
+  shared = await openBench(browser);
+});
+afterEach(() => reset(shared.page));
+afterAll(async () => {
+  await shared.close();
+  await browser.close();
+});
+
+const word = (page: Page, key: string) => page.locator(`[data-part-toggle="${key}"]`);
+const focusedPart = (page: Page) =>
+  page.evaluate(() => document.activeElement?.getAttribute("data-part-toggle") ?? null);
+const setting = (key: keyof typeof partsToAdd): string => `${partsToAdd[key].path}=${partsToAdd[key].value}`;
+
+async function agrees(page: Page, ...settings: readonly string[]): Promise<void> {
+  const { resonance, sensitivity } = await predicted(...settings);
+  const shown = await numbers(page);
+  for (const [key, expected] of [
+    ["resonance.frequency", resonance.frequency],
+    ["resonance.dampingRatio", resonance.dampingRatio],
+    ["sensitivity.magnitude", sensitivity.magnitude],
+  ] as const)
+    expect((shown.get(key)?.value ?? Number.NaN) / (expected ?? Number.NaN), key).toBeCloseTo(1, 9);
+}
+
+test("parts are added by key: the focus stays, values open, the drawing shows them, and numbers are the command's", async () => {
+  const { page } = shared;
+  const added = ["backPlate", "leak", "layer", "body"] as const;
+  for (const key of added) {
+    await word(page, key).focus();
+    await page.keyboard.press("Enter");
+    expect(await focusedPart(page), key).toBe(key);
+  }
+  expect(await page.locator('[data-part="body"]').getAttribute("aria-pressed")).toBe("true");
+  expect(await field(page, "microphone.body.diameter").isVisible()).toBe(true);
+  await current(page);
+  expect(await page.locator(".sheet .bores, .sheet .slit, .sheet .interface, .sheet .body").count()).toBe(4);
+  await agrees(page, ...added.map(setting));
+  await page.locator('[data-dimension="microphone.back.leak.height"] button').click();
+  await page.keyboard.type("3 um");
+  await page.keyboard.press("Enter");
+  expect(await field(page, "microphone.back.leak.height").inputValue()).toBe("3 um");
+  // The key that takes the value does not open the line again.
+  expect(await page.locator(".dimension input").count()).toBe(0);
+  expect(await page.locator('[data-part="back"]').getAttribute("aria-pressed")).toBe("true");
+});
+
+test("parts are taken away one by one, and the last one of the back takes the back along", async () => {
+  const { page } = shared;
+  for (const key of ["front", "frame", "backCavity", "vent"]) await word(page, key).click();
+  await current(page);
+  expect(await page.locator(".sheet g.front, .sheet g.back").count()).toBe(0);
+  await agrees(page, "microphone.front=null", "microphone.frame=null", "microphone.back=null");
+  await page.keyboard.press("Control+z");
+  expect(await page.locator(".sheet .back").count()).toBe(1);
+  await word(page, "film").click();
+  expect(await word(page, "backPlate").count()).toBe(0);
+  expect(await page.locator('[data-grip="microphone.film.gap"]').count()).toBe(0);
+});
+
+test("a part of the drawing that is touched opens its values", async () => {
+  const { page } = shared;
+  for (const part of ["front", "back", "frame", "film"]) {
+    await page.locator(`.sheet [data-touch="${part}"] rect`).last().dispatchEvent("click");
+    expect(await page.locator(`[data-part="${part}"]`).getAttribute("aria-pressed"), part).toBe("true");
+  }
+});
+
+test("a film that the site's pressure closes is marked where the sheet touches the wall", async () => {
+  const { page } = shared;
+  expect(await page.locator(".sheet .film.wrong").count()).toBe(0);
+  await page.locator('[data-dimension="microphone.film.gap"] button').click();
+  await page.keyboard.type("4 um");
+  await page.keyboard.press("Enter");
+  await current(page);
+  expect(await page.locator(".sheet .film.wrong").count()).toBe(1);
+  expect(await page.locator(".sheet .problem").textContent()).toContain("touches the wall");
+});
