@@ -6,10 +6,9 @@
  *
  * Solved at Chebyshev points and interpolated between them. Derivation: docs/theory/largeDeflection.md.
  */
-import { type LargeDeflection, type LineSeries, largeDeflection } from "../parts/diaphragm/largeDeflection.ts";
-import { lateralPoints } from "../parts/guide/lateral.ts";
-import { bendingPhase, strainPhase } from "../parts/guide/photoelastic.ts";
+import { type LargeDeflection, largeDeflection } from "../parts/diaphragm/largeDeflection.ts";
 import type { Microphone } from "./microphone.ts";
+import { readLine, type StaticLines } from "./staticSensitivity.ts";
 
 export interface PhaseCurve {
   /** Static pressure difference that sound comes on top of [Pa]. */
@@ -30,15 +29,6 @@ export interface PhaseCurve {
   center(pressure: number): number;
 }
 
-/** What each line of the plate does to the phase. */
-interface Reading {
-  readonly x: number;
-  readonly xx: number;
-  readonly yy: number;
-  readonly stretchX: number;
-  readonly stretchY: number;
-}
-
 const loads = 40;
 /** Harmonics counted, and points of a period for them. */
 const highest = 8;
@@ -50,17 +40,15 @@ const enough = 0.1;
 
 /** The curve of all guides together. Throws where the diaphragm is buckled. */
 export function phaseCurve(microphone: Microphone): PhaseCurve {
-  const { diaphragm, load } = microphone;
+  const { diaphragm, guides, light, load } = microphone;
   const about = load?.difference ?? 0;
-  const readings = readingsOf(microphone);
+  const all: Reader = (lines) =>
+    guides.reduce((sum, guide) => sum + guide.weight * readLine(lines, diaphragm, guide, light.wavelength), 0);
   const prepared = largeDeflection(diaphragm);
-  const flat = flatSeries(prepared, readings);
+  const flat = flatSeries(prepared, all);
   const reach = reachOf(prepared, flat, { about, thickness: diaphragm.thickness });
   const plate = prepared.reaching(Math.abs(about) + reach);
-  const read = (pressure: number) => {
-    const state = plate.at(pressure);
-    return sum(readings, (x) => state.line(x));
-  };
+  const read = (pressure: number) => all(plate.at(pressure));
   const atRest = about === 0 ? 0 : read(about);
   const values = Float64Array.from({ length: loads }, (_, i) => {
     return read(about + reach * chebyshev(i)) - atRest;
@@ -69,7 +57,7 @@ export function phaseCurve(microphone: Microphone): PhaseCurve {
   return {
     about,
     atRest,
-    series: about === 0 ? flat : seriesAbout(at, sum(readings, plate.at(about).slope), reach),
+    series: about === 0 ? flat : seriesAbout(at, all({ line: plate.at(about).slope }), reach),
     reach,
     loads,
     at,
@@ -78,34 +66,15 @@ export function phaseCurve(microphone: Microphone): PhaseCurve {
   };
 }
 
-function readingsOf({ diaphragm, guides, light }: Microphone): readonly Reading[] {
-  return guides.flatMap((guide) => {
-    const given = { guide, wavelength: light.wavelength, diaphragm };
-    const [bending, strain] = [bendingPhase(given), strainPhase(given)];
-    return lateralPoints(guide, diaphragm.across).map(({ x, weight }): Reading => {
-      const by = guide.weight * weight;
-      return { x, xx: by * bending.xx, yy: by * bending.yy, stretchX: by * strain.x, stretchY: by * strain.y };
-    });
-  });
-}
+/** The phase of all guides, of what each line of the plate does. */
+type Reader = (lines: StaticLines) => number;
 
-type Line = { readonly [key in "xx" | "yy" | "stretchX" | "stretchY"]: number };
-
-function sum(readings: readonly Reading[], line: (x: number) => Line): number {
-  return readings.reduce((total, by) => {
-    const { xx, yy, stretchX, stretchY } = line(by.x);
-    return total + by.xx * xx + by.yy * yy + by.stretchX * stretchX + by.stretchY * stretchY;
-  }, 0);
-}
-
-function flatSeries(plate: LargeDeflection, readings: readonly Reading[]): PhaseCurve["series"] {
-  const none = { xx: 0, yy: 0, stretchX: 0, stretchY: 0 };
-  const of = (term: (series: LineSeries) => Partial<Line>) =>
-    sum(readings, (x) => ({ ...none, ...term(plate.series(x)) }));
+function flatSeries(plate: LargeDeflection, read: Reader): PhaseCurve["series"] {
+  const none = { xx: 0, yy: 0 };
   return {
-    linear: of(({ linear }) => linear),
-    quadratic: of(({ quadratic }) => quadratic),
-    cubic: of(({ cubic }) => cubic),
+    linear: read({ line: (x) => plate.series(x).linear }),
+    quadratic: read({ line: (x) => ({ ...none, ...plate.series(x).quadratic }) }),
+    cubic: read({ line: (x) => plate.series(x).cubic }),
   };
 }
 
