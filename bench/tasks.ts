@@ -1,4 +1,5 @@
 /** Every task, in the order of the table. The first one is the kernel that the others are held against. */
+import { allParts } from "./allParts.ts";
 import { allPoles } from "./allPoles.ts";
 import { kernel } from "./kernel.ts";
 import { newShapes } from "./newShape.ts";
@@ -18,6 +19,7 @@ export const tasks: readonly Task[] = [
   responseTwoPass,
   responseDirect,
   ...newShapes,
+  ...allParts,
   ...allPoles,
   vonKarman,
   predictCommand,

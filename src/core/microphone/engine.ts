@@ -29,6 +29,7 @@ import { type SensitivityScan, sensitivityScan } from "./sensitivityScan.ts";
 import { firstOmega, gapsFrom, gapsTo, overGaps, type PoleBases } from "./shapePoles.ts";
 import type { StaticLines } from "./staticSensitivity.ts";
 import { accelerationAt, reducedAccelerationAt } from "./vibration.ts";
+import { hasWallHole, withoutWallHole } from "./wallHole.ts";
 
 /** A reduced basis with what its checks at building said. */
 export interface CheckedBasis {
@@ -142,16 +143,7 @@ function shapeKey(microphone: Microphone): string {
   // The bases of a device with air around it hold answers to the pressure behind as well.
   const around = isBare(microphone) ? "bare" : hasNetwork(microphone) ? "around" : "free";
   const numbers = [...Object.values(shape), ...restNumbers(microphone)].map((value: number) => value.toPrecision(13));
-  return [...numbers, edges?.sides ?? "none", edges?.ends ?? "none", around, holeKey(microphone)].join(" ");
-}
-
-/** Place and width of the one hole in the wall, in units of the sides. */
-function holeKey({ film, diaphragm }: Microphone): string {
-  const plate = film?.backPlate;
-  if (plate?.kind !== "hole") return "";
-  const { at, diameter } = plate.hole;
-  const over = [at[0] / diaphragm.across, at[1] / diaphragm.along, diameter / diaphragm.across];
-  return over.map((value) => value.toPrecision(13)).join(" ");
+  return [...numbers, edges?.sides ?? "none", edges?.ends ?? "none", around].join(" ");
 }
 
 /** The microphone as its static load leaves it, by the plate at rest that the engine knows. Problems: those of `settled`. */
@@ -239,7 +231,9 @@ export function answerFor(
   const line = lineOf(entry, microphone);
   const floor = floorShare * Math.abs(line.static);
   const options = { ...question, floor };
-  const bases = question.manner === "quick" && entry.uses > 1 ? responseBasis(entry, microphone) : null;
+  // One hole in the wall has a basis of the device's own, or none (answerIn).
+  const kept = question.manner === "quick" && entry.uses > 1 && !hasWallHole(microphone);
+  const bases = kept ? responseBasis(entry, microphone) : null;
   if (bases) {
     const basis = question.tolerance >= coarse ? bases.few : bases.basis;
     const system = reducedSystem(basis, microphone);
@@ -345,8 +339,9 @@ function checkNow(
 }
 
 /** Basis for the response to uniform pressure, over gaps and up to 2.4 times the first resonance, checked when it is made. */
-export function responseBasis(entry: ShapeEntry, microphone: Microphone): CheckedBasis {
+export function responseBasis(entry: ShapeEntry, given: Microphone): CheckedBasis {
   if (entry.response) return entry.response;
+  const microphone = withoutWallHole(given);
   const first = firstOmega(entry, microphone);
   const load = entry.prepared.plate.load;
   const shares = [2e-3, 2e-2, 0.1, 0.3, 0.55, 0.8, 1, 1.25, 1.55, 1.85, 2.15, 2.4];

@@ -16,6 +16,7 @@ import { type OwnMotion, ownMotion } from "./ownMotion.ts";
 import { liveFactors, type PoleModel, probeForce, reducedModel } from "./poleModel.ts";
 import { asPole, mayCreep, type Poles, slowPoles } from "./poles.ts";
 import { nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
+import { withoutWallHole } from "./wallHole.ts";
 
 /** Bases of a shape for its poles: one to 1e-6, and its beginning to search in. */
 export interface PoleBases {
@@ -46,8 +47,9 @@ export const poleBasisOf = (entry: ShapeEntry, microphone: Microphone): ReducedB
 /** Functions that a search needs: up to four first resonances all poles to some per cent, most to 1e-7 (40 devices). */
 const few = 28;
 
-function basesOf(entry: ShapeEntry, microphone: Microphone): PoleBases {
+function basesOf(entry: ShapeEntry, given: Microphone): PoleBases {
   if (entry.poles) return entry.poles;
+  const microphone = withoutWallHole(given);
   const first = firstOmega(entry, microphone);
   const force = probeForce(entry.prepared);
   const snapshots = overGaps(microphone, (gap) => [

@@ -118,6 +118,12 @@ export function drainMatrix(re: Float64Array, im: Float64Array, { plate, impedan
   }
 }
 
+/** What the bases of a shape are made for: a hole has a place and a width of its own. */
+export const withoutWallHole = (microphone: Microphone): Microphone =>
+  microphone.film && hasWallHole(microphone)
+    ? { ...microphone, film: { ...microphone.film, backPlate: null } }
+    : microphone;
+
 /** Wavenumbers times radius beyond which a sum is replaced by its mean. */
 const farBeyond = 12;
 

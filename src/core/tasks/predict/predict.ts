@@ -123,7 +123,7 @@ export function predictMicrophone(
   const quick = exact
     ? null
     : quickPoles(engine, entry, microphone, { upTo, first, passing: options.passing ?? false });
-  const known = isKnown(entry, options.passing ?? false);
+  const known = isKnown(entry, options.passing ?? false) && !hasWallHole(microphone);
   const answered =
     exact || !known
       ? answerIn(engine, entry, microphone, question, (exact ?? quick!).basis)
