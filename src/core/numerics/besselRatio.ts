@@ -21,10 +21,19 @@ export function roundFunctions(kSquared: Complex): { readonly mean: Complex; rea
 
 function near(kSquared: Complex, size: number): { mean: Complex; flow: Complex } {
   // 16 + 1.3 |k| levels leave round-off alone up to |k| = 25, nearly imaginary k (the slowest) included; measured.
-  let tail: Complex = { re: 2 * Math.ceil(16 + 1.3 * size), im: 0 };
-  for (let even = tail.re - 2; even >= 4; even -= 2) tail = add({ re: even, im: 0 }, divide(kSquared, tail));
-  const flow = divide({ re: 1, im: 0 }, add(scale(tail, 2), kSquared));
-  return { mean: multiply(scale(tail, 2), flow), flow };
+  let even = 2 * Math.ceil(16 + 1.3 * size);
+  // tail = even + k^2 / tail, in plain numbers: this runs some twenty times a tube and frequency.
+  const { re, im } = kSquared;
+  let tailRe = even;
+  let tailIm = 0;
+  for (even -= 2; even >= 4; even -= 2) {
+    const squared = tailRe * tailRe + tailIm * tailIm;
+    const nextRe = even + (re * tailRe + im * tailIm) / squared;
+    tailIm = (im * tailRe - re * tailIm) / squared;
+    tailRe = nextRe;
+  }
+  const flow = divide({ re: 1, im: 0 }, { re: 2 * tailRe + re, im: 2 * tailIm + im });
+  return { mean: multiply({ re: 2 * tailRe, im: 2 * tailIm }, flow), flow };
 }
 
 function far(kSquared: Complex): { mean: Complex; flow: Complex } {
@@ -43,15 +52,22 @@ function far(kSquared: Complex): { mean: Complex; flow: Complex } {
 
 /** The series beside e^k and e^-k in I_v, v = 0 or 1, without the common factor 1 / sqrt(2 pi k). */
 function growingAndDecaying(order: 0 | 1, k: Complex): { growing: Complex; decaying: Complex } {
-  const inverse = divide({ re: 1, im: 0 }, k);
-  let growing: Complex = { re: 1, im: 0 };
-  let decaying: Complex = { re: 1, im: 0 };
-  let term: Complex = { re: 1, im: 0 };
+  const squared = k.re * k.re + k.im * k.im;
+  const inverseRe = k.re / squared;
+  const inverseIm = -k.im / squared;
+  let [termRe, termIm] = [1, 0];
+  let [growingRe, growingIm, decayingRe, decayingIm] = [1, 0, 1, 0];
   for (let n = 1; n <= 40; n++) {
-    term = scale(multiply(term, inverse), (4 * order * order - (2 * n - 1) ** 2) / (8 * n));
-    growing = n % 2 === 0 ? add(growing, term) : add(growing, scale(term, -1));
-    decaying = add(decaying, term);
-    if (Math.abs(term.re) + Math.abs(term.im) < 1e-18) break;
+    const factor = (4 * order * order - (2 * n - 1) ** 2) / (8 * n);
+    const next = (termRe * inverseRe - termIm * inverseIm) * factor;
+    termIm = (termRe * inverseIm + termIm * inverseRe) * factor;
+    termRe = next;
+    const sign = n % 2 === 0 ? 1 : -1;
+    growingRe += sign * termRe;
+    growingIm += sign * termIm;
+    decayingRe += termRe;
+    decayingIm += termIm;
+    if (Math.abs(termRe) + Math.abs(termIm) < 1e-18) break;
   }
-  return { growing, decaying };
+  return { growing: { re: growingRe, im: growingIm }, decaying: { re: decayingRe, im: decayingIm } };
 }

@@ -47,9 +47,16 @@ export function squareRoot(a: Complex): Complex {
  */
 export function slitFunctions(kSquared: Complex): { readonly mean: Complex; readonly flow: Complex } {
   if (absolute(kSquared) <= 4) {
-    let tail: Complex = { re: 31, im: 0 };
-    for (let odd = 29; odd >= 3; odd -= 2) tail = add({ re: odd, im: 0 }, divide(kSquared, tail));
-    const inverse = divide({ re: 1, im: 0 }, tail);
+    // tail = odd + k^2 / tail, in plain numbers: the film asks for this twice a frequency.
+    let tailRe = 31;
+    let tailIm = 0;
+    for (let odd = 29; odd >= 3; odd -= 2) {
+      const squared = tailRe * tailRe + tailIm * tailIm;
+      const nextRe = odd + (kSquared.re * tailRe + kSquared.im * tailIm) / squared;
+      tailIm = (kSquared.im * tailRe - kSquared.re * tailIm) / squared;
+      tailRe = nextRe;
+    }
+    const inverse = divide({ re: 1, im: 0 }, { re: tailRe, im: tailIm });
     const mean = divide({ re: 1, im: 0 }, add({ re: 1, im: 0 }, multiply(kSquared, inverse)));
     return { mean, flow: multiply(inverse, mean) };
   }
