@@ -1,13 +1,14 @@
-import { absolute, type Complex, complex, scale } from "../numerics/complex.ts";
+import { absolute, type Complex, complex, scale, subtract } from "../numerics/complex.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
+import { followed } from "./followPoles.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork } from "./network.ts";
 import { oscillatingPoles, polish, rayPoints, rays } from "./oscillatingPoles.ts";
-import type { OwnMotion } from "./ownMotion.ts";
+import { type OwnMotion, ownMotion } from "./ownMotion.ts";
 import { liveFactors, probeForce, reducedModel, wholeModel } from "./poleModel.ts";
 import type { Prepared } from "./prepare.ts";
 import { realPoles, realPolesAround } from "./realPoles.ts";
-import { type ReducedBasis, reducedBasis, type Snapshot } from "./reducedBasis.ts";
+import { nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
 
 export interface OscillatingPole {
   /** omega_p = omega_0 (sqrt(1 - zeta^2) + i zeta) [rad/s]. */
@@ -87,43 +88,107 @@ function polesUpTo(
   const top = 2 * Math.PI * upTo;
   // Points in proportion to what may ring in the range; at four times the first resonance once.
   const density = Math.min(4, upTo / (4 * first));
-  const basis = poleBasis(prepared, microphone, top, quick ? 0.6 * density : density);
+  const fast = fastPoles(prepared, microphone, { top, first, density, quick, near: starting });
+  const { basis, motions, near } = fast ?? slowSearch(prepared, microphone, { top, density, quick, near: starting });
+  const inside = motions
+    .filter(({ omega }) => absolute(omega) <= top && omega.im > -1e-9 * absolute(omega))
+    .sort((a, b) => absolute(a.omega) - absolute(b.omega));
+  const oscillating = inside.map(({ omega }) => asPole(omega));
+  const creeps = mayCreep(oscillating, first);
+  const read = inside.map(({ motion }) => motion);
+  const polished = Math.max(0, ...inside.map(({ omega, start }) => absolute(subtract(omega, start)) / absolute(omega)));
+  return {
+    oscillating,
+    ...(read.every((motion) => motion !== null) && { motions: read }),
+    real: quick && !creeps ? [] : slowPoles(prepared, basis, microphone, top, creeps),
+    upTo,
+    near,
+    basis,
+    polished: quick ? null : polished,
+  };
+}
+
+/** A pole, where the search began to polish it, and its motion in the basis of the search; null where it was not read. */
+interface FoundPole {
+  readonly omega: Complex;
+  readonly start: Complex;
+  readonly motion: OwnMotion | null;
+}
+
+interface FoundPoles {
+  readonly basis: ReducedBasis;
+  readonly motions: readonly FoundPole[];
+  readonly near: readonly Complex[];
+}
+
+/** Functions of the beginning of a basis that poles are searched in. */
+const few = 28;
+
+/** Searched in the beginning of a sparser basis, confirmed there in number, polished by their motions; null where that fails. */
+function fastPoles(
+  prepared: Prepared,
+  microphone: Microphone,
+  {
+    top,
+    first,
+    density,
+    quick,
+    near: starting,
+  }: {
+    readonly top: number;
+    readonly first: number;
+    readonly density: number;
+    readonly quick: boolean;
+    readonly near: readonly Complex[];
+  },
+): FoundPoles | null {
+  const bases = poleBases(prepared, microphone, top, 0.6 * density);
+  const found = followed(reducedModel(prepared, bases.few, microphone), starting, top, first);
+  if (found === null) return null;
+  const model = reducedModel(prepared, bases.all, microphone);
+  const whole = quick ? null : wholeModel(prepared, microphone);
+  const motions: FoundPole[] = [];
+  for (const start of found) {
+    if (absolute(start) > 1.02 * top) continue;
+    const motion = ownMotion(model.form, start, { within: 1e-5 });
+    const omega = whole ? motion && ownMotion(whole.form, motion.omega, { within: 1e-6 })?.omega : motion?.omega;
+    if (!motion || !omega || !near(omega, motion.omega, 1e-3)) return null;
+    if (motions.some((other) => near(other.omega, omega, 1e-7))) return null;
+    motions.push({ omega, start: motion.omega, motion });
+  }
+  return { basis: bases.all, motions, near: found };
+}
+
+/** Searched with more samples in a denser basis, counted by a contour, polished on the determinant of the whole system. */
+function slowSearch(
+  prepared: Prepared,
+  microphone: Microphone,
+  {
+    top,
+    density,
+    quick,
+    near: starting,
+  }: { readonly top: number; readonly density: number; readonly quick: boolean; readonly near: readonly Complex[] },
+): FoundPoles {
+  const basis = poleBases(prepared, microphone, top, quick ? 0.6 * density : density).all;
   const starts = oscillatingPoles(reducedModel(prepared, basis, microphone), top * 1.02, {
     density: quick ? 0.5 * density : density,
     counted: !quick,
     near: starting,
   });
+  const plain = (omega: Complex, start: Complex): FoundPole => ({ omega, start, motion: null });
+  if (quick) return { basis, motions: starts.map((start) => plain(start, start)), near: starts };
   const whole = wholeModel(prepared, microphone);
   const live = liveFactors(whole, 1.3 * top).map(({ index }) => index);
-  const omegas: Complex[] = [];
-  let polished = 0;
+  const motions: FoundPole[] = [];
   for (const start of starts) {
-    if (quick) {
-      omegas.push(start);
-      continue;
-    }
-    const polishedOne = polish(whole, live, omegas, start, 1e-7);
+    const known = motions.map(({ omega }) => omega);
+    const polishedOne = polish(whole, live, known, start, 1e-7);
     // A mode of the film that the plate does not feel sits where the film's answer is infinite: no secant there, and none needed.
     const omega = polishedOne !== null && near(polishedOne, start, 1e-3) ? polishedOne : start;
-    if (omegas.some((other) => near(other, omega, 1e-7))) continue;
-    omegas.push(omega);
-    polished = Math.max(polished, absolute({ re: omega.re - start.re, im: omega.im - start.im }) / absolute(omega));
+    if (!known.some((other) => near(other, omega, 1e-7))) motions.push(plain(omega, start));
   }
-  const oscillating = omegas
-    .map(asPole)
-    .filter(({ frequency, omega }) => frequency <= upTo && omega.im > -1e-9 * absolute(omega))
-    .sort((a, b) => a.frequency - b.frequency);
-  return {
-    oscillating,
-    real:
-      quick && !mayCreep(oscillating, first)
-        ? []
-        : slowPoles(prepared, basis, microphone, top, mayCreep(oscillating, first)),
-    upTo,
-    near: omegas,
-    basis,
-    polished: quick ? null : polished,
-  };
+  return { basis, motions, near: motions.map(({ omega }) => omega) };
 }
 
 /**
@@ -161,8 +226,8 @@ export function asPole(omega: Complex): OscillatingPole {
 
 const pointsPerRay = [10, 5, 5] as const;
 
-/** Basis from this microphone's answers to the probe, up to |omega| = top. */
-function poleBasis(prepared: Prepared, microphone: Microphone, top: number, density: number): ReducedBasis {
+/** Basis from this microphone's answers to the probe, up to |omega| = top, and its beginning. */
+function poleBases(prepared: Prepared, microphone: Microphone, top: number, density: number) {
   const force = probeForce(prepared);
   const gap = microphone.film?.gap ?? 0;
   const filmTerms = liveFactors(wholeModel(prepared, microphone), 1.1 * top).map(({ index }) => index);
@@ -179,5 +244,5 @@ function poleBasis(prepared: Prepared, microphone: Microphone, top: number, dens
   const snapshots = omegas.flatMap((omega, i) =>
     [force, ...(i % 2 === 0 ? others : [])].map((each): Snapshot => ({ gap, omega, force: each })),
   );
-  return reducedBasis(prepared, microphone, snapshots, { most: 80, tolerance: 1e-6, filmTerms });
+  return nestedBases(prepared, microphone, snapshots, { most: 80, tolerance: 1e-6, filmTerms, few });
 }

@@ -5,15 +5,15 @@
  * checked there by a contour; then each is read in the shape's larger basis. Where the number is not confirmed they are searched
  * afresh. Derivation: docs/theory/poles.md.
  */
-import { absolute, type Complex, complex, scale, subtract } from "../numerics/complex.ts";
+import { absolute, type Complex, complex, subtract } from "../numerics/complex.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
-import { missingPoles } from "./countPoles.ts";
 import type { ShapeEntry } from "./engine.ts";
+import { followed, isAmong } from "./followPoles.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork } from "./network.ts";
-import { countedBelow, oscillatingPoles, polish } from "./oscillatingPoles.ts";
+import { oscillatingPoles } from "./oscillatingPoles.ts";
 import { type OwnMotion, ownMotion } from "./ownMotion.ts";
-import { liveFactors, type PoleModel, probeForce, reducedModel } from "./poleModel.ts";
+import { type PoleModel, probeForce, reducedModel } from "./poleModel.ts";
 import { asPole, mayCreep, type Poles, slowPoles } from "./poles.ts";
 import { nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
 import { withoutWallHole } from "./wallHole.ts";
@@ -70,9 +70,6 @@ function basesOf(entry: ShapeEntry, given: Microphone): PoleBases {
   return entry.poles;
 }
 
-/** Poles a little beyond what is asked are kept too: next to the contour they would blur the count. */
-const beyond = 1.25;
-
 /** Poles of a microphone whose shape has been asked for before: in the shape's own basis, not polished on the whole system. */
 export function enginePoles(
   entry: ShapeEntry,
@@ -100,66 +97,6 @@ export function enginePoles(
     polished: null,
   };
 }
-
-/** Oscillating poles of the small model up to `top` and a little beyond; null where their number is not confirmed. */
-export function followed(
-  model: PoleModel,
-  near: readonly Complex[],
-  top: number,
-  first: number,
-): readonly Complex[] | null {
-  const found: Complex[] = [];
-  const confirmed = () => missingPoles(model, { upTo: top / (2 * Math.PI), below: countedBelow }, found) === 0;
-  const follow = (starts: readonly Complex[]) => {
-    const idle: Complex[] = [];
-    for (const start of starts) {
-      if (absolute(start) > 1.05 * beyond * top) continue;
-      const motion = ownMotion(model.form, start, { within: 1e-4 });
-      if (motion && oscillates(motion.omega) && !isAmong(motion.omega, found)) found.push(motion.omega);
-      else idle.push(start);
-    }
-    return idle;
-  };
-  // Nearly overdamped poles are not counted; where nothing else makes the resonance they are looked for.
-  const followDamped = () => {
-    if (found.some((omega) => absolute(omega) < 2 * Math.PI * 1.2 * first)) return;
-    follow(nearlyOverdamped.map((share) => scale(strongly, share * 2 * Math.PI * first)));
-  };
-  if (near.length > 0) {
-    const idle = follow(near);
-    followDamped();
-    if (confirmed()) return found;
-    // Two that went to the same one of a pair of twins: with the known ones deflated the other shows.
-    if (idle.length > 0) {
-      const live = liveFactors(model, 1.3 * top).map(({ index }) => index);
-      for (const start of idle) {
-        const other = polish(model, live, found, start);
-        if (other && oscillates(other) && absolute(other) < beyond * top) found.push(other);
-      }
-      if (confirmed()) return found;
-    }
-  }
-  // A search of its own, and the same check.
-  const density = (beyond * top) / (2 * Math.PI * 4 * first);
-  const fresh = oscillatingPoles(model, beyond * top, { density, near: found });
-  found.length = 0;
-  found.push(...fresh);
-  followDamped();
-  return confirmed() ? found : null;
-}
-
-/** Starts with a damping ratio of 0.97, over the first resonance in vacuum. */
-const strongly = complex(Math.sqrt(1 - 0.97 ** 2), 0.97);
-const nearlyOverdamped = [0.4, 0.6, 0.8, 1] as const;
-
-const oscillates = ({ re, im }: Complex): boolean => {
-  const size = Math.hypot(re, im);
-  return re > 1e-4 * size && im > -1e-9 * size;
-};
-
-/** Twins of a square lie 1e-3 of themselves apart. */
-const isAmong = (omega: Complex, others: readonly Complex[]): boolean =>
-  others.some((other) => absolute(subtract(other, omega)) < 1e-5 * absolute(omega));
 
 /** The same poles in the larger model, in order of frequency; null where one of them is lost or two become one. */
 function readAll(model: PoleModel, starts: readonly Complex[] | null, top: number): readonly OwnMotion[] | null {
