@@ -37,7 +37,7 @@ export function sharesOf(
   const atRest = respond(complex(2 * Math.PI * restFrequency)).re;
   const output = atRest === 0 ? 1 : atRest;
   const withResidues = all.map((omega, i) => {
-    const motion = poles.motions?.[i];
+    const motion = i < poles.oscillating.length ? poles.motions?.[i] : undefined;
     const residue = motion
       ? motionResidue(motion, { microphone, basis: poles.basis, line: reduced })
       : poleResidue(respond, omega, all);
