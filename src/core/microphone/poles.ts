@@ -69,7 +69,12 @@ export function findPoles(prepared: Prepared, microphone: Microphone, search: Po
   const next = oscillating[kept.length]?.frequency ?? reach;
   // A little past the last one, so that a contour at the limit does not run through it.
   const motions = found.motions?.slice(0, kept.length);
-  return { ...found, ...(motions && { motions }), oscillating: kept, upTo: Math.max(asked, Math.min(1.001 * last, (last + next) / 2)) };
+  return {
+    ...found,
+    ...(motions && { motions }),
+    oscillating: kept,
+    upTo: Math.max(asked, Math.min(1.001 * last, (last + next) / 2)),
+  };
 }
 
 /** First resonance in vacuum [Hz]. */
