@@ -3,6 +3,7 @@ import { For, type JSX, onCleanup, onMount, Show } from "solid-js";
 import { projectText } from "../../core/index.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 import { KeepingWord } from "./KeepingState.tsx";
+import { Keys } from "./Keys.tsx";
 import { Past } from "./Past.tsx";
 import { isPaper, keepPaper, paper, papers } from "./paper.ts";
 import { useWork } from "./work.ts";
@@ -56,6 +57,7 @@ export function Header(props: { readonly onOpen: (file: File) => Promise<void> }
         <button type="button" title="Ctrl+S" onClick={save}>
           {words.save}
         </button>
+        <Keys />
         <label>
           {words.paper}
           <select
