@@ -52,6 +52,7 @@ export { finished } from "./record/finished.ts";
 export { readRecord } from "./record/readRecord.ts";
 export { type ColumnMeaning, columnMeanings, type Recipe, type RecipeColumn } from "./record/recipe.ts";
 export type { Question, RecordColumn, RecordTable } from "./record/table.ts";
+export { readWave } from "./record/wave.ts";
 export {
   axisAround,
   type ChartAxis,
@@ -74,6 +75,8 @@ export {
   type Reading,
 } from "./tasks/fit/fitTable.ts";
 export { type ProjectRecord, recordIds, recordOf } from "./tasks/fit/projectRecord.ts";
+export { earGain, type Heard, listen } from "./tasks/listen/listen.ts";
+export { makeSound, type SoundName, soundNames } from "./tasks/listen/sounds.ts";
 export { type DampingCurve, dampingAgainstGap } from "./tasks/predict/dampingAgainstGap.ts";
 export {
   type FieldOf,

@@ -16,16 +16,21 @@ import {
   type FieldRoom,
   fieldIn,
   fieldRoom,
+  type Heard,
   joinSpread,
   type Limits,
   limits,
+  listen,
   loadProject,
   type Manner,
+  makeSound,
   type Outcome,
   type Prediction,
   predict,
+  readWave,
   type Sensitivities,
   type ShapeAhead,
+  type SoundName,
   type Spread,
   type SpreadPart,
   type SpreadQuestion,
@@ -82,6 +87,17 @@ export type WorkerQuestions = {
   readonly spreadJoin: {
     readonly input: { readonly text: string; readonly parts: readonly SpreadPart[] } & SpreadQuestion;
     readonly value: Spread;
+  };
+  /** A sound through the microphone. Problems: those of `loadProject`, `readWave` and `listen`. */
+  readonly listen: {
+    readonly input: {
+      readonly text: string;
+      /** One that is made here, or the bytes of a WAV file, of which the first channel is heard. */
+      readonly sound:
+        | { readonly name: SoundName; readonly sampling: number; readonly frequency: number }
+        | { readonly wave: Uint8Array };
+    };
+    readonly value: Heard;
   };
 };
 
@@ -151,5 +167,16 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
     const { text, parts, ...question } = input as WorkerQuestions["spreadJoin"]["input"];
     const loaded = loadProject(text);
     return loaded.ok ? joinSpread(loaded.value, parts, question) : loaded;
+  },
+  *listen(input) {
+    const { text, sound } = input as WorkerQuestions["listen"]["input"];
+    const loaded = loadProject(text);
+    if (!loaded.ok) return loaded;
+    if (!("wave" in sound))
+      return listen(loaded.value, { sound: makeSound(sound.name, sound), sampling: sound.sampling });
+    const wave = yield* readWave(sound.wave);
+    if (!wave.ok) return wave;
+    const { channels, sampling } = wave.value;
+    return listen(loaded.value, { sound: channels[0] ?? new Float64Array(0), sampling });
   },
 };
