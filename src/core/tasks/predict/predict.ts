@@ -35,6 +35,7 @@ import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import { type Brief, briefDefaults, readBrief } from "../../project/brief.ts";
 import { describe } from "../../project/describe.ts";
 import type { Project } from "../../project/load.ts";
+import { aroundCards } from "./aroundCards.ts";
 import { cardsOf } from "./cards.ts";
 import { jetRemarks } from "./jets.ts";
 import { mainResonance, sharesOf } from "./mainResonance.ts";
@@ -214,7 +215,7 @@ export function predictMicrophone(
     loudest,
     strength,
     verdict: verdicts(brief, { ...computed, computed: range, noise, loudest, strength }),
-    cards: cardsOf(microphone, computed),
+    cards: { ...cardsOf(microphone, computed), ...aroundCards(microphone, computed) },
     remarks: [
       ...remarks,
       ...remarksOn(microphone, computed, curve),

@@ -51,6 +51,21 @@ describe("one damping ratio", () => {
   });
 });
 
+test("cards say where the power goes, what the band hangs on, vibration and field", () => {
+  const { cards } = predictMicrophone(
+    { ...base, body: { shape: "cylinder", diameter: 0.02, length: null } },
+    brief,
+    { frequencies: [1000] },
+    [],
+  );
+  const inputs = (key: string) => (cards[key]?.inputs ?? []).map(({ name, value }) => `${name}: ${value}`).join("\n");
+  expect(inputs("losses")).toMatch(/film friction, at 1\.00.kHz: \d/);
+  expect(inputs("parts")).toMatch(/front holes, of the energy: \d/);
+  expect(inputs("parts")).toContain("vent corner");
+  expect(inputs("vibration")).toContain("mass of the diaphragm: 0.1004 kg/m²");
+  expect(cards["field"]?.formula).toContain("approximate");
+});
+
 describe("air in a passage", () => {
   test("moves as the pressure of the sound over its impedance says", () => {
     const open = { ...base, back: { ...base.back!, vent: { ...base.back!.vent!, exposed: true } } };
