@@ -26,5 +26,6 @@ type Load = () => Promise<{ readonly default: Component }>;
 export const pages: { readonly [Key in PageKey]?: Load } = {
   shelf: () => import("./shelf/Shelf.tsx").then(({ Shelf }) => ({ default: Shelf })),
   brief: () => import("./brief/Brief.tsx").then(({ Brief }) => ({ default: Brief })),
+  limits: () => import("./limits/Limits.tsx").then(({ Limits }) => ({ default: Limits })),
   bench: () => import("./bench/Bench.tsx").then(({ Bench }) => ({ default: Bench })),
 };

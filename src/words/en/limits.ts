@@ -53,6 +53,7 @@ export const withoutLightWords = {
 
 const decibels = (value: number | null): string =>
   value === null ? "none" : formatQuantity(value, "decibel", { digits: 3 });
+export const shareText = (share: number): string => percent(share);
 const percent = (share: number): string => `${formatNumber(100 * share, { digits: share < 0.1 ? 2 : 3 })} %`;
 const shown = (value: number, kind: KindName): string => formatQuantity(value, kind, { digits: 3 });
 
@@ -190,3 +191,89 @@ export function chance(probability: number): string {
 
 export const recoveryText = ({ above, toLoudest, toNoise }: NonNullable<Limits["recovery"]>): string =>
   `After a tone ${above} dB above the loudest sound stops, the output is back below it within ${shown(toLoudest, "time")}${toNoise === null ? "" : ` and below the noise within ${shown(toNoise, "time")}`} (slowest poles, an upper estimate).`;
+
+/** What stands in and under the pictures. */
+export const limitFigureWords = {
+  total: "all",
+  none: "none",
+  phaseNoise: "Phase noise (nrad/√Hz)",
+  noiseDescription: "Phase noise over frequency, all sources together and the strongest alone.",
+  octaves: "Noise in the band (dB)",
+  octaveDescription: "Noise as sound level in third octaves, from 20 Hz to 20 kHz.",
+  level: "Sound level (dB)",
+  rangeDescription:
+    "Sound level over frequency: the noise in third octaves below, the loudest sound above, and what the brief asks for between them.",
+  asked: "asked for",
+  ceiling: (percent: string) => `${percent} distortion`,
+  floor: "noise in third octaves",
+  frequencyColumn: "Frequency",
+  bandColumn: "Third octave",
+  floorColumn: "Noise (dB)",
+  ceilingColumn: (percent: string) => `Loudest, ${percent} (dB)`,
+} as const;
+
+/** The page's own words. */
+export const limitsWords = {
+  what: "the limits",
+  noise: "Noise",
+  noiseAside: "where it comes from",
+  spectrum: "Noise by source",
+  octaves: "Noise in third octaves",
+  range: "Dynamic range",
+  dynamic: (decibel: string) => `${decibel} from A-weighted noise to loudest sound`,
+  source: "Source",
+  level: "Level, A-weighted",
+  share: "Share",
+  heat: "Heat of the device, by part",
+  loudest: "Loudest sound",
+  cause: "Cause",
+  alone: "Level by it alone",
+  contact: "the diaphragm meets the wall behind the film",
+  converter: "a port's voltage fills the converter (not counted)",
+  jet: "air in a hole moves as far as its radius (jet loss is not computed)",
+  strength: "Strength",
+  load: "Load",
+  pressure: "Pressure",
+  stress: "Stress",
+  factor: "Factor",
+  failure: "Chance of failure",
+  notCounted: "shown, not counted",
+  averaged: (widths: string) =>
+    `The diaphragm's loss factor is heard through the light's width: averaged over ${widths}, never less than the thickness.`,
+  detected: (power: string, current: string) =>
+    `${power} and ${current} at the detectors of a guide, both ports together.`,
+  map: "Bending stress on the face that meets the sound, a quarter of the diaphragm",
+  mapSays: (per: string) => `Stretched where warm, pressed where cool; ${per} at most.`,
+  center: "center",
+  edge: "edge",
+  assumes: (figures: string) =>
+    `Assumes: ${figures}; cracks grow with the 16th power of stress; flaws of the surface only, not the cut edge, the bond or a scratch. It is a figure to compare designs by, not a promise.`,
+  figures: (scale: string, modulus: string, source: string) =>
+    `63 % break at ${scale}, Weibull modulus ${modulus} (${source})`,
+  site: "Site",
+  siteAside: "what the surroundings change",
+  per: "For",
+  by: "by",
+  sensitivity: "Sensitivity",
+  bandTo: "Upper band edge",
+  drift: (value: string) => `The bias drifts by ${value} a kelvin.`,
+  dew: (point: string, coldest: string, wet: boolean) =>
+    wet
+      ? `The most humid air of the site has its dew point at ${point}; at ${coldest} water condenses in it: droplets close a vent and wet a film. Keep the inside dry or the device warm.`
+      : `The most humid air of the site has its dew point at ${point}, below its coldest ${coldest}.`,
+  passages: (text: string) =>
+    `Narrow passages: ${text}. Dust of that size and water close them; a vent that is closed leaves every change of the barometer on the diaphragm.`,
+  passage: { gap: "film", hole: "front hole", vent: "vent", leak: "leak" },
+  noSite: "Surroundings can't be varied here.",
+  precautions: "Precautions",
+  precautionsAside: "which limit was compared",
+  brought: "not named in the brief; the design brings it",
+  more: {
+    "strong-magnet":
+      "In a test near a magnet the loudspeaker is a projectile: bring the sound through a tube from outside. Check every part: springs, connectors, steel frames, nickel plating, magnets of receivers. A mark (MR Safe, MR Conditional) needs the tests of ASTM F2503 and its companions for displacement, torque, heating and artifacts; nothing here is a medical claim.",
+    "loud-sound": "Make such a sound in a closed coupler, with nobody in the room, and raise the level in steps.",
+    laser:
+      "The power compared is what leaves a fiber that is pulled or cut, not what reaches the detector; with optical instruments other limits hold (1M, 2M).",
+    "pressurized-glass": "Pump down or fill more slowly than the vent follows.",
+  } as Readonly<Record<string, string>>,
+} as const;

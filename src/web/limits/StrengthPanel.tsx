@@ -1,0 +1,76 @@
+/** Stress on the face of the diaphragm, and how far each load is from breaking it. */
+import { For, type JSX, Show } from "solid-js";
+import { formatNumber, formatQuantity, type Limits } from "../../core/index.ts";
+import { caseWords, chance, strengthText, limitsWords as words } from "../../words/en/limits.ts";
+import { Panel } from "../shell/PageFrame.tsx";
+import { StressMap } from "./StressMap.tsx";
+
+export function StrengthPanel(props: { readonly limits: Limits }): JSX.Element {
+  const shown = (value: number, kind: "pressure" | "modulus") => formatQuantity(value, kind, { digits: 3 });
+  return (
+    <Panel title={words.strength}>
+      <p>{strengthText(props.limits.strength)}</p>
+      <StressMap stress={props.limits.stress} />
+      <Show when={props.limits.strength}>
+        {(strength) => (
+          <>
+            <Show when={strength().cases.length > 0}>
+              <section class="scroll-wide" tabindex="0" aria-label={words.strength}>
+                <table class="number-table">
+                  <thead>
+                    <tr>
+                      <th scope="col">{words.load}</th>
+                      <th scope="col" class="number">
+                        {words.pressure}
+                      </th>
+                      <th scope="col" class="number">
+                        {words.stress}
+                      </th>
+                      <th scope="col" class="number">
+                        {words.factor}
+                      </th>
+                      <th scope="col" class="number">
+                        {words.failure}
+                      </th>
+                    </tr>
+                  </thead>
+                  <tbody>
+                    <For each={strength().cases}>
+                      {({ name, pressure, stress, factor, failure, counted }) => (
+                        <tr data-load={name}>
+                          <th scope="row">
+                            {caseWords[name]}
+                            <Show when={!counted}>
+                              <span class="aside"> {words.notCounted}</span>
+                            </Show>
+                          </th>
+                          <td class="number">{shown(pressure, "pressure")}</td>
+                          <td class="number">{shown(stress, "modulus")}</td>
+                          <td class="number">{factor === null ? "–" : formatNumber(factor, { digits: 3 })}</td>
+                          <td class="number">{chance(failure)}</td>
+                        </tr>
+                      )}
+                    </For>
+                  </tbody>
+                </table>
+              </section>
+            </Show>
+            <Show when={strength().tested}>
+              {(tested) => (
+                <p class="aside">
+                  {words.assumes(
+                    words.figures(
+                      shown(tested().scale, "modulus"),
+                      formatNumber(tested().modulus, { digits: 2 }),
+                      tested().source,
+                    ),
+                  )}
+                </p>
+              )}
+            </Show>
+          </>
+        )}
+      </Show>
+    </Panel>
+  );
+}
