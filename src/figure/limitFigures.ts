@@ -2,7 +2,7 @@
 import { formatNumber, formatQuantity } from "../core/quantity/format.ts";
 import type { Limits } from "../core/tasks/predict/limits.ts";
 import type { Noise } from "../core/tasks/predict/prediction.ts";
-import { sourceWords, limitFigureWords as words } from "../words/en/limits.ts";
+import { askedShare, sourceWords, limitFigureWords as words } from "../words/en/limits.ts";
 import { frequencyAxis, linearAxis, logAxis } from "./axis.ts";
 import { curveFigure, type Figure, type Region } from "./curveFigure.ts";
 import type { FigureRoom } from "./responseFigures.ts";
@@ -67,7 +67,7 @@ export function rangeFigure({ range, loudest }: Limits, room: FigureRoom): Figur
   const { frequency, floor, ceiling, onePercent, asked } = range;
   const known = [...floor, ...ceiling, ...onePercent].filter((level) => level !== null);
   const [low, high] = known.length > 0 ? [Math.min(...known), Math.max(...known)] : [20, 140];
-  const percent = `${formatNumber(100 * loudest.distortion, { digits: 2 })} %`;
+  const percent = askedShare(loudest.distortion);
   const box: Region | null =
     asked.noise !== null && asked.loudest !== null
       ? {
@@ -105,7 +105,7 @@ export function limitColumns(limits: Limits): readonly Column[] {
     { title: words.floorColumn, values: range.floor, text: level },
     { title: words.ceilingColumn("1 %"), values: range.onePercent, text: level },
     {
-      title: words.ceilingColumn(`${formatNumber(100 * limits.loudest.distortion, { digits: 2 })} %`),
+      title: words.ceilingColumn(askedShare(limits.loudest.distortion)),
       values: range.ceiling,
       text: level,
     },

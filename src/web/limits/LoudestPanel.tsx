@@ -23,7 +23,7 @@ export function LoudestPanel(props: { readonly limits: Limits }): JSX.Element {
         <thead>
           <tr>
             <th scope="col">{words.cause}</th>
-            <th scope="col" class="number">
+            <th scope="col" class="cell-number">
               {words.alone}
             </th>
           </tr>
@@ -33,7 +33,7 @@ export function LoudestPanel(props: { readonly limits: Limits }): JSX.Element {
             {({ name, level }) => (
               <tr>
                 <th scope="row">{name}</th>
-                <td class="number">{formatQuantity(level, "decibel", { digits: 4 })}</td>
+                <td class="cell-number">{formatQuantity(level, "decibel", { digits: 4 })}</td>
               </tr>
             )}
           </For>

@@ -46,10 +46,10 @@ export function NoisePanel(props: { readonly limits: Limits }): JSX.Element {
           <thead>
             <tr>
               <th scope="col">{words.source}</th>
-              <th scope="col" class="number">
+              <th scope="col" class="cell-number">
                 {words.level}
               </th>
-              <th scope="col" class="number">
+              <th scope="col" class="cell-number">
                 {words.share}
               </th>
             </tr>
@@ -59,8 +59,10 @@ export function NoisePanel(props: { readonly limits: Limits }): JSX.Element {
               {({ source, levelA, share }) => (
                 <tr data-source={source}>
                   <th scope="row">{sourceWords[source]}</th>
-                  <td class="number">{levelA === null ? "–" : formatQuantity(levelA, "decibel", { digits: 3 })}</td>
-                  <td class="number">{shareText(share)}</td>
+                  <td class="cell-number">
+                    {levelA === null ? "–" : formatQuantity(levelA, "decibel", { digits: 3 })}
+                  </td>
+                  <td class="cell-number">{shareText(share)}</td>
                 </tr>
               )}
             </For>
@@ -70,7 +72,7 @@ export function NoisePanel(props: { readonly limits: Limits }): JSX.Element {
           <thead>
             <tr>
               <th scope="col">{words.heat}</th>
-              <th scope="col" class="number">
+              <th scope="col" class="cell-number">
                 {words.share}
               </th>
             </tr>
@@ -80,7 +82,7 @@ export function NoisePanel(props: { readonly limits: Limits }): JSX.Element {
               {([part, share]) => (
                 <tr>
                   <th scope="row">{partWords[part]}</th>
-                  <td class="number">{shareText(share)}</td>
+                  <td class="cell-number">{shareText(share)}</td>
                 </tr>
               )}
             </For>

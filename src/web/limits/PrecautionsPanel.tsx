@@ -7,34 +7,36 @@ import { Panel } from "../shell/PageFrame.tsx";
 
 export function PrecautionsPanel(props: { readonly limits: Limits }): JSX.Element {
   return (
-    <Panel title={words.precautions} aside={words.precautionsAside}>
-      <For each={props.limits.precautions}>
-        {({ precaution, named, compared }) => (
-          <section data-precaution={precaution}>
-            <h4>
-              {precautions[precaution]?.label ?? precaution}
-              <Show when={!named}>
-                <span class="aside"> {words.brought}</span>
+    <Panel title={words.precautions} aside={words.precautionsAside} wide>
+      <div class="precaution-columns">
+        <For each={props.limits.precautions}>
+          {({ precaution, named, compared }) => (
+            <section data-precaution={precaution}>
+              <h4>
+                {precautions[precaution]?.label ?? precaution}
+                <Show when={!named}>
+                  <span class="aside"> {words.brought}</span>
+                </Show>
+              </h4>
+              <Show when={precautions[precaution]}>
+                {(known) => (
+                  <p>
+                    {known().says} {words.more[precaution] ?? ""}{" "}
+                    <Show when={known().standard}>{(standard) => <span class="aside">{standard()}.</span>}</Show>
+                  </p>
+                )}
               </Show>
-            </h4>
-            <Show when={precautions[precaution]}>
-              {(known) => (
-                <p>
-                  {known().says} {words.more[precaution] ?? ""}{" "}
-                  <Show when={known().standard}>{(standard) => <span class="aside">{standard()}.</span>}</Show>
-                </p>
-              )}
-            </Show>
-            <Show when={compared.length > 0}>
-              <ul class="precaution-limits">
-                <For each={compared}>
-                  {(one) => <li classList={{ above: one.above === true }}>{comparedText(one)}</li>}
-                </For>
-              </ul>
-            </Show>
-          </section>
-        )}
-      </For>
+              <Show when={compared.length > 0}>
+                <ul class="precaution-limits">
+                  <For each={compared}>
+                    {(one) => <li classList={{ above: one.above === true }}>{comparedText(one)}</li>}
+                  </For>
+                </ul>
+              </Show>
+            </section>
+          )}
+        </For>
+      </div>
       <p class="aside">{limitsDefer}</p>
     </Panel>
   );

@@ -16,10 +16,10 @@ export function SitePanel(props: { readonly limits: Limits }): JSX.Element {
                   <tr>
                     <th scope="col">{words.per}</th>
                     <th scope="col">{words.by}</th>
-                    <th scope="col" class="number">
+                    <th scope="col" class="cell-number">
                       {words.sensitivity}
                     </th>
-                    <th scope="col" class="number">
+                    <th scope="col" class="cell-number">
                       {words.bandTo}
                     </th>
                   </tr>
@@ -32,8 +32,8 @@ export function SitePanel(props: { readonly limits: Limits }): JSX.Element {
                           <tr data-per={key} data-cause={cause}>
                             <th scope="row">{perWords[key]}</th>
                             <td>{changeWords[cause]}</td>
-                            <td class="number">{levelChange(sensitivity)}</td>
-                            <td class="number">{shareChange(bandTo)}</td>
+                            <td class="cell-number">{levelChange(sensitivity)}</td>
+                            <td class="cell-number">{shareChange(bandTo)}</td>
                           </tr>
                         )}
                       </For>

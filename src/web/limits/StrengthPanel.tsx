@@ -20,16 +20,16 @@ export function StrengthPanel(props: { readonly limits: Limits }): JSX.Element {
                   <thead>
                     <tr>
                       <th scope="col">{words.load}</th>
-                      <th scope="col" class="number">
+                      <th scope="col" class="cell-number">
                         {words.pressure}
                       </th>
-                      <th scope="col" class="number">
+                      <th scope="col" class="cell-number">
                         {words.stress}
                       </th>
-                      <th scope="col" class="number">
+                      <th scope="col" class="cell-number">
                         {words.factor}
                       </th>
-                      <th scope="col" class="number">
+                      <th scope="col" class="cell-number">
                         {words.failure}
                       </th>
                     </tr>
@@ -44,10 +44,10 @@ export function StrengthPanel(props: { readonly limits: Limits }): JSX.Element {
                               <span class="aside"> {words.notCounted}</span>
                             </Show>
                           </th>
-                          <td class="number">{shown(pressure, "pressure")}</td>
-                          <td class="number">{shown(stress, "modulus")}</td>
-                          <td class="number">{factor === null ? "–" : formatNumber(factor, { digits: 3 })}</td>
-                          <td class="number">{chance(failure)}</td>
+                          <td class="cell-number">{shown(pressure, "pressure")}</td>
+                          <td class="cell-number">{shown(stress, "modulus")}</td>
+                          <td class="cell-number">{factor === null ? "–" : formatNumber(factor, { digits: 3 })}</td>
+                          <td class="cell-number">{chance(failure)}</td>
                         </tr>
                       )}
                     </For>

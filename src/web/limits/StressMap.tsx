@@ -23,8 +23,8 @@ export function StressMap(props: { readonly stress: Limits["stress"] }): JSX.Ele
       x: (at % count) * w,
       // The middle of the diaphragm is below on the left, y upwards.
       y: height - (Math.floor(at / count) + 1) * h,
-      w: w + 0.5,
-      h: h + 0.5,
+      w,
+      h,
       share: Math.abs(value) / (largest() || 1),
       color: value > 0 ? "var(--light)" : "var(--drag)",
     }));
@@ -39,7 +39,15 @@ export function StressMap(props: { readonly stress: Limits["stress"] }): JSX.Ele
       >
         <For each={cells()}>
           {(cell) => (
-            <rect x={cell.x} y={cell.y} width={cell.w} height={cell.h} fill={cell.color} fill-opacity={cell.share} />
+            <rect
+              shape-rendering="crispEdges"
+              x={cell.x}
+              y={cell.y}
+              width={cell.w}
+              height={cell.h}
+              fill={cell.color}
+              fill-opacity={cell.share}
+            />
           )}
         </For>
         <rect x={0.5} y={0.5} width={size().width} height={size().height} fill="none" stroke="var(--hairline)" />

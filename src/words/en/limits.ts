@@ -55,6 +55,8 @@ const decibels = (value: number | null): string =>
   value === null ? "none" : formatQuantity(value, "decibel", { digits: 3 });
 export const shareText = (share: number): string => percent(share);
 const percent = (share: number): string => `${formatNumber(100 * share, { digits: share < 0.1 ? 2 : 3 })} %`;
+/** A share that somebody asked for, as short as it is: "3 %". */
+export const askedShare = (share: number): string => `${asGiven(100 * share, "number")} %`;
 const shown = (value: number, kind: KindName): string => formatQuantity(value, kind, { digits: 3 });
 
 /** "47 dB(A): shot noise 97 %, laser intensity 2 %" */
@@ -72,7 +74,7 @@ export function loudestText({ level, frequency, distortion, first, byCause }: Lo
     .map((cause) => `${causeWords[cause]} ${decibels(byCause[cause])}`);
   const why = first === null ? "" : `: ${causeWords[first]} first`;
   const rest = others.length > 0 ? `; alone ${others.join(", ")}` : "";
-  return `${decibels(level)} at ${asGiven(frequency, "frequency")} for ${percent(distortion)} distortion${why}${rest}`;
+  return `${decibels(level)} at ${asGiven(frequency, "frequency")} for ${askedShare(distortion)} distortion${why}${rest}`;
 }
 
 export function strengthText(strength: StrengthAnswer | null): string {
@@ -80,7 +82,7 @@ export function strengthText(strength: StrengthAnswer | null): string {
   const per = `${formatNumber(strength.largest.stress / 1e3, { digits: 3 })} MPa per kPa at the ${strength.largest.axis === "across" ? "sides" : "ends"}`;
   if (strength.factor === null) return `${per}; no load is named to hold it against`;
   const figures = strength.assumed ? "strength assumed as annealed float" : "strength as given";
-  return `safety factor ${formatNumber(strength.factor, { digits: 3 })} until ${percent(strength.fractile)} break (${figures}); ${per}`;
+  return `safety factor ${formatNumber(strength.factor, { digits: 3 })} until ${askedShare(strength.fractile)} break (${figures}); ${per}`;
 }
 
 /** One limit of a precaution, number against number. */
@@ -121,7 +123,8 @@ const signed = (value: number, digits = 2): string =>
   `${value > 0 ? "+" : ""}${formatNumber(Math.abs(value) < 1e-12 ? 0 : value, { digits })}`;
 
 /** "+0.24 dB" */
-export const levelChange = (value: number): string => `${signed(value)} dB`;
+export const levelChange = (value: number): string =>
+  value !== 0 && Math.abs(value) < 5e-4 ? "under 0.001 dB" : `${signed(value)} dB`;
 /** "−0.12 %", or a dash. */
 export const shareChange = (value: number | null): string => (value === null ? "–" : `${signed(100 * value)} %`);
 
