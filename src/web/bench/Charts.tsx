@@ -21,6 +21,7 @@ import type { Answer, Work } from "../shell/work.ts";
 import { Chart } from "./Chart.tsx";
 import { ChartTable } from "./ChartTable.tsx";
 import { Kept } from "./Kept.tsx";
+import { StraightChart } from "./StraightChart.tsx";
 import { TimeCharts } from "./TimeCharts.tsx";
 
 /** A kept design, laid over the present one. */
@@ -128,6 +129,7 @@ export function Charts(props: { readonly bench: Work; readonly rested: Answer })
       <Show when={shapeOf(props.rested.project).film}>
         <DampingChart {...all()} />
       </Show>
+      <StraightChart prediction={props.rested.prediction} />
     </div>
   );
 }

@@ -45,6 +45,8 @@ export const benchWords = {
   scanHint: "the plate alone, static",
   damping: "Damping against gap",
   dampingHint: "everything else as it is",
+  straight: "Phase against pressure",
+  straightHint: "slow against the resonance: stretch bends it one way, stiffening both",
   progress: (done: number, of: number) => `${done} of ${of} computed`,
   chartKeys: "Arrow keys read it, plus and minus zoom, zero shows all.",
   wholeChart: "show all",
