@@ -23,13 +23,17 @@ export function threadOf(worker: Worker): Thread {
   };
 }
 
-/** Inside the worker: answers the questions of the page. */
-export function servePage(tasks: Readonly<Record<string, Task>>): void {
+/** Inside the worker: answers the questions of the page. `later` brings the tasks that are not there from the start. */
+export function servePage(
+  tasks: Readonly<Record<string, Task>>,
+  later: () => Promise<Readonly<Record<string, Task>>> = async () => ({}),
+): void {
   const { port1, port2 } = new MessageChannel();
   const waiting: (() => void)[] = [];
   port1.onmessage = () => waiting.shift()?.();
+  const known = { ...tasks };
   const hear = runner({
-    tasks,
+    tasks: known,
     post: (message) => self.postMessage(message),
     later: (work) => {
       waiting.push(work);
@@ -37,5 +41,21 @@ export function servePage(tasks: Readonly<Record<string, Task>>): void {
     },
     now: () => performance.now(),
   });
-  self.onmessage = ({ data }: MessageEvent<ToWorker>) => hear(data);
+  /** What was said while tasks are being loaded, in its order; null: nothing is being loaded. */
+  let unheard: ToWorker[] | null = null;
+  let complete = false;
+  async function load(first: ToWorker): Promise<void> {
+    unheard = [first];
+    // What can't be loaded is answered as a task that is not known.
+    Object.assign(known, await later().catch(() => ({})));
+    complete = true;
+    const said = unheard;
+    unheard = null;
+    for (const message of said) hear(message);
+  }
+  self.onmessage = ({ data }: MessageEvent<ToWorker>) => {
+    if (unheard !== null) unheard.push(data);
+    else if (!complete && data.kind === "ask" && !Object.hasOwn(known, data.task)) void load(data);
+    else hear(data);
+  };
 }

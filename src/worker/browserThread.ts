@@ -1,5 +1,5 @@
-/** The worker in a browser: the module that the page starts. */
+/** The worker in a browser: the module that the page starts. What the Bench does not ask comes when it is first asked for. */
 import { servePage } from "./browserPort.ts";
-import { tasks } from "./tasks.ts";
+import { firstTasks } from "./firstTasks.ts";
 
-servePage(tasks);
+servePage(firstTasks, async () => (await import("./tasks.ts")).tasks);

@@ -1,16 +1,11 @@
 /** What a worker can be asked, by name. Shapes that were prepared once are kept between questions. */
 import {
-  answer,
   type ChartOptions,
   type ChartPlane,
   type Choices,
   type ChooseOptions,
   chart,
   choose,
-  createEngine,
-  type DampingCurve,
-  dampingAgainstGap,
-  describe,
   type Field,
   type FieldQuestion,
   type FieldRoom,
@@ -22,48 +17,19 @@ import {
   limits,
   listen,
   loadProject,
-  type Manner,
   makeSound,
   type Outcome,
-  type Prediction,
-  predict,
   readWave,
-  type Sensitivities,
-  type ShapeAhead,
   type SoundName,
   type Spread,
   type SpreadPart,
   type SpreadQuestion,
-  sensitivities,
-  shapeAhead,
   spreadPart,
-  takeShape,
 } from "../core/index.ts";
+import { type FirstQuestions, firstTasks } from "./firstTasks.ts";
 import type { Task } from "./run.ts";
 
-export type WorkerQuestions = {
-  /** Problems: those of `loadProject` and of `predict`. */
-  readonly predict: {
-    readonly input: {
-      /** The project's text. */
-      readonly text: string;
-      /** Frequencies of the response [Hz]; a grid where absent. */
-      readonly frequencies?: readonly number[];
-      /** "quick" under a hand, where nothing is prepared for another question; "exact" where absent. */
-      readonly manner?: Manner;
-    };
-    readonly value: Prediction;
-  };
-  /** What quick answers need of a project's shape, for another thread's `takeShape`. Problems: those of `loadProject` and `describe`. */
-  readonly shapeAhead: { readonly input: { readonly text: string }; readonly value: ShapeAhead };
-  readonly takeShape: { readonly input: ShapeAhead; readonly value: null };
-  /** What the numbers depend on most. Problems: those of `loadProject` and of `sensitivities`. */
-  readonly sensitivities: { readonly input: { readonly text: string }; readonly value: Sensitivities };
-  /** Gaps from `from` to `to` [m]. Problems: those of `loadProject` and of `dampingAgainstGap`. */
-  readonly dampingAgainstGap: {
-    readonly input: { readonly text: string; readonly from: number; readonly to: number; readonly count: number };
-    readonly value: DampingCurve;
-  };
+export type WorkerQuestions = FirstQuestions & {
   /** Deflection and film pressure over the diaphragm. Problems: those of `loadProject`, `fieldRoom` and `fieldIn`. */
   readonly field: {
     readonly input: { readonly text: string } & FieldQuestion;
@@ -101,38 +67,11 @@ export type WorkerQuestions = {
   };
 };
 
-const engine = createEngine();
 /** The microphone of the last question about fields: another frequency of it costs one solution. */
 let room: { readonly text: string; readonly made: Outcome<FieldRoom> } | null = null;
 
 export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
-  // biome-ignore lint/correctness/useYield: a prediction is one step
-  *predict(input) {
-    const { text, ...options } = input as WorkerQuestions["predict"]["input"];
-    const loaded = loadProject(text);
-    if (!loaded.ok) return loaded;
-    // An exact answer owes nothing to earlier questions: it is the command's to the last digits.
-    return predict(loaded.value, options.manner === "quick" ? { ...options, engine, passing: true } : options);
-  },
-  *shapeAhead(input) {
-    const loaded = loadProject((input as WorkerQuestions["shapeAhead"]["input"]).text);
-    const described = loaded.ok ? describe(loaded.value) : loaded;
-    return described.ok ? answer(yield* shapeAhead(engine, described.value)) : described;
-  },
-  // biome-ignore lint/correctness/useYield: it is one step
-  *takeShape(input) {
-    takeShape(engine, input as ShapeAhead);
-    return answer(null);
-  },
-  *sensitivities(input) {
-    const loaded = loadProject((input as WorkerQuestions["sensitivities"]["input"]).text);
-    return loaded.ok ? yield* sensitivities(loaded.value, { engine }) : loaded;
-  },
-  *dampingAgainstGap(input) {
-    const { text, ...range } = input as WorkerQuestions["dampingAgainstGap"]["input"];
-    const loaded = loadProject(text);
-    return loaded.ok ? yield* dampingAgainstGap(loaded.value, { ...range, engine }) : loaded;
-  },
+  ...firstTasks,
   // biome-ignore lint/correctness/useYield: a field is one step
   *field(input) {
     const { text, ...question } = input as WorkerQuestions["field"]["input"];

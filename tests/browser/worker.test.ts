@@ -140,6 +140,24 @@ test("a worker that fails outside any question answers what was asked of it, and
   expect(replies[1]).toMatchObject({ kind: "answer", value: 1 });
 });
 
+test("a task that is loaded when it is first asked for is answered, the latest question of its channel only", async () => {
+  const replies = await page.evaluate(async () => {
+    const { ask, stop, close } = window.startAsker();
+    const early = [
+      ask("a", "late", 1),
+      ask("b", "late", 2),
+      ask("a", "late", 3),
+      ask("c", "count", { steps: 2, each: 0 }),
+    ];
+    stop("b");
+    const all = [...(await Promise.all(early)), await ask("a", "late", 4)];
+    close();
+    return all;
+  });
+  expect(replies.map(({ kind }) => kind)).toEqual(["superseded", "stopped", "answer", "answer", "answer"]);
+  expect(replies.slice(2)).toMatchObject([{ value: 3 }, { value: 2 }, { value: 4 }]);
+});
+
 test("a worker whose program can't be loaded says so", async () => {
   const reply = await page.evaluate(async () => {
     const { ask, close } = window.startAsker("missing");

@@ -7,6 +7,7 @@ export type Fake = {
   no: { input: null; value: never };
   breaks: { input: null; value: never };
   dies: { input: null; value: null };
+  late: { input: number; value: number };
 };
 
 declare global {

@@ -32,4 +32,13 @@ function* dies(): ReturnType<Task> {
   return answer(null);
 }
 
-servePage({ count, no, breaks, dies });
+/** Only there once it has been asked for. */
+// biome-ignore lint/correctness/useYield: it is one step
+function* late(input: unknown): ReturnType<Task> {
+  return answer(input);
+}
+
+servePage({ count, no, breaks, dies }, async () => {
+  await new Promise((resolve) => setTimeout(resolve, 20));
+  return { late };
+});

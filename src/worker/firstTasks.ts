@@ -1,0 +1,72 @@
+/**
+ * What the Bench asks its worker: the tasks that a page needs at once. A browser's worker loads the others when one of them is
+ * first asked for (`tasks.ts`). Shapes that were prepared once are kept between questions.
+ */
+// Not from core/index.ts: through it a bundler sees all of the core at the start.
+import { createEngine, type Manner } from "../core/microphone/engine.ts";
+import { type ShapeAhead, shapeAhead, takeShape } from "../core/microphone/shapeAhead.ts";
+import { answer } from "../core/problem.ts";
+import { describe } from "../core/project/describe.ts";
+import { loadProject } from "../core/project/load.ts";
+import { type DampingCurve, dampingAgainstGap } from "../core/tasks/predict/dampingAgainstGap.ts";
+import { predict } from "../core/tasks/predict/predict.ts";
+import type { Prediction } from "../core/tasks/predict/prediction.ts";
+import { type Sensitivities, sensitivities } from "../core/tasks/predict/sensitivities.ts";
+import type { Task } from "./run.ts";
+
+export type FirstQuestions = {
+  /** Problems: those of `loadProject` and of `predict`. */
+  readonly predict: {
+    readonly input: {
+      /** The project's text. */
+      readonly text: string;
+      /** Frequencies of the response [Hz]; a grid where absent. */
+      readonly frequencies?: readonly number[];
+      /** "quick" under a hand, where nothing is prepared for another question; "exact" where absent. */
+      readonly manner?: Manner;
+    };
+    readonly value: Prediction;
+  };
+  /** What quick answers need of a project's shape, for another thread's `takeShape`. Problems: those of `loadProject` and `describe`. */
+  readonly shapeAhead: { readonly input: { readonly text: string }; readonly value: ShapeAhead };
+  readonly takeShape: { readonly input: ShapeAhead; readonly value: null };
+  /** What the numbers depend on most. Problems: those of `loadProject` and of `sensitivities`. */
+  readonly sensitivities: { readonly input: { readonly text: string }; readonly value: Sensitivities };
+  /** Gaps from `from` to `to` [m]. Problems: those of `loadProject` and of `dampingAgainstGap`. */
+  readonly dampingAgainstGap: {
+    readonly input: { readonly text: string; readonly from: number; readonly to: number; readonly count: number };
+    readonly value: DampingCurve;
+  };
+};
+
+export const engine = createEngine();
+
+export const firstTasks: Readonly<Record<keyof FirstQuestions, Task>> = {
+  // biome-ignore lint/correctness/useYield: a prediction is one step
+  *predict(input) {
+    const { text, ...options } = input as FirstQuestions["predict"]["input"];
+    const loaded = loadProject(text);
+    if (!loaded.ok) return loaded;
+    // An exact answer owes nothing to earlier questions: it is the command's to the last digits.
+    return predict(loaded.value, options.manner === "quick" ? { ...options, engine, passing: true } : options);
+  },
+  *shapeAhead(input) {
+    const loaded = loadProject((input as FirstQuestions["shapeAhead"]["input"]).text);
+    const described = loaded.ok ? describe(loaded.value) : loaded;
+    return described.ok ? answer(yield* shapeAhead(engine, described.value)) : described;
+  },
+  // biome-ignore lint/correctness/useYield: it is one step
+  *takeShape(input) {
+    takeShape(engine, input as ShapeAhead);
+    return answer(null);
+  },
+  *sensitivities(input) {
+    const loaded = loadProject((input as FirstQuestions["sensitivities"]["input"]).text);
+    return loaded.ok ? yield* sensitivities(loaded.value, { engine }) : loaded;
+  },
+  *dampingAgainstGap(input) {
+    const { text, ...range } = input as FirstQuestions["dampingAgainstGap"]["input"];
+    const loaded = loadProject(text);
+    return loaded.ok ? yield* dampingAgainstGap(loaded.value, { ...range, engine }) : loaded;
+  },
+};
