@@ -8,6 +8,9 @@ import { curveFigure, type Figure, type Region } from "./curveFigure.ts";
 import type { FigureRoom } from "./responseFigures.ts";
 import type { Column } from "./tables.ts";
 
+/** What names at the curves' ends leave of the width for the axis. */
+const beside = 0.6;
+
 /** Sources drawn beside the sum: more lines than this can't be told apart. */
 const drawnSources = 3;
 
@@ -28,7 +31,7 @@ export function noiseFigure({ spectrum, bySource }: Noise, room: FigureRoom): Fi
   return curveFigure({
     ...room,
     description: words.noiseDescription,
-    x: frequencyAxis([20, 20e3], room.width),
+    x: frequencyAxis([20, 20e3], beside * room.width),
     y: logAxis(words.phaseNoise, [Math.max(lowest, top / 1e4) / 1.3, top * 1.5], { length: room.height, per: 1e-9 }),
     curves: [
       { name: alone ? "" : words.total, x: spectrum.frequency, y: spectrum.total },
@@ -51,7 +54,7 @@ export function octaveFigure({ range }: Limits, room: FigureRoom): Figure {
   return curveFigure({
     ...room,
     description: words.octaveDescription,
-    x: frequencyAxis([17.8, 22.4e3], room.width),
+    x: frequencyAxis([17.8, 22.4e3], room.width - 60),
     y: linearAxis(words.octaves, known.length > 0 ? [Math.min(...known) - 3, Math.max(...known) + 3] : [0, 60], {
       count: 5,
     }),
@@ -79,7 +82,7 @@ export function rangeFigure({ range, loudest }: Limits, room: FigureRoom): Figur
   return curveFigure({
     ...room,
     description: words.rangeDescription,
-    x: frequencyAxis([20, 20e3], room.width),
+    x: frequencyAxis([20, 20e3], beside * room.width),
     y: linearAxis(words.level, [Math.min(low, asked.noise ?? low) - 5, Math.max(high, asked.loudest ?? high) + 5], {
       count: 6,
     }),
