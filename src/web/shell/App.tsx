@@ -1,11 +1,12 @@
 /** The house: one project on the table, its requirements in sight, and the page that is open. */
-import { createEffect, createMemo, createSignal, type JSX, Show } from "solid-js";
+import { createEffect, createMemo, createSignal, type JSX, lazy, Show, Suspense } from "solid-js";
 import type { Problem, Project } from "../../core/index.ts";
 import type { OpenedProject } from "../../server/api.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 import { pageWords } from "../../words/en/pages.ts";
 import { shellWords } from "../../words/en/shell.ts";
 import { fieldGroups } from "../bench/fieldList.ts";
+import { walkStep } from "../walk/walkStep.ts";
 import { Header } from "./Header.tsx";
 import { KeepingContext } from "./KeepingContext.ts";
 import { KeepingPanels } from "./KeepingState.tsx";
@@ -18,6 +19,8 @@ import { RequirementLine } from "./RequirementLine.tsx";
 import { goTo, openPage } from "./route.ts";
 import { loadTypeface } from "./typeface.ts";
 import { createWork, problemsAt, WorkContext } from "./work.ts";
+
+const Walk = lazy(() => import("../walk/Walk.tsx").then(({ Walk }) => ({ default: Walk })));
 
 export function App(props: { readonly project: Project; readonly opened: OpenedProject }): JSX.Element {
   const work = createWork(props.project, props.opened.name);
@@ -82,6 +85,11 @@ export function App(props: { readonly project: Project; readonly opened: OpenedP
           <Show when={elsewhere().length > 0}>
             <ProblemList title={words.problems} problems={elsewhere()} />
           </Show>
+          <Suspense>
+            <Show when={walkStep() !== null}>
+              <Walk />
+            </Show>
+          </Suspense>
           <OpenPage />
         </main>
       </KeepingContext.Provider>

@@ -1,6 +1,7 @@
 /** One value of the project: its label, where it is typed or chosen, and what is wrong with it. */
 import { createMemo, createSignal, createUniqueId, For, type JSX, Show } from "solid-js";
 import { findPath, type Problem } from "../../core/index.ts";
+import { glossaryWords, termOf } from "../../words/en/glossary.ts";
 import type { FieldSpec } from "./fieldSpec.ts";
 import { valueText } from "./valueText.ts";
 import { problemsAt, type Work } from "./work.ts";
@@ -23,7 +24,24 @@ export function Field(props: { readonly spec: FieldSpec; readonly bench: Work })
 
   return (
     <div class="field" classList={{ wrong: problems().length > 0, wide: props.spec.wide === true }} data-path={path}>
-      <label for={id}>{label}</label>
+      <span class="field-label">
+        <label for={id}>{label}</label>
+        <Show when={termOf(path)}>
+          {/* By key it is F1 in the field, so that the way from value to value stays short. */}
+          {(found) => (
+            <button
+              type="button"
+              class="ask"
+              tabindex="-1"
+              data-explain={found().term}
+              aria-label={glossaryWords.what(found().term)}
+              title={`${glossaryWords.what(found().term)} (F1)`}
+            >
+              ?
+            </button>
+          )}
+        </Show>
+      </span>
       <Show
         when={choices}
         fallback={

@@ -2,10 +2,13 @@
 import { For, type JSX, onCleanup, onMount, Show } from "solid-js";
 import { projectText } from "../../core/index.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
+import { walkWords } from "../../words/en/walk.ts";
+import { setWalkStep } from "../walk/walkStep.ts";
 import { KeepingWord } from "./KeepingState.tsx";
 import { Keys } from "./Keys.tsx";
 import { Past } from "./Past.tsx";
 import { isPaper, keepPaper, paper, papers } from "./paper.ts";
+import { Words } from "./Words.tsx";
 import { useWork } from "./work.ts";
 
 export function Header(props: { readonly onOpen: (file: File) => Promise<void> }): JSX.Element {
@@ -57,6 +60,10 @@ export function Header(props: { readonly onOpen: (file: File) => Promise<void> }
         <button type="button" title="Ctrl+S" onClick={save}>
           {words.save}
         </button>
+        <button type="button" class="word" onClick={() => setWalkStep(0)}>
+          {walkWords.open}
+        </button>
+        <Words />
         <Keys />
         <label>
           {words.paper}

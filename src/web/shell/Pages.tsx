@@ -4,6 +4,7 @@ import { Dynamic } from "solid-js/web";
 import { pageKeys, pageWords } from "../../words/en/pages.ts";
 import { shellWords as words } from "../../words/en/shell.ts";
 import { pages } from "../pages.ts";
+import { walkStep } from "../walk/walkStep.ts";
 import { Later } from "./Later.tsx";
 import { openPage, pageAddress } from "./route.ts";
 
@@ -39,7 +40,8 @@ export function OpenPage(): JSX.Element {
       openPage,
       () => {
         window.scrollTo(0, 0);
-        document.getElementById("page-title")?.focus({ preventScroll: true });
+        // Who walks stays with the words of the walk.
+        if (walkStep() === null) document.getElementById("page-title")?.focus({ preventScroll: true });
       },
       { defer: true },
     ),

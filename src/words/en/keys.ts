@@ -20,6 +20,7 @@ export const keyMap: readonly KeyGroup[] = [
       { key: "?", does: "this map" },
       { key: "1 … 9", does: "the pages from Shelf to Records" },
       { key: "[ and ]", does: "the page before, the page after" },
+      { key: "F1", does: "in a field: what its term means; else all words" },
       { key: "Ctrl+Z, Ctrl+Shift+Z", does: "undo, redo" },
       { key: "Ctrl+S", does: "save as a file" },
       { key: "Ctrl+O", does: "open a file" },
