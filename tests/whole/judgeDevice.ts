@@ -1,6 +1,6 @@
 /** What must hold for any device: finite, passive, energy by part, reciprocity; and that its poles decay and are all found. */
 import { countPoles } from "../../src/core/microphone/countPoles.ts";
-import { type CoupledSystem, coupledSystem, setFrequency } from "../../src/core/microphone/coupled.ts";
+import { type CoupledSystem, coupledSystem, setFrequency, solveLoad } from "../../src/core/microphone/coupled.ts";
 import { guideVector, prepareLine } from "../../src/core/microphone/line.ts";
 import { flowsOf, lossesOf, lossParts, suppliedPower, totalLoss } from "../../src/core/microphone/losses.ts";
 import type { Microphone } from "../../src/core/microphone/microphone.ts";
@@ -17,14 +17,14 @@ import { holeImpedance, slitImpedance, ventImpedance } from "../../src/core/part
 export interface Judged {
   /** Every number is one, and no part gives power back. */
   readonly finite: boolean;
-  /** Largest |lost / supplied - 1| over frequencies and drives; power below 1e-5 of what swings to and fro counts against that. */
+  /** Largest |lost / supplied - 1| over frequencies and drives; power below 1e-4 of what swings to and fro counts against that. */
   readonly energy: number;
   /** Largest relative difference of the light under sound and the volume that enters under the light's load. */
   readonly reciprocity: number;
 }
 
-/** Parts of what swings that count as power: 1e-13 of it may be lost to round-off where 1e-8 is asked. */
-const roundOff = 1e-5;
+/** Share of what swings that counts as power: where 1e-8 is asked, 1e-12 of it may be lost to round-off, as a solution next to a resonance is. */
+const roundOff = 1e-4;
 
 /** Functions a direction: the laws hold at any resolution. */
 const few = resolution({ across: 5, along: 5 });
@@ -104,7 +104,9 @@ function swinging(system: CoupledSystem, { q, omega, front: pFront, back: pBack,
     plateEnergy += Math.abs(bending[i * plate.size + i]!) * size ** 2;
     swept += Math.abs(plate.load[i]!) * size;
   }
-  return (through + absolute(flowPerAnswer(system, omega)) * (plateEnergy + swept * pressure)) / 2;
+  const alone = absolute(inner(real(plate.load), solveLoad(system, plate.load)));
+  const onPlate = plateEnergy + swept * pressure + alone * pressure ** 2;
+  return (through + absolute(flowPerAnswer(system, omega)) * onPlate) / 2;
 }
 
 /** Volume that enters by every way that sound has, over a quarter of the area times the plate's scale. */

@@ -16,7 +16,7 @@ export function limitsOf(microphone: Microphone): readonly PartLimit[] {
   const { film, front, back } = microphone;
   const limits: PartLimit[] = [];
   const say = (says: string, near: Microphone, without: Microphone) => limits.push({ says, near, without });
-  const shutHole = (hole: Hole): Hole => ({ ...hole, diameter: 1e-3 * hole.diameter });
+  const shutHole = (hole: Hole): Hole => ({ ...hole, diameter: 1e-8 });
   if (back) {
     const withBack = (change: Partial<typeof back>): Microphone => ({ ...microphone, back: { ...back, ...change } });
     // Something must be left that takes the air behind.

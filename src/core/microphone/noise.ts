@@ -189,7 +189,8 @@ function densities(
       ? thermal.read(frequencies)
       : frequencies.map((frequency) => thermal.at(frequency));
   return [
-    heat,
+    // A device that nothing damps has next to none between its resonances: the curve's round-off may lie on either side of 0.
+    heat.map((power) => Math.max(0, power)),
     ...lightSources.map((source) =>
       frequencies.map((frequency) => (light ? sourceDensity(light.sources[source], frequency) : 0)),
     ),

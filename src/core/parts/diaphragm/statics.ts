@@ -39,7 +39,7 @@ export function staticPlateFrom(even: Plate, q: Float64Array, diaphragm: Diaphra
   const n = even.along.count;
   const sum = (x: Float64Array, y: Float64Array) => {
     let total = 0;
-    for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) total += q[i * n + j]! * x[i]! * y[j]!;
+    for (let i = 0; i < x.length; i++) for (let j = 0; j < n; j++) total += q[i * n + j]! * x[i]! * y[j]!;
     return total;
   };
   const at = (x: number, y: number) => ({

@@ -347,6 +347,8 @@ function timeOf(
   const count = 300;
   const time = Array.from({ length: count }, (_, i) => (length * i) / (count - 1));
   const tone = { omega: 2 * Math.PI * frequency, response: respond(frequency) };
+  // Sealed, or a guide that sees nothing: there is nothing to ring down.
+  if (tone.response.re === 0 && tone.response.im === 0) return null;
   return {
     ringDown: { time, value: ringDown(model, tone, time) },
     step: { time, value: stepAnswer(model, time) },

@@ -40,6 +40,8 @@ describe("sealed", () => {
   test("on both sides: neither sound nor weather", () => {
     const shut = { ...base, front, back: { ...base.back!, vent: null } };
     expect(saidOf(shut, "sealed")).toContain("the device is sealed");
+    // There is nothing to ring down.
+    expect(predictMicrophone(shut, brief, { frequencies: [1000], manner: "quick" }, []).time).toBeNull();
     expect(remarks(shut).map(({ code }) => code)).toContain("no-vent");
   });
 });
