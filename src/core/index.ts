@@ -75,6 +75,7 @@ export {
   type Reading,
 } from "./tasks/fit/fitTable.ts";
 export { type ProjectRecord, recordIds, recordOf } from "./tasks/fit/projectRecord.ts";
+export { type RecordAnswer, readAndFit, type ShownFit, type Understood } from "./tasks/fit/readAndFit.ts";
 export { earGain, type Heard, listen } from "./tasks/listen/listen.ts";
 export { makeSound, type SoundName, soundNames } from "./tasks/listen/sounds.ts";
 export { type DampingCurve, dampingAgainstGap } from "./tasks/predict/dampingAgainstGap.ts";

@@ -28,4 +28,5 @@ export const pages: { readonly [Key in PageKey]?: Load } = {
   brief: () => import("./brief/Brief.tsx").then(({ Brief }) => ({ default: Brief })),
   limits: () => import("./limits/Limits.tsx").then(({ Limits }) => ({ default: Limits })),
   bench: () => import("./bench/Bench.tsx").then(({ Bench }) => ({ default: Bench })),
+  records: () => import("./records/Records.tsx").then(({ Records }) => ({ default: Records })),
 };

@@ -6,9 +6,11 @@ import {
   type ChooseOptions,
   chart,
   choose,
+  createEngine,
   type Field,
   type FieldQuestion,
   type FieldRoom,
+  type FitOptions,
   fieldIn,
   fieldRoom,
   type Heard,
@@ -19,6 +21,9 @@ import {
   loadProject,
   makeSound,
   type Outcome,
+  type Recipe,
+  type RecordAnswer,
+  readAndFit,
   readWave,
   type SoundName,
   type Spread,
@@ -54,6 +59,18 @@ export type WorkerQuestions = FirstQuestions & {
     readonly input: { readonly text: string; readonly parts: readonly SpreadPart[] } & SpreadQuestion;
     readonly value: Spread;
   };
+  /** A record's bytes, read and fitted; with the project's text where it belongs to one. Problems: those of `readRecord`. */
+  readonly record: {
+    readonly input: {
+      readonly bytes: Uint8Array;
+      readonly recipe: Recipe | null;
+      readonly options: FitOptions;
+      readonly text: string | null;
+      /** Amplitude of the tone [Pa]; null where it is not known. */
+      readonly excitation: number | null;
+    };
+    readonly value: RecordAnswer;
+  };
   /** A sound through the microphone. Problems: those of `loadProject`, `readWave` and `listen`. */
   readonly listen: {
     readonly input: {
@@ -69,6 +86,9 @@ export type WorkerQuestions = FirstQuestions & {
 
 /** The microphone of the last question about fields: another frequency of it costs one solution. */
 let room: { readonly text: string; readonly made: Outcome<FieldRoom> } | null = null;
+
+/** Shapes that records were held against. */
+const engine = createEngine();
 
 export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
   ...firstTasks,
@@ -106,6 +126,11 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
     const { text, parts, ...question } = input as WorkerQuestions["spreadJoin"]["input"];
     const loaded = loadProject(text);
     return loaded.ok ? joinSpread(loaded.value, parts, question) : loaded;
+  },
+  *record(input) {
+    const { bytes, text, ...question } = input as WorkerQuestions["record"]["input"];
+    const loaded = text === null ? null : loadProject(text);
+    return yield* readAndFit(bytes, { ...question, project: loaded?.ok ? loaded.value : null, engine });
   },
   *listen(input) {
     const { text, sound } = input as WorkerQuestions["listen"]["input"];

@@ -139,7 +139,7 @@ function layoutAt(sample: readonly Line[], recipe: Recipe | undefined, known: Pa
 /** Headings, units and meanings of the columns; what the recipe says of a column wins. */
 function guessColumns(head: readonly string[], layout: Layout, recipe: Recipe | undefined): readonly Guess[] {
   const rows = head
-    .map((text) => cellsOf(text.replace(/^\s*(#|%|\/\/|!|\*)+\s*/, ""), layout.separator))
+    .map((text) => headingCells(text.replace(/^\s*(#|%|\/\/|!|\*)+\s*/, ""), layout))
     .map((cells) => (cells.length === layout.columns + 1 && cells.at(-1) === "" ? cells.slice(0, -1) : cells));
   const fits = rows.flatMap((cells, i) =>
     cells.length === layout.columns && cells.some((cell) => cell !== "") && !isSetting(cells) ? [i] : [],
@@ -168,6 +168,14 @@ function unitBySampling(times: Float64Array, said: TimeBase | null): string | nu
   if (said === null) return null;
   const mean = (times[times.length - 1]! - times[0]!) / (times.length - 1);
   return ["s", "ms", "us", "ns"].find((unit) => Math.abs((mean * unitFactor(unit)!) / said.step - 1) < 1e-3) ?? null;
+}
+
+/** Where single spaces part the cells, headings of several words are parted by two and more. */
+function headingCells(text: string, { separator, columns }: Layout): readonly string[] {
+  const cells = cellsOf(text, separator);
+  if (separator !== "space" || cells.length === columns) return cells;
+  const wide = text.trim().split(/\s{2,}|\t/);
+  return wide.length === columns ? wide : cells;
 }
 
 /** "fs = 96000 Hz" on a line of its own names no column. */

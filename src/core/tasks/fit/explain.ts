@@ -2,6 +2,7 @@
  * A ring-down beside what the project predicts: which of the effects that push a reading the drive level allows at all.
  * Derivation: docs/theory/ringDown.md.
  */
+import type { Engine } from "../../microphone/engine.ts";
 import type { Problem } from "../../problem.ts";
 import type { Project } from "../../project/load.ts";
 import { soundLevelDb } from "../../quantity/kinds.ts";
@@ -19,10 +20,18 @@ export interface Explanation {
 /** Below this phase amplitude the readout's curve moves a damping ratio by less than 0.2 % (m^2 / 24, over three decay times). */
 const harmless = 0.2;
 
-/** `excitation`: sound pressure amplitude of the tone [Pa]. Remarks: `excitation-unknown`, `readout-ruled-out`, `readout-possible`. */
-export function explainRingDown(project: Project, reading: RingDown, excitation: number | null): Explanation {
+/** `excitation`: sound pressure amplitude of the tone [Pa]. `engine`: what a kept shape answers quickly. Remarks: `excitation-unknown`, `readout-ruled-out`, `readout-possible`. */
+export function explainRingDown(
+  project: Project,
+  reading: RingDown,
+  excitation: number | null,
+  engine?: Engine,
+): Explanation {
   const frequency = reading.values.frequency.value;
-  const predicted = predict(project, { frequencies: [frequency] });
+  const predicted = predict(project, {
+    frequencies: [frequency],
+    ...(engine !== undefined && { engine, manner: "quick" as const }),
+  });
   const none = { phaseAmplitude: null, levelForHalfRadian: null, remarks: [] };
   if (!predicted.ok) return none;
   const { re, im } = predicted.value.response;

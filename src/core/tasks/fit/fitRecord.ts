@@ -1,4 +1,5 @@
 /** A fit with what the project adds: the predicted curve under a scan, which effects the drive level allows. */
+import type { Engine } from "../../microphone/engine.ts";
 import { answer, type Outcome } from "../../problem.ts";
 import { changeValue, type Project } from "../../project/load.ts";
 import type { RecordTable } from "../../record/table.ts";
@@ -15,6 +16,8 @@ export interface FitQuestion {
   readonly excitation?: number | null;
   /** What was otherwise when the record was taken: `film: null` for a diaphragm without its air film. */
   readonly conditions?: { readonly film?: unknown } | null;
+  /** Keeps shapes between fits; a new one for each where absent. */
+  readonly engine?: Engine;
 }
 
 export interface ExplainedFit extends FittedRecord {
@@ -29,6 +32,7 @@ export function fitRecord({
   project = null,
   excitation = null,
   conditions = null,
+  engine,
 }: FitQuestion): Outcome<ExplainedFit> {
   const asTaken = project === null ? null : underConditions(project, conditions);
   const kind = options.kind ?? kindOf(table);
@@ -37,7 +41,7 @@ export function fitRecord({
   if (!fitted.ok) return fitted;
   const { reading } = fitted.value;
   const explanation =
-    asTaken !== null && reading.kind === "ring-down" ? explainRingDown(asTaken, reading, excitation) : null;
+    asTaken !== null && reading.kind === "ring-down" ? explainRingDown(asTaken, reading, excitation, engine) : null;
   return answer({ ...fitted.value, explanation }, [...fitted.remarks, ...(explanation?.remarks ?? [])]);
 }
 

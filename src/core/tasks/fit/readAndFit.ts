@@ -1,0 +1,186 @@
+/** A file's bytes to all that a page shows of it: what was understood, a picture, and the fit with its evidence. Plain data. */
+import type { Engine } from "../../microphone/engine.ts";
+import { answer, type Outcome, type Problem } from "../../problem.ts";
+import type { Project } from "../../project/load.ts";
+import { decimated } from "../../record/decimate.ts";
+import { readRecord } from "../../record/readRecord.ts";
+import type { ColumnMeaning, Recipe } from "../../record/recipe.ts";
+import type { Question, RecordTable } from "../../record/table.ts";
+import type { Progress } from "../../record/tableRows.ts";
+import { inSi } from "../../record/units.ts";
+import type { Explanation } from "./explain.ts";
+import { fitRecord } from "./fitRecord.ts";
+import { type FitCurve, type FitKind, type FitOptions, kindOf, type Reading } from "./fitTable.ts";
+import { columnOf } from "./signal.ts";
+
+export interface UnderstoodColumn {
+  readonly index: number;
+  readonly heading: string;
+  readonly is: ColumnMeaning;
+  readonly unit: string | null;
+  readonly missing: number;
+  readonly clipped: number;
+}
+
+export interface Understood {
+  readonly kind: RecordTable["kind"];
+  readonly rows: number;
+  readonly columns: readonly UnderstoodColumn[];
+  /** [Hz]; null: none known. */
+  readonly sampling: number | null;
+  readonly recipe: Recipe;
+  readonly questions: readonly Question[];
+  readonly faults: readonly Problem[];
+  readonly head: readonly string[];
+  /** What the columns make of it; null: nothing that is known. */
+  readonly fitKind: FitKind | null;
+}
+
+/** Points to draw. */
+export interface Drawn {
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+}
+
+export interface ShownFit {
+  /** Without its arrays. */
+  readonly reading: Reading;
+  readonly axis: FitCurve["axis"];
+  readonly unit: string;
+  readonly measured: Drawn;
+  readonly model: Drawn;
+  readonly residuals: Drawn;
+  readonly explanation: Explanation | null;
+}
+
+export interface RecordAnswer {
+  readonly understood: Understood;
+  /** The whole record, in SI along its axis; null: nothing to draw. */
+  readonly picture: (Drawn & { readonly axis: FitCurve["axis"]; readonly unit: string }) | null;
+  readonly fit: ShownFit | null;
+  /** Why there is no fit. */
+  readonly problems: readonly Problem[];
+  readonly remarks: readonly Problem[];
+}
+
+/** Stretches of a picture: each gives two points. */
+const stretches = 700;
+
+/** Reads and fits. Problems: those of `readRecord`. */
+export function* readAndFit(
+  bytes: Uint8Array,
+  {
+    recipe,
+    options,
+    project,
+    excitation,
+    engine,
+  }: {
+    readonly recipe: Recipe | null;
+    readonly options: FitOptions;
+    readonly project: Project | null;
+    readonly excitation: number | null;
+    readonly engine?: Engine;
+  },
+): Generator<Progress, Outcome<RecordAnswer>> {
+  const table = yield* readRecord(bytes, recipe ?? undefined);
+  if (!table.ok) return table;
+  yield { done: bytes.length, of: bytes.length };
+  const fitted = fitRecord({
+    table: table.value,
+    options,
+    project,
+    excitation,
+    ...(engine && { engine }),
+  });
+  const shown = { understood: understoodOf(table.value), picture: pictureOf(table.value, options.channel) };
+  if (!fitted.ok) return answer({ ...shown, fit: null, problems: fitted.problems, remarks: table.remarks });
+  const { reading, curve, explanation } = fitted.value;
+  return answer({
+    ...shown,
+    fit: { reading: withoutArrays(reading), axis: curve.axis, unit: curve.unit, ...drawnFit(curve), explanation },
+    problems: [],
+    remarks: [...table.remarks, ...fitted.remarks],
+  });
+}
+
+function understoodOf(table: RecordTable): Understood {
+  return {
+    kind: table.kind,
+    rows: table.rows,
+    columns: table.columns.map(({ index, heading, is, unit, missing, clipping }) => ({
+      index,
+      heading,
+      is,
+      unit,
+      missing,
+      clipped: clipping === null ? 0 : clipping.upper + clipping.lower,
+    })),
+    sampling: table.time?.sampling ?? null,
+    recipe: table.recipe,
+    questions: table.questions,
+    faults: table.faults,
+    head: table.head.slice(0, 12),
+    fitKind: kindOf(table),
+  };
+}
+
+function pictureOf(table: RecordTable, channel: number | undefined): RecordAnswer["picture"] {
+  const y =
+    table.columns.find(({ index }) => index === channel) ??
+    columnOf(
+      table,
+      "output",
+      "magnitude",
+      "level",
+      "sensitivity",
+      "real",
+      "dampingRatio",
+      "resonance",
+      "phase",
+      "reference",
+    );
+  if (y === undefined) return null;
+  const [axis, column] = axisOf(table);
+  const values = inSi(y);
+  const kept = decimated(values, stretches);
+  const places = column === undefined ? null : inSi(column);
+  const step = table.time?.step ?? 1;
+  const at = (i: number) => places?.[i] ?? i * step;
+  const finite = Array.from(kept).filter((i) => Number.isFinite(at(i)) && Number.isFinite(values[i]!));
+  return { axis, unit: y.unit ?? "", x: finite.map(at), y: finite.map((i) => values[i]!) };
+}
+
+function axisOf(table: RecordTable): readonly [FitCurve["axis"], ReturnType<typeof columnOf>] {
+  for (const [axis, ...meanings] of [
+    ["frequency", "frequency"],
+    ["time", "time"],
+    ["position", "position"],
+    ["bias", "bias"],
+    ["other", "thickness", "side", "gap"],
+  ] as const) {
+    const column = columnOf(table, ...meanings);
+    if (column !== undefined) return [axis, column];
+  }
+  return [table.time === null ? "other" : "time", undefined];
+}
+
+function drawnFit({ x, measured, model }: FitCurve): Pick<ShownFit, "measured" | "model" | "residuals"> {
+  const rest = measured.map((value, i) => value - model[i]!);
+  const drawn = (kept: Int32Array, y: Float64Array): Drawn => {
+    const finite = Array.from(kept).filter((i) => Number.isFinite(y[i]!));
+    return { x: finite.map((i) => x[i]!), y: finite.map((i) => y[i]!) };
+  };
+  return {
+    measured: drawn(decimated(measured, stretches), measured),
+    model: drawn(decimated(model, stretches), model),
+    residuals: drawn(decimated(rest, stretches), rest),
+  };
+}
+
+/** The model stands in the picture; a message to a page needs it no second time. */
+function withoutArrays(reading: Reading): Reading {
+  const none = new Float64Array(0);
+  if (reading.kind === "response") return { ...reading, model: { frequency: none, re: none, im: none } };
+  return { ...reading, model: none };
+}

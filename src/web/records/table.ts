@@ -1,0 +1,60 @@
+/** The records that lie on the table: they stay there while other pages are looked at. */
+import { createSignal } from "solid-js";
+import type { FitOptions, Problem, Recipe, RecordAnswer } from "../../core/index.ts";
+
+export interface LaidRecord {
+  readonly id: number;
+  readonly name: string;
+  readonly bytes: Uint8Array;
+  /** What the user said of the file; null: it speaks for itself. */
+  readonly recipe: Recipe | null;
+  readonly options: FitOptions;
+  /** Amplitude of the tone [Pa]; null: not named. */
+  readonly excitation: number | null;
+}
+
+/** A fit that was kept, to be laid under others. */
+export interface KeptFit {
+  readonly id: number;
+  readonly name: string;
+  readonly answer: RecordAnswer;
+}
+
+export type RecordState =
+  | { readonly is: "reading"; readonly share: number }
+  | { readonly is: "done"; readonly answer: RecordAnswer; readonly remarks: readonly Problem[] }
+  | { readonly is: "refused"; readonly problems: readonly Problem[] };
+
+const [records, setRecords] = createSignal<readonly LaidRecord[]>([]);
+const [chosenId, setChosenId] = createSignal(0);
+const [states, setStates] = createSignal<ReadonlyMap<number, RecordState>>(new Map());
+const [kept, setKept] = createSignal<readonly KeptFit[]>([]);
+let count = 0;
+
+export { chosenId, kept, records, setChosenId };
+
+export const chosen = (): LaidRecord | undefined => records().find(({ id }) => id === chosenId());
+export const stateOf = (id: number): RecordState | undefined => states().get(id);
+export const setState = (id: number, state: RecordState): void => {
+  setStates(new Map([...states(), [id, state]]));
+};
+
+export function lay(name: string, bytes: Uint8Array): void {
+  count += 1;
+  setRecords([...records(), { id: count, name, bytes, recipe: null, options: {}, excitation: null }]);
+  setChosenId(count);
+}
+
+export function takeAway(id: number): void {
+  setRecords(records().filter((one) => one.id !== id));
+  setKept(kept().filter((one) => one.id !== id));
+  if (chosenId() === id) setChosenId(records().at(-1)?.id ?? 0);
+}
+
+export function changed(id: number, change: Partial<Omit<LaidRecord, "id">>): void {
+  setRecords(records().map((one) => (one.id === id ? { ...one, ...change } : one)));
+}
+
+export function keep(record: LaidRecord, answer: RecordAnswer): void {
+  setKept([...kept().filter(({ id }) => id !== record.id), { id: record.id, name: record.name, answer }]);
+}

@@ -1,0 +1,216 @@
+/**
+ * Ten files as ten instruments would write them, by code that shares nothing with the reader: each dropped, read, fitted.
+ * The truth lies inside the interval in nine of ten or more, and the file with the wrong unit makes the page ask.
+ */
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { WaveFile } from "wavefile";
+import { openBrowser } from "../../scripts/browser.ts";
+import { openBench } from "./bench.ts";
+
+/** Invented: 9,140 Hz, damping ratio 0.0312, noise of 1 %. */
+const truth = { frequency: 9140, dampingRatio: 0.0312 };
+
+/** A plain generator of uniform numbers, summed to something like normal ones. */
+function noise(seed: number): () => number {
+  let state = seed;
+  const uniform = () => {
+    state = (state * 1664525 + 1013904223) % 4294967296;
+    return state / 4294967296;
+  };
+  return () => Array.from({ length: 12 }, uniform).reduce((sum, value) => sum + value, -6);
+}
+
+function ringing(seed: number, sampling: number, seconds: number, before = 0) {
+  const draw = noise(seed);
+  const omega = 2 * Math.PI * truth.frequency;
+  const first = -Math.round(before * sampling);
+  const count = Math.round(seconds * sampling) - first;
+  return Array.from({ length: count }, (_, i) => {
+    const t = (first + i) / sampling;
+    const tone =
+      t < 0
+        ? Math.cos(omega * t)
+        : Math.exp(-truth.dampingRatio * omega * t) * Math.cos(Math.sqrt(1 - truth.dampingRatio ** 2) * omega * t);
+    return { t, u: tone + 0.01 * draw() };
+  });
+}
+
+function sweeping(seed: number) {
+  const draw = noise(seed);
+  return Array.from({ length: 121 }, (_, i) => {
+    const f = 8000 + 20 * i;
+    const [re, im] = [1 - (f / truth.frequency) ** 2, (2 * truth.dampingRatio * f) / truth.frequency];
+    const squared = re * re + im * im;
+    return { f, re: re / squared + 0.1 * draw(), im: -im / squared + 0.1 * draw() };
+  });
+}
+
+const comma = (text: string) => text.replaceAll(".", ",");
+const latin = (text: string) => Buffer.from(text, "latin1");
+
+function wave(): Buffer {
+  const file = new WaveFile();
+  file.fromScratch(
+    1,
+    192000,
+    "24",
+    ringing(7, 192000, 0.004).map(({ u }) => Math.round(u * 4_000_000)),
+  );
+  return Buffer.from(file.toBuffer());
+}
+
+const files: readonly { readonly name: string; readonly bytes: Buffer }[] = [
+  {
+    name: "scope.csv",
+    bytes: Buffer.from(
+      `Model,DX\nSample Interval,2.5E-06,s\n\nTIME,CH1\n${ringing(1, 4e5, 0.004)
+        .map(({ t, u }) => `${t.toExponential(6)},${u.toFixed(5)}`)
+        .join("\n")}\n`,
+    ),
+  },
+  {
+    name: "messung.txt",
+    bytes: latin(
+      comma(
+        `Aufnahme vom Pr\u00fcfstand\r\nZeit;Spannung\r\n(ms);(V)\r\n${ringing(2, 3e5, 0.004, 0.001)
+          .map(({ t, u }) => `${(1e3 * t).toFixed(5)};${u.toFixed(5)}`)
+          .join("\r\n")}\r\n`,
+      ),
+    ),
+  },
+  {
+    name: "tabs.txt",
+    bytes: Buffer.from(
+      `\ufefft [\u00b5s]\tU [mV]\n${ringing(3, 2.5e5, 0.004)
+        .map(({ t, u }) => `${(1e6 * t).toFixed(1)}\t${(1e3 * u).toFixed(2)}`)
+        .join("\n")}\n`,
+      "utf16le",
+    ),
+  },
+  {
+    name: "columns.dat",
+    bytes: Buffer.from(
+      `# sampling rate: 250 kHz\n# one channel\n${ringing(4, 2.5e5, 0.004)
+        .map(({ u }) => `  ${u.toExponential(5)}`)
+        .join("\n")}\n`,
+    ),
+  },
+  {
+    name: "spectrum.csv",
+    bytes: Buffer.from(
+      `"Frequency (Hz)","Re (V)","Im (V)"\n${sweeping(5)
+        .map(({ f, re, im }) => `"${f.toLocaleString("en-US")}",${re.toFixed(5)},${im.toFixed(5)}`)
+        .join("\n")}\n`,
+    ),
+  },
+  {
+    name: "levels.txt",
+    bytes: Buffer.from(
+      comma(
+        `f (kHz)|Level (dB)|Phase (deg)\n${sweeping(6)
+          .map(
+            ({ f, re, im }) =>
+              `${f / 1000}|${(20 * Math.log10(Math.hypot(re, im))).toFixed(4)}|${((Math.atan2(im, re) * 180) / Math.PI).toFixed(3)}`,
+          )
+          .join("\n")}\n`,
+      ),
+    ),
+  },
+  { name: "sound.wav", bytes: wave() },
+  {
+    name: "holes.csv",
+    bytes: Buffer.from(
+      `time/s;ch1/V;ch2/V\n${ringing(8, 3e5, 0.004)
+        .map(({ t, u }, i) => `${t.toFixed(8)};${i % 97 === 50 ? "" : u.toFixed(5)};${(u / 3).toFixed(5)}`)
+        .join("\n")}\n`,
+    ),
+  },
+  {
+    name: "old.prn",
+    bytes: Buffer.from(
+      `Time in ms   Output in V\r${ringing(9, 2e5, 0.004)
+        .map(({ t, u }) => `${(1e3 * t).toFixed(4)}   ${u.toFixed(4)}`)
+        .join("\r")}\r`,
+    ),
+  },
+  {
+    name: "wrong unit.csv",
+    bytes: Buffer.from(
+      `time (s),output (V)\n${ringing(10, 2.5e5, 0.004)
+        .map(({ t, u }) => `${(1e3 * t).toFixed(5)},${u.toFixed(5)}`)
+        .join("\n")}\n`,
+    ),
+  },
+];
+
+let browser: Browser;
+let shared: Awaited<ReturnType<typeof openBench>>;
+beforeAll(async () => {
+  browser = await openBrowser();
+  shared = await openBench(browser);
+  await shared.page.evaluate(() => {
+    location.hash = "records";
+  });
+  await shared.page.waitForSelector('main[data-page="records"] #page-title');
+});
+afterAll(async () => {
+  await shared.close();
+  await browser.close();
+});
+
+/** Lays a file on the table and waits for what the page says of it. */
+async function lay(page: Page, { name, bytes }: (typeof files)[number]): Promise<void> {
+  await page
+    .locator('.drop input[type="file"]')
+    .setInputFiles({ name, mimeType: "application/octet-stream", buffer: bytes });
+  await page.waitForSelector(`.laid [aria-pressed="true"] >> text="${name}"`);
+  await page.waitForSelector('[data-record="done"]');
+}
+
+async function interval(page: Page): Promise<{ readonly low: number; readonly high: number }> {
+  const row = page.locator('[data-value-of="dampingRatio"]');
+  await row.waitFor();
+  return { low: Number(await row.getAttribute("data-low")), high: Number(await row.getAttribute("data-high")) };
+}
+
+test("ten files of ten shapes reach a damping ratio; the one with the wrong unit asks first", async () => {
+  const { page } = shared;
+  const missed: string[] = [];
+  for (const file of files) {
+    await lay(page, file);
+    const asks = page.locator('[data-question="unit-implausible"]');
+    expect(await asks.count(), file.name).toBe(file.name === "wrong unit.csv" ? 1 : 0);
+    if ((await asks.count()) > 0) {
+      expect(await page.locator("[data-value-of]").count()).toBe(0);
+      await asks.getByRole("button", { name: "ms", exact: true }).click();
+      await page.waitForSelector('[data-record="done"]');
+    }
+    const { low, high } = await interval(page);
+    expect(low, file.name).toBeGreaterThan(0);
+    if (!(low <= truth.dampingRatio && truth.dampingRatio <= high)) missed.push(`${file.name}: ${low} to ${high}`);
+  }
+  expect(missed.length, missed.join("; ")).toBeLessThanOrEqual(1);
+});
+
+test("fits that are kept lie over each other and become a line of the budget", async () => {
+  const { page } = shared;
+  for (const name of ["messung.txt", "tabs.txt"]) {
+    await page.getByRole("button", { name, exact: true }).click();
+    await page.waitForSelector('[data-record="done"]');
+    await interval(page);
+    await page.getByRole("button", { name: "Keep beside others" }).click();
+  }
+  expect(await page.locator(".overlay tbody tr").count()).toBe(2);
+  expect(await page.locator(".budget").textContent()).toContain("repeat");
+});
+
+test("rubbish is refused with what was found and what is needed", async () => {
+  const { page } = shared;
+  await page
+    .locator('.drop input[type="file"]')
+    .setInputFiles({ name: "photo.csv", mimeType: "text/csv", buffer: Buffer.from([0x50, 0x4b, 3, 4, 1, 2, 3]) });
+  await page.waitForSelector('[data-record="refused"]');
+  expect(await page.locator(".records-main [role=alert]").textContent()).toMatch(/no text.*needed/s);
+  await page.getByRole("button", { name: "Take away: photo.csv" }).click();
+});
