@@ -94,7 +94,7 @@ export function* prepareBatch(
   const device = spannedDevice(span, design);
   if (device === null) return { question: whole, span: null, kind, near: [] };
   const model = modelOf(reducedSystem(device.matrices, design), device.probe);
-  const near = followed(model, [], polesTo * device.firstOmega, device.firstOmega / (2 * Math.PI)) ?? [];
+  const near = followed(model, null, polesTo * device.firstOmega, device.firstOmega / (2 * Math.PI)) ?? [];
   return { question: whole, span, kind, near: near.map((omega) => scale(omega, 1 / device.firstOmega)) };
 }
 

@@ -21,6 +21,7 @@ import { type Line, prepareLine } from "./line.ts";
 import type { LoudestParts } from "./loudest.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork, isBare } from "./network.ts";
+import type { PoleTable } from "./poleTable.ts";
 import { type Functions, type Prepared, prepare, type Resolution, resolution, resolutionFor } from "./prepare.ts";
 import { reducedResponseAt, reducedSystem, reduceLine } from "./reduced.ts";
 import { nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
@@ -48,6 +49,9 @@ export interface ShapeEntry {
   readonly modes: readonly { readonly lambda: number; readonly parity: PlateMode["parity"] }[];
   response: CheckedBasis | null;
   poles: PoleBases | null;
+  /** Poles over the gap, and questions for poles so far that brought no starts of their own. */
+  poleTable: PoleTable | null;
+  unled: number;
   /** Times it was asked for in a row; a shape with bases counts as asked for before. */
   uses: number;
   /** Answer of the larger basis to a uniform load. */
@@ -121,6 +125,8 @@ function newEntry(microphone: Microphone, wanted: Functions, coarser: ShapeEntry
     modes: coarser?.modes ?? modes.map(({ omega, parity }) => ({ lambda: omega ** 2 * lambda, parity })),
     response: null,
     poles: null,
+    poleTable: null,
+    unled: 0,
     uses: coarser?.uses ?? 0,
     line: null,
     checked: null,
@@ -353,7 +359,7 @@ export function responseBasis(entry: ShapeEntry, given: Microphone): CheckedBasi
   ]);
   const { all: basis, few } = nestedBases(entry.prepared, microphone, snapshots, {
     most: hasNetwork(microphone) ? 44 : 32,
-    few: hasNetwork(microphone) ? 26 : 20,
+    few: { most: 28, tolerance: 1e-5 },
     tolerance: 5e-9,
   });
   entry.response = { basis, few, estimate: checkBasis(entry, basis, microphone, first) };

@@ -11,10 +11,13 @@ import { liveFactors, type PoleModel } from "./poleModel.ts";
 /** Poles a little beyond what is asked are kept too: next to the contour they would blur the count. */
 const beyond = 1.25;
 
-/** Oscillating poles of the small model up to `top` and a little beyond; null where their number is not confirmed. */
+/**
+ * Oscillating poles of the small model up to `top` and a little beyond; null where their number is not confirmed. `near`: where
+ * they should be, null where nobody knows.
+ */
 export function followed(
   model: PoleModel,
-  near: readonly Complex[],
+  near: readonly Complex[] | null,
   top: number,
   first: number,
 ): readonly Complex[] | null {
@@ -35,7 +38,7 @@ export function followed(
     if (found.some((omega) => absolute(omega) < 2 * Math.PI * 1.2 * first)) return;
     follow(nearlyOverdamped.map((share) => scale(strongly, share * 2 * Math.PI * first)));
   };
-  if (near.length > 0) {
+  if (near !== null) {
     const idle = follow(near);
     followDamped();
     if (confirmed()) return found;
@@ -62,7 +65,7 @@ export function followed(
 const strongly = complex(Math.sqrt(1 - 0.97 ** 2), 0.97);
 const nearlyOverdamped = [0.4, 0.6, 0.8, 1] as const;
 
-const oscillates = ({ re, im }: Complex): boolean => {
+export const oscillates = ({ re, im }: Complex): boolean => {
   const size = Math.hypot(re, im);
   return re > 1e-4 * size && im > -1e-9 * size;
 };

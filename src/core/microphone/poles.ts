@@ -127,8 +127,8 @@ interface FoundPoles {
   readonly near: readonly Complex[];
 }
 
-/** Functions of the beginning of a basis that poles are searched in. */
-const few = 28;
+/** The beginning of a basis that poles are searched in. */
+const few = { most: 28, tolerance: 1e-3 } as const;
 
 /** Searched in the beginning of a sparser basis, confirmed there in number, polished by their motions; null where that fails. */
 function fastPoles(
@@ -149,7 +149,12 @@ function fastPoles(
   },
 ): FoundPoles | null {
   const bases = poleBases(prepared, microphone, top, 0.6 * density);
-  const found = followed(reducedModel(prepared, bases.few, microphone), starting, top, first);
+  const found = followed(
+    reducedModel(prepared, bases.few, microphone),
+    starting.length > 0 ? starting : null,
+    top,
+    first,
+  );
   if (found === null) return null;
   const model = reducedModel(prepared, bases.all, microphone);
   const whole = quick ? null : wholeModel(prepared, microphone);

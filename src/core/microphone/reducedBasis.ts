@@ -77,6 +77,9 @@ export interface BasisOptions {
 interface Span {
   readonly plate: readonly Float64Array[];
   readonly film: readonly Float64Array[];
+  /** Largest remainders before each row. */
+  readonly plateRemainders: readonly number[];
+  readonly filmRemainders: readonly number[];
   readonly remainder: number;
 }
 
@@ -90,21 +93,27 @@ export function reducedBasis(
   return assemble(prepared, microphone, spanOf(prepared, microphone, snapshots, options));
 }
 
-/** The same, and its beginning alone: the first `few` functions of plate and film, which span the answers less closely. */
+/** The same, and its beginning alone: the first functions of plate and film, which span the answers to the remainder of `few`. */
 export function nestedBases(
   prepared: Prepared,
   microphone: Microphone,
   snapshots: readonly Snapshot[],
-  options: BasisOptions & { readonly few: number },
+  options: BasisOptions & { readonly few: Pick<BasisOptions, "most" | "tolerance"> },
 ): { readonly all: ReducedBasis; readonly few: ReducedBasis } {
   const span = spanOf(prepared, microphone, snapshots, options);
   const given = options.filmTerms?.length ?? 0;
   const few = {
     ...span,
-    plate: span.plate.slice(0, options.few),
-    film: span.film.slice(0, given + options.few),
+    plate: span.plate.slice(0, beginning(span.plateRemainders, options.few)),
+    film: span.film.slice(0, given + beginning(span.filmRemainders, options.few)),
   };
   return { all: assemble(prepared, microphone, span), few: assemble(prepared, microphone, few) };
+}
+
+/** How many functions leave no more than a remainder. */
+function beginning(remainders: readonly number[], { most, tolerance }: Pick<BasisOptions, "most" | "tolerance">) {
+  const at = remainders.findIndex((remainder) => remainder < tolerance);
+  return Math.min(most, at < 0 ? remainders.length : Math.max(at, 1));
 }
 
 function spanOf(
@@ -150,6 +159,8 @@ function spanOf(
   return {
     plate: kept.rows.map((row) => fromEnergy(factor, row)),
     film: keptFilm.rows,
+    plateRemainders: kept.remainders,
+    filmRemainders: keptFilm.remainders,
     remainder: Math.max(kept.remainder, keptFilm.remainder),
   };
 }

@@ -5,16 +5,17 @@
  * checked there by a contour; then each is read in the shape's larger basis. Where the number is not confirmed they are searched
  * afresh. Derivation: docs/theory/poles.md.
  */
-import { absolute, type Complex, complex, subtract } from "../numerics/complex.ts";
+import { absolute, type Complex, complex, scale, subtract } from "../numerics/complex.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
 import type { ShapeEntry } from "./engine.ts";
-import { followed, isAmong } from "./followPoles.ts";
+import { followed, isAmong, oscillates } from "./followPoles.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork } from "./network.ts";
 import { oscillatingPoles } from "./oscillatingPoles.ts";
 import { type OwnMotion, ownMotion } from "./ownMotion.ts";
 import { type PoleModel, probeForce, reducedModel } from "./poleModel.ts";
 import { asPole, mayCreep, type Poles, slowPoles } from "./poles.ts";
+import { startsAt, tableGaps } from "./poleTable.ts";
 import { nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
 import { withoutWallHole } from "./wallHole.ts";
 
@@ -44,8 +45,8 @@ export const firstOmega = (entry: ShapeEntry, { diaphragm }: Microphone): number
 /** Basis for the poles up to seven times the first resonance: answers to the probe along the real axis and above it. */
 export const poleBasisOf = (entry: ShapeEntry, microphone: Microphone): ReducedBasis => basesOf(entry, microphone).all;
 
-/** Functions that a search needs: up to four first resonances all poles to some per cent, most to 1e-7 (40 devices). */
-const few = 28;
+/** What a search needs: up to four first resonances all poles to some per cent, most to 1e-5 (40 devices). */
+const few = { most: 28, tolerance: 2e-3 } as const;
 
 function basesOf(entry: ShapeEntry, given: Microphone): PoleBases {
   if (entry.poles) return entry.poles;
@@ -80,10 +81,10 @@ export function enginePoles(
   const bases = basesOf(entry, microphone);
   const asked = Math.max(search.upTo, 4 * first);
   const top = 2 * Math.PI * asked;
+  const near = search.near?.length ? search.near : tableStarts(entry, microphone, bases, asked / first);
   const large = reducedModel(entry.prepared, bases.all, microphone);
-  const motions =
-    readAll(large, followed(reducedModel(entry.prepared, bases.few, microphone), search.near ?? [], top, first), top) ??
-    searched(large, search.near ?? [], asked, first);
+  const starts = followed(reducedModel(entry.prepared, bases.few, microphone), near, top, first);
+  const motions = readAll(large, starts, top) ?? searched(large, near ?? [], asked, first);
   const inside = motions.filter(({ omega }) => absolute(omega) <= top);
   const oscillating = inside.map(({ omega }) => asPole(omega));
   return {
@@ -91,12 +92,57 @@ export function enginePoles(
     motions: inside,
     near: motions.map(({ omega }) => omega),
     // Creep only makes the resonance where the slowest oscillation is nearly or wholly overdamped.
-    real: mayCreep(oscillating, first) ? slowPoles(entry.prepared, bases.all, microphone, top) : [],
+    real: mayCreep(oscillating, first) ? creepRates(entry, bases, microphone, top) : [],
     upTo: asked,
     basis: bases.all,
     polished: null,
   };
 }
+
+/** Real poles, searched in the small basis and read in the larger one; in that alone where one is lost on the way. */
+function creepRates(entry: ShapeEntry, { all, few: small }: PoleBases, microphone: Microphone, top: number) {
+  const starts = slowPoles(entry.prepared, small, microphone, top);
+  const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
+  const { form } = reducedModel(entry.prepared, all, lossless);
+  const rates: { readonly rate: number }[] = [];
+  for (const { rate } of starts) {
+    const motion = ownMotion(form, complex(0, rate), { within: 1e-5 });
+    const before = rates.at(-1)?.rate ?? 0;
+    if (!motion || Math.abs(motion.omega.re) > 1e-6 * motion.omega.im || !(motion.omega.im > before * (1 + 1e-6)))
+      return slowPoles(entry.prepared, all, microphone, top);
+    rates.push({ rate: motion.omega.im });
+  }
+  return rates;
+}
+
+/** Where a table of the shape has the poles; made at the second question that brings no starts of its own. */
+function tableStarts(entry: ShapeEntry, microphone: Microphone, bases: PoleBases, reach: number): readonly Complex[] {
+  const { film } = microphone;
+  if (!film) return [];
+  entry.unled++;
+  if (entry.unled < 2 || reach > 1.001 * tableReach) return [];
+  const first = firstOmega(entry, microphone);
+  if (entry.poleTable === null) {
+    let before: readonly Complex[] = [];
+    const gaps = tableGaps(gapsFrom, gapsTo);
+    const poles = gaps.map((gap) => {
+      const model = reducedModel(entry.prepared, bases.few, { ...microphone, film: { ...film, gap } });
+      // Each gap is searched afresh, and what the gap before had besides is followed: strongly damped poles are not counted.
+      const found = [...(followed(model, null, tableReach * first, first / (2 * Math.PI)) ?? before)];
+      for (const start of before) {
+        const motion = ownMotion(model.form, start, { within: 1e-4 });
+        if (motion && oscillates(motion.omega) && !isAmong(motion.omega, found)) found.push(motion.omega);
+      }
+      before = found;
+      return found.map((omega) => scale(omega, 1 / first));
+    });
+    entry.poleTable = { gaps: [...gaps].reverse(), poles: poles.reverse(), upTo: tableReach };
+  }
+  return startsAt(entry.poleTable, film.gap).map((pole) => scale(pole, first));
+}
+
+/** Tables go up to so many first resonances in vacuum. */
+const tableReach = 4;
 
 /** The same poles in the larger model, in order of frequency; null where one of them is lost or two become one. */
 function readAll(model: PoleModel, starts: readonly Complex[] | null, top: number): readonly OwnMotion[] | null {
