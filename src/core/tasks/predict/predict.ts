@@ -26,6 +26,7 @@ import { restingBias } from "../../microphone/restingBias.ts";
 import { enginePoles } from "../../microphone/shapePoles.ts";
 import { readLine } from "../../microphone/staticSensitivity.ts";
 import { type PoleWithResidue, ringDown, stepAnswer, timeModel } from "../../microphone/timeAnswers.ts";
+import { hasWallHole } from "../../microphone/wallHole.ts";
 import { type Complex, complex, scale } from "../../numerics/complex.ts";
 import { plateScales } from "../../parts/diaphragm/shape.ts";
 import { staticPlate, staticPlateFrom } from "../../parts/diaphragm/statics.ts";
@@ -123,7 +124,7 @@ export function predictMicrophone(
   const quick = exact
     ? null
     : quickPoles(engine, entry, microphone, { upTo, first, passing: options.passing ?? false });
-  const known = isKnown(entry, options.passing ?? false);
+  const known = isKnown(entry, options.passing ?? false) && !hasWallHole(microphone);
   const answered =
     exact || !known
       ? answerIn(engine, entry, microphone, question, (exact ?? quick!).basis)
@@ -254,7 +255,8 @@ function quickPoles(
   { upTo, first, passing }: { readonly upTo: number; readonly first: number; readonly passing: boolean },
 ): Poles {
   const near = engine.lastPoles.map((pole) => scale(pole, 2 * Math.PI * first));
-  if (isKnown(entry, passing)) return enginePoles(entry, microphone, { upTo, near });
+  // Own motions do not know the flow through one hole in the wall.
+  if (isKnown(entry, passing) && !hasWallHole(microphone)) return enginePoles(entry, microphone, { upTo, near });
   return findPoles(entry.prepared, microphone, { upTo, quick: true, near });
 }
 
