@@ -2,6 +2,9 @@
 import type { Loudest } from "../src/core/microphone/loudest.ts";
 import type { Noise } from "../src/core/microphone/noise.ts";
 import type { StrengthAnswer } from "../src/core/microphone/strength.ts";
+import { idealReadout } from "../src/core/parts/readout/ideal.ts";
+import { transferOf } from "../src/core/parts/readout/transfer.ts";
+import type { LightAnswer } from "../src/core/tasks/predict/light.ts";
 
 const noise: Noise = {
   levelA: null,
@@ -55,4 +58,28 @@ const strength: StrengthAnswer = {
   fractile: 0.05,
 };
 
-export const silentLimits = { noise, loudest, strength };
+/** An ideal polarimeter at quadrature; nothing moves it. */
+const light: LightAnswer = {
+  guides: [],
+  transfer: transferOf(idealReadout),
+  bias: Math.PI / 2,
+  biasFrom: "given",
+  visibility: 1,
+  output: 0,
+  slope: 1,
+  curvature: 0,
+  quadrature: 1,
+  power: null,
+  distortion: [],
+  drift: {
+    perKelvin: 0,
+    stepForOneDb: { temperature: null, wavelength: null, stress: null },
+    site: null,
+    crosstalk: null,
+  },
+  choose: { bias: Math.PI / 2, lengthChange: null, temperatureChange: null },
+  pathDifference: 0,
+  coherence: null,
+};
+
+export const silentLimits = { noise, loudest, strength, light };

@@ -77,6 +77,7 @@ export function assemble(parts: Parts): Outcome<Microphone> {
     const surroundings = {
       optics,
       builtIn: around.builtIn,
+      expansion: own?.material.expansion?.value ?? null,
       diaphragm: plate?.diaphragm ?? null,
       thickness: (plate?.diaphragm ?? sheetOf(microphone)).thickness,
       wavelength,

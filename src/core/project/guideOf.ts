@@ -15,6 +15,8 @@ type Path = readonly (string | number)[];
 interface Surroundings {
   readonly optics: GuideOptics;
   readonly builtIn: BuiltIn;
+  /** Free expansion of the guide's material [1/K]; null: not known, then its length does not change. */
+  readonly expansion: number | null;
   /** Null where it is not known: then what needs it is not checked. */
   readonly diaphragm: Diaphragm | null;
   readonly thickness: number;
@@ -40,6 +42,7 @@ export function guideOf(guide: GuideInSi, around: Surroundings, path: Path): Out
     length: needed(guide.length, "guide.length"),
     weight: needed(guide.weight, "guide.weight"),
     ...(guide.birefringencePerKelvin !== undefined && { birefringencePerKelvin: guide.birefringencePerKelvin }),
+    ...(around.expansion !== null && { expansion: around.expansion }),
     ...(around.kind === "interferometric" && { arm: around.arm }),
     optics,
     ...(isStressed(builtIn) && { builtIn }),

@@ -200,7 +200,14 @@ const light = group("Light", {
   relativeIntensity: quantity("intensityNoise", "Relative intensity noise").optional(),
   noiseCorner: quantity("frequency", "Corner of the intensity noise", notNegative).optional(),
   linewidth: quantity("frequency", "Linewidth", notNegative).optional(),
-  fiber: group("Fiber", { mode: length("Mode-field diameter of the fiber") }).optional(),
+  fiber: group("Fiber", {
+    mode: length("Mode-field diameter of the fiber"),
+    crosstalk: quantity(
+      "decibel",
+      "Power in the wrong axis of the fiber below that in the right one",
+      notNegative,
+    ).optional(),
+  }).optional(),
 });
 
 const ends = word("Ends of the hole", "piston", "flanged", "free", "none").optional();

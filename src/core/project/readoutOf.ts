@@ -18,6 +18,7 @@ export function lightOf(light: LightInSi, wavelength: number): Light {
     noiseCorner: light.noiseCorner ?? null,
     linewidth: light.linewidth ?? null,
     fiberMode: light.fiber?.mode ?? null,
+    fiberCrosstalk: light.fiber?.crosstalk === undefined ? null : powerRatio(-light.fiber.crosstalk),
   };
 }
 

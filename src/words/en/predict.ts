@@ -6,6 +6,7 @@ import type { KindName } from "../../core/quantity/kinds.ts";
 import type { Prediction, Verdict } from "../../core/tasks/predict/prediction.ts";
 import { asGiven } from "../asGiven.ts";
 import { hanging } from "../wrap.ts";
+import { lightText } from "./lightLines.ts";
 import { loudestText, noiseText, strengthText } from "./limits.ts";
 import { energyWords, influenceWords, lossWords, sharesText } from "./parts.ts";
 import { counted, problemLines } from "./problems.ts";
@@ -42,6 +43,7 @@ export function predictLines({ title, microphone, prediction, listed }: PredictT
     ...(prediction.field ? labeled("Field", fieldText(prediction, prediction.field)) : []),
     ...straightLines(prediction),
     ...restLines(prediction),
+    ...labeled("Light", lightText(prediction.light)),
     ...labeled("Film", filmText(prediction.film)),
     ...labeled("Resolved", resolutionText(prediction.resolution)),
     ...briefLines(prediction.verdict),

@@ -1,6 +1,6 @@
 /** The phase at rest over the whole path between the polarizers, and what moves it. */
 import type { Guide } from "./guide.ts";
-import { phasePerStrain, stressOpticConstant } from "./photoelastic.ts";
+import { builtInPhase, stressOpticConstant } from "./photoelastic.ts";
 
 export interface Bias {
   /** [rad], not reduced to one turn. */
@@ -20,22 +20,21 @@ export interface Bias {
  *     phi_0 = (2 pi / lambda) B L + (pi n^3 / lambda) (P_x eps_x + P_y eps_y) L
  *     d phi_0 / dT = (2 pi / lambda) (dB/dT + B alpha) L + the same with d eps / dT
  *
- * eps is the strain that the frame holds the diaphragm's material to; it acts over the frame as over the window.
- * `expansion` alpha lengthens the guide [1/K]. Derivation: docs/theory/readout.md.
+ * eps is the strain that the frame holds the diaphragm's material to; it acts over the frame as over the window; alpha is
+ * how much longer the guide gets, held as it is. Derivation: docs/theory/readout.md.
  */
-export function biasOf(guide: Guide, wavelength: number, expansion = 0): Bias {
-  const { optics, length, birefringence, builtIn } = guide;
+export function biasOf(guide: Guide, wavelength: number): Bias {
+  const { optics, length, birefringence, builtIn, expansion = 0, birefringencePerKelvin = 0 } = guide;
   const turns = (2 * Math.PI) / wavelength;
-  const strained = (strain: { readonly x: number; readonly y: number } | undefined) =>
-    strain ? phasePerStrain({ optics, wavelength, strain, length }) : 0;
+  const { stress, stressPerKelvin } = builtInPhase(guide, wavelength);
   const own = turns * birefringence * length;
-  const stress = strained(builtIn?.strain);
-  const perKelvin = guide.birefringencePerKelvin ?? 0;
+  // Free expansion and what the frame adds to it.
+  const longer = expansion + (builtIn?.strainPerKelvin.y ?? 0);
   return {
     atRest: own + stress,
     birefringence: own,
     stress,
-    perKelvin: turns * (perKelvin + birefringence * expansion) * length + strained(builtIn?.strainPerKelvin),
+    perKelvin: turns * (birefringencePerKelvin + birefringence * longer) * length + stressPerKelvin,
     perWavelength: -(own + stress) / wavelength,
     perStress: turns * stressOpticConstant(optics) * length,
   };

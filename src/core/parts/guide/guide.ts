@@ -62,6 +62,8 @@ export interface Guide {
   readonly birefringence: number;
   /** Its change with temperature [1/K]; absent: 0. */
   readonly birefringencePerKelvin?: number;
+  /** Free expansion of its material [1/K]; absent: 0. */
+  readonly expansion?: number;
   /** Each mode's own place; absent or null: both at `depth`, as wide as `width`. */
   readonly modes?: { readonly te: GuideMode; readonly tm: GuideMode } | null;
   /** The one mode whose phase is read against a reference arm; absent: the difference TM - TE is read. */

@@ -9,6 +9,7 @@ export const idealLight = (wavelength: number): Light => ({
   noiseCorner: null,
   linewidth: null,
   fiberMode: null,
+  fiberCrosstalk: null,
 });
 
 export const idealReadout: Readout = {

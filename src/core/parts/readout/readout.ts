@@ -15,6 +15,8 @@ export interface Light {
   readonly linewidth: number | null;
   /** Mode-field diameter of the fiber, full width of its intensity at 1/e^2 [m]. */
   readonly fiberMode: number | null;
+  /** Power in the wrong axis of a polarization-keeping fiber over that in the right one [-]. */
+  readonly fiberCrosstalk: number | null;
 }
 
 export interface Polarizer {

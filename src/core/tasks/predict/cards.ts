@@ -9,7 +9,7 @@ export function cardsOf(
   microphone: Microphone,
   known: Pick<Prediction, "straightness" | "bias">,
 ): Readonly<Record<string, Card>> {
-  const { diaphragm, guides, light, air, film, load } = microphone;
+  const { diaphragm, guides, light, readout, air, film, load } = microphone;
   const [guide] = guides;
   const { d11 } = bendingStiffness(diaphragm);
   const shape = plateShape(diaphragm);
@@ -17,6 +17,7 @@ export function cardsOf(
   const phase = guideBending({ guide, wavelength: light.wavelength, diaphragm });
   const length = (value: number) => formatQuantity(value, "length", { digits: 4 });
   const number = (value: number) => formatNumber(value, { digits: 4 });
+  const degrees = (value: number) => formatQuantity(value, "angle", { digits: 4 });
   const plate = [
     { name: "across a", value: length(diaphragm.across) },
     { name: "along b", value: length(diaphragm.along) },
@@ -95,10 +96,12 @@ export function cardsOf(
     },
     bias: {
       title: "Phase before any sound",
-      formula: "φ₀ = (2π / λ) C σ_x L,  C = n³ (p11 − p12) (1 + ν) / (2 E)",
+      formula:
+        "φ₀ = (2π / λ) (B + C σ_x) L,  C = n³ (p11 − p12) (1 + ν) / (2 E);  dφ₀/dT = (2π / λ) (dB/dT + B α) L + stress",
       inputs: [
         ...biasInputs(known.bias),
         ...optics,
+        { name: "birefringence B = n_TM − n_TE", value: number(guide.birefringence) },
         { name: "length between the polarizers L", value: length(guide.length) },
         {
           name: "stress across, along",
@@ -107,8 +110,36 @@ export function cardsOf(
             : "none",
         },
       ],
-      source: "docs/theory/photoelasticPhase.md",
+      source: "docs/theory/photoelasticPhase.md, docs/theory/readout.md",
     },
+    transfer: {
+      title: "Transfer curve and slope",
+      formula: "P(φ) = |u + v e^{−iφ}|² = offset + a cos(φ + angle);  slope = −a sin(bias + angle)",
+      inputs: [
+        { name: "kind, outputs", value: `${readout.kind}, ${readout.outputs}` },
+        {
+          name: "polarizer, analyzer",
+          value: `${degrees(readout.polarizer.angle)}, ${degrees(readout.analyzer.angle)}`,
+        },
+        { name: "their leaks", value: `${number(readout.polarizer.leak)}, ${number(readout.analyzer.leak)}` },
+        { name: "power of TM over TE", value: number(readout.powerRatio) },
+        { name: "other loss of contrast", value: number(readout.visibility) },
+      ],
+      source: "docs/theory/readout.md; Jones calculus [jones-1941]",
+    },
+    ...(guide.modes && {
+      guideModes: {
+        title: "Modes of the guide",
+        formula: "∇×(1/ε ∇×H) − (1/ε) ∇(∇·H) + (N²/ε) H = H,  main component;  d = ∫ z E² / ∫ E²",
+        inputs: [
+          { name: "wavelength", value: length(light.wavelength) },
+          { name: "index of the glass", value: number(guide.optics.index) },
+          { name: "N of TE, TM", value: `${guide.modes.te.index.toFixed(6)}, ${guide.modes.tm.index.toFixed(6)}` },
+          { name: "depth of TE, TM", value: `${length(guide.modes.te.depth)}, ${length(guide.modes.tm.depth)}` },
+        ],
+        source: "docs/theory/modes.md; checked against exact slabs, graded profiles and a round fiber",
+      },
+    }),
     ...(load?.settled && {
       staticLoad: {
         title: "State at rest",

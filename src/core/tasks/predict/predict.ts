@@ -38,6 +38,8 @@ import type { Project } from "../../project/load.ts";
 import { aroundCards } from "./aroundCards.ts";
 import { cardsOf } from "./cards.ts";
 import { jetRemarks } from "./jets.ts";
+import { lightOf } from "./light.ts";
+import { lightRemarks } from "./lightRemarks.ts";
 import { mainResonance, sharesOf } from "./mainResonance.ts";
 import { narrowPeaks } from "./narrowPeaks.ts";
 import { partsOfAnswer } from "./parts.ts";
@@ -193,6 +195,11 @@ export function predictMicrophone(
     },
   };
   const bias = restingBias(microphone);
+  const light = lightOf(microphone, brief, {
+    sensitivity: magnitude,
+    bias,
+    load: computed.bias.map(({ load }) => load),
+  });
   const noise = noiseOf({
     microphone,
     entry,
@@ -211,6 +218,7 @@ export function predictMicrophone(
   const strength = strengthFor(entry, microphone, brief, loudest);
   return {
     ...computed,
+    light,
     noise,
     loudest,
     strength,
@@ -221,6 +229,7 @@ export function predictMicrophone(
       ...remarksOn(microphone, computed, curve),
       ...(manner === "quick" ? [] : jetRemarks(coupledSystem(entry.prepared, microphone), brief)),
       ...siteRemarks(microphone, brief),
+      ...lightRemarks(microphone, brief, light),
     ],
   };
 }

@@ -10,6 +10,8 @@ import type { Parity } from "../../parts/diaphragm/modes.ts";
 import type { FilmRegime } from "../../parts/film/regime.ts";
 import type { Problem } from "../../problem.ts";
 
+import type { LightAnswer } from "./light.ts";
+
 export type {
   DistortionCause,
   Energies,
@@ -208,6 +210,8 @@ export interface Prediction {
     /** Whether the response was computed in a reduced basis or in the whole one. */
     readonly route: "reduced" | "whole";
   };
+  /** The light at rest: modes, bias, transfer curve, drift (light.ts). */
+  readonly light: LightAnswer;
   /** Noise as phase and as sound (microphone/noise.ts). */
   readonly noise: Noise;
   /** Loudest sound at the brief's frequency (microphone/loudest.ts). */
