@@ -98,7 +98,7 @@ export {
 } from "./tasks/predict/judge.ts";
 export { type Limits, limits } from "./tasks/predict/limits.ts";
 export type { LimitCompared, LimitKind, PrecautionLimits } from "./tasks/predict/precautionLimits.ts";
-export { type PredictOptions, predict, predictMicrophone } from "./tasks/predict/predict.ts";
+export { type PredictOptions, predict, predictMicrophone, watch } from "./tasks/predict/predict.ts";
 export type {
   Card,
   Energies,
@@ -113,6 +113,7 @@ export type {
   Prediction,
   StrengthAnswer,
   Verdict,
+  Watched,
 } from "./tasks/predict/prediction.ts";
 export {
   type Sensitivities,

@@ -3,14 +3,14 @@
  * first asked for (`tasks.ts`). Shapes that were prepared once are kept between questions.
  */
 // Not from core/index.ts: through it a bundler sees all of the core at the start.
-import { createEngine, type Manner } from "../core/microphone/engine.ts";
+import { createEngine } from "../core/microphone/engine.ts";
 import { type ShapeAhead, shapeAhead, takeShape } from "../core/microphone/shapeAhead.ts";
 import { answer } from "../core/problem.ts";
 import { describe } from "../core/project/describe.ts";
 import { loadProject } from "../core/project/load.ts";
 import { type DampingCurve, dampingAgainstGap } from "../core/tasks/predict/dampingAgainstGap.ts";
-import { predict } from "../core/tasks/predict/predict.ts";
-import type { Prediction } from "../core/tasks/predict/prediction.ts";
+import { predict, watch } from "../core/tasks/predict/predict.ts";
+import type { Prediction, Watched } from "../core/tasks/predict/prediction.ts";
 import { type Sensitivities, sensitivities } from "../core/tasks/predict/sensitivities.ts";
 import type { Task } from "./run.ts";
 
@@ -22,11 +22,11 @@ export type FirstQuestions = {
       readonly text: string;
       /** Frequencies of the response [Hz]; a grid where absent. */
       readonly frequencies?: readonly number[];
-      /** "quick" under a hand, where nothing is prepared for another question; "exact" where absent. */
-      readonly manner?: Manner;
     };
     readonly value: Prediction;
   };
+  /** What a hand sees move, quickly: nothing is prepared for another question. Problems: those of `loadProject` and of `watch`. */
+  readonly watch: { readonly input: { readonly text: string }; readonly value: Watched };
   /** What quick answers need of a project's shape, for another thread's `takeShape`. Problems: those of `loadProject` and `describe`. */
   readonly shapeAhead: { readonly input: { readonly text: string }; readonly value: ShapeAhead };
   readonly takeShape: { readonly input: ShapeAhead; readonly value: null };
@@ -48,7 +48,12 @@ export const firstTasks: Readonly<Record<keyof FirstQuestions, Task>> = {
     const loaded = loadProject(text);
     if (!loaded.ok) return loaded;
     // An exact answer owes nothing to earlier questions: it is the command's to the last digits.
-    return predict(loaded.value, options.manner === "quick" ? { ...options, engine, passing: true } : options);
+    return predict(loaded.value, options);
+  },
+  // biome-ignore lint/correctness/useYield: an answer under a hand is one step
+  *watch(input) {
+    const loaded = loadProject((input as FirstQuestions["watch"]["input"]).text);
+    return loaded.ok ? watch(loaded.value, { engine, manner: "quick", passing: true }) : loaded;
   },
   *shapeAhead(input) {
     const loaded = loadProject((input as FirstQuestions["shapeAhead"]["input"]).text);

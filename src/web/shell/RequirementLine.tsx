@@ -5,7 +5,11 @@ import { benchWords as words } from "../../words/en/bench.ts";
 import { requirementWords, verdictText } from "../../words/en/requirements.ts";
 import { Sign } from "./Sign.tsx";
 
-export function RequirementLine(props: { readonly verdict: readonly Verdict[] }): JSX.Element {
+export function RequirementLine(props: {
+  readonly verdict: readonly Verdict[];
+  /** Those that wait for the hand to rest. */
+  readonly stale?: readonly string[];
+}): JSX.Element {
   const computed = () => props.verdict.filter(({ met }) => met !== null);
   const open = () =>
     props.verdict.filter(({ met }) => met === null).map((line) => requirementWords(line.requirement).label);
@@ -16,7 +20,11 @@ export function RequirementLine(props: { readonly verdict: readonly Verdict[] })
         <Index each={computed()}>
           {(line) => (
             <li
-              classList={{ missed: line().met === false, met: line().met === true }}
+              classList={{
+                missed: line().met === false,
+                met: line().met === true,
+                stale: props.stale?.includes(line().requirement) === true,
+              }}
               data-requirement={line().requirement}
             >
               <Sign met={line().met === true} />

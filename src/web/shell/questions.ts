@@ -7,9 +7,11 @@ import {
   type Problem,
   type Project,
   projectText,
+  type Watched,
 } from "../../core/index.ts";
 import { type Asker, asker } from "../../worker/asker.ts";
 import { startBrowserThread } from "../../worker/browserPort.ts";
+import type { Reply } from "../../worker/protocol.ts";
 import type { WorkerQuestions } from "../../worker/tasks.ts";
 import { applied, keptDesigns } from "../bench/keptDesigns.ts";
 
@@ -47,7 +49,9 @@ export interface Questions {
 interface Ends {
   readonly project: Accessor<Project>;
   readonly held: Accessor<boolean>;
-  readonly answered: (id: number, of: Project, prediction: Prediction, atRest: boolean) => void;
+  readonly answered: (id: number, of: Project, prediction: Prediction) => void;
+  /** Under a hand, where only what moves is asked for. */
+  readonly watched: (id: number, of: Project, watched: Watched) => void;
   readonly refused: (id: number, of: Project, problems: readonly Problem[]) => void;
 }
 
@@ -62,9 +66,8 @@ export function createQuestions(ends: Ends): Questions {
   const [settled, setSettled] = createSignal(false);
   const pump = presentPump(worker, {
     ...ends,
-    answered: (id, of, prediction, atRest) => {
-      ends.answered(id, of, prediction, atRest);
-      if (!atRest) return;
+    answered: (id, of, prediction) => {
+      ends.answered(id, of, prediction);
       setSettled(true);
       void prepareAhead(of);
     },
@@ -98,23 +101,37 @@ interface Out {
   readonly id: number;
 }
 
-function presentPump(worker: Asker<WorkerQuestions>, { project, held, answered, refused }: Ends): (id: number) => void {
+function presentPump(
+  worker: Asker<WorkerQuestions>,
+  { project, held, answered, watched, refused }: Ends,
+): (id: number) => void {
   let computed: Out | null = null;
   let waiting: Out | null = null;
   let latest = 0;
 
-  async function send({ channel, id }: Out): Promise<void> {
-    const asked = project();
-    const dragged = held();
-    const input = { text: projectText(asked), manner: dragged ? ("quick" as const) : ("exact" as const) };
-    const reply = await worker.ask(channel, "predict", input, { urgency: dragged ? "drag" : "refine" });
-    // Another question has taken its place: this answer came too late to be shown.
-    if ((reply.kind !== "answer" && reply.kind !== "refused") || id < latest) return;
+  /** Whether a reply still counts: none does that another question has overtaken. */
+  function counts(id: number, { kind }: Reply<unknown>): boolean {
+    if ((kind !== "answer" && kind !== "refused") || id < latest) return false;
     latest = id;
     computed = waiting;
     waiting = null;
-    if (reply.kind === "answer") answered(id, asked, reply.value, !dragged);
-    else refused(id, asked, reply.problems);
+    return true;
+  }
+
+  async function send({ channel, id }: Out): Promise<void> {
+    const asked = project();
+    const text = projectText(asked);
+    if (held()) {
+      const reply = await worker.ask(channel, "watch", { text }, { urgency: "drag" });
+      if (!counts(id, reply)) return;
+      if (reply.kind === "answer") watched(id, asked, reply.value);
+      if (reply.kind === "refused") refused(id, asked, reply.problems);
+    } else {
+      const reply = await worker.ask(channel, "predict", { text }, { urgency: "refine" });
+      if (!counts(id, reply)) return;
+      if (reply.kind === "answer") answered(id, asked, reply.value);
+      if (reply.kind === "refused") refused(id, asked, reply.problems);
+    }
   }
 
   return (id) => {

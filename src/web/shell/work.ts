@@ -13,6 +13,7 @@ import {
   partsToAdd,
   pathText,
   removeValue,
+  type Watched,
 } from "../../core/index.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 import { createHistory, type History } from "./history.ts";
@@ -37,6 +38,8 @@ export interface Answer {
   readonly id: number;
   readonly project: Project;
   readonly prediction: Prediction;
+  /** Requirements whose numbers wait for the hand to rest: what is shown of them is that of the last rest. */
+  readonly stale: readonly string[];
 }
 
 export type Freshness = "none" | "computing" | "current" | "old";
@@ -108,12 +111,19 @@ export function createWork(first: Project, firstName: string | null): Work {
   const questions = createQuestions({
     project,
     held,
-    answered: (id, of, prediction, atRest) =>
+    answered: (id, of, prediction) =>
       batch(() => {
-        const known: Answer = { id, project: of, prediction };
+        const known: Answer = { id, project: of, prediction, stale: [] };
         setReplied(id);
         setAnswer(known);
-        if (atRest) setRested(known);
+        setRested(known);
+        setFailed(null);
+      }),
+    watched: (id, of, watched) =>
+      batch(() => {
+        setReplied(id);
+        const before = rested()?.prediction;
+        if (before !== undefined) setAnswer({ id, project: of, ...laidOver(before, watched) });
         setFailed(null);
       }),
     refused: (id, of, problems) =>
@@ -237,6 +247,15 @@ export function createWork(first: Project, firstName: string | null): Work {
         history.go(index);
       }),
   };
+}
+
+/** What a hand moves over all the rest of the last whole answer. */
+function laidOver(before: Prediction, watched: Watched): Pick<Answer, "prediction" | "stale"> {
+  const waits = watched.verdict.filter(({ got }) => got === null).map(({ requirement }) => requirement);
+  const verdict = watched.verdict.map((line) =>
+    line.got === null ? (before.verdict.find(({ requirement }) => requirement === line.requirement) ?? line) : line,
+  );
+  return { prediction: { ...before, ...watched, verdict }, stale: waits };
 }
 
 /** Parts that come and go as a whole, by their path. */

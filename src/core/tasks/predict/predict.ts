@@ -43,7 +43,7 @@ import { lightRemarks } from "./lightRemarks.ts";
 import { mainResonance, sharesOf } from "./mainResonance.ts";
 import { narrowPeaks } from "./narrowPeaks.ts";
 import { partsOfAnswer } from "./parts.ts";
-import type { Prediction } from "./prediction.ts";
+import type { Prediction, Watched } from "./prediction.ts";
 import { remarksOn } from "./remarks.ts";
 import { siteRemarks } from "./siteRemarks.ts";
 import { straightnessAt } from "./straightness.ts";
@@ -70,14 +70,20 @@ export interface PredictOptions {
  * Refused with every problem of the description, or with those of its static state (`settled`).
  */
 export function predict(project: Project, options: PredictOptions = {}): Outcome<Prediction> {
+  const engine = options.engine ?? createEngine();
+  const stands = standing(project, options, engine);
+  if (!stands.ok) return stands;
+  return answer(predictMicrophone(stands.value, readBrief(project), { ...options, engine }, stands.remarks));
+}
+
+/** The microphone as it stands under what loads it at rest, with all remarks so far. */
+function standing(project: Project, options: PredictOptions, engine: Engine): Outcome<Microphone> {
   const described = describe(project);
   if (!described.ok) return described;
   const asked = inRange(options.frequencies ?? []);
-  const engine = options.engine ?? createEngine();
   const stands = settle(engine, described.value);
   if (!stands.ok || asked.length > 0) return refuse(...asked, ...(stands.ok ? [] : stands.problems));
-  const remarks = [...described.remarks, ...stands.remarks];
-  return answer(predictMicrophone(stands.value, readBrief(project), { ...options, engine }, remarks));
+  return answer(stands.value, [...described.remarks, ...stands.remarks]);
 }
 
 /** Highest frequency that makes sense to ask [Hz]: no film, hole or plate here is modeled anywhere near it. */
@@ -103,13 +109,8 @@ const curveTolerance = 1e-7;
 /** Of a quick answer; ten times as much is trusted. */
 const quickTolerance = 1e-5;
 
-/** The same for a microphone in SI that has settled (rest.ts). */
-export function predictMicrophone(
-  microphone: Microphone,
-  brief: Brief,
-  options: PredictOptions,
-  remarks: readonly Problem[],
-): Prediction {
+/** What `watch` and `predict` both begin with: the answer, its poles, and everything that a hand sees move. */
+function beginning(microphone: Microphone, brief: Brief, options: PredictOptions & { readonly watched?: boolean }) {
   const engine = options.engine ?? createEngine();
   const manner = options.manner ?? "exact";
   const entry = shapeEntry(engine, microphone);
@@ -145,16 +146,10 @@ export function predictMicrophone(
   const within = brief.band?.withinDb ?? briefDefaults.withinDb;
   const edges: Band =
     magnitude > 0 ? bandAround(curve, { reference: brief.reference, within }) : { from: null, to: null };
-  const response = responseOver(frequencies, curve, respond);
+  const response = responseOver(frequencies, curve, respond, options.watched ?? false);
   const band = { within, reference: brief.reference, level: 20 * Math.log10(magnitude), ...edges };
-  const computed = {
+  const seen = {
     response,
-    field: fieldOf(microphone, response),
-    vibration: vibrationOf(answered, brief, {
-      response,
-      respond,
-      mass: microphone.diaphragm.density * microphone.diaphragm.thickness,
-    }),
     sensitivity: {
       static: line.static,
       frequency: brief.reference,
@@ -172,6 +167,58 @@ export function predictMicrophone(
     resonance,
     time: timeOf(withResidues, { poles, atRest, resonance, respond }),
     band,
+    film: regimeOf(microphone, resonance.frequency ?? first),
+    resolution: {
+      functions: Math.min(entry.detail.functions.across, entry.detail.functions.along),
+      filmTerms: entry.detail.filmTerms,
+      change: manner === "quick" ? (answered.checked ?? 0) : changeFrom(answered, microphone, [first / 4, 1.3 * first]),
+      samples: curve.samples,
+      curveError: curve.error,
+      route: answered.route,
+    },
+  };
+  return { manner, entry, range, answered, curve, line, respond, poles, magnitude, seen };
+}
+
+/**
+ * What a hand sees move, and no more: noise, loudest sound, strength, vibration, field, parts, cards and remarks are left to
+ * `predict`; their requirements are not judged. Refused as `predict` is.
+ */
+export function watch(project: Project, options: PredictOptions = {}): Outcome<Watched> {
+  const engine = options.engine ?? createEngine();
+  const stands = standing(project, options, engine);
+  if (!stands.ok) return stands;
+  return answer(watchMicrophone(stands.value, readBrief(project), { ...options, engine }), stands.remarks);
+}
+
+/** The same for a microphone in SI that has settled (rest.ts). */
+export function watchMicrophone(microphone: Microphone, brief: Brief, options: PredictOptions): Watched {
+  const { range, seen } = beginning(microphone, brief, { ...options, watched: true });
+  const later = { noise: null, loudest: null, strength: null, vibration: { worst: null } };
+  return { ...seen, verdict: verdicts(brief, { ...seen, ...later, computed: range }) };
+}
+
+/** The same for a microphone in SI that has settled (rest.ts). */
+export function predictMicrophone(
+  microphone: Microphone,
+  brief: Brief,
+  options: PredictOptions,
+  remarks: readonly Problem[],
+): Prediction {
+  const { manner, entry, range, answered, curve, line, respond, poles, magnitude, seen } = beginning(
+    microphone,
+    brief,
+    options,
+  );
+  const { response, resonances, resonance, band, modes } = seen;
+  const computed = {
+    ...seen,
+    field: fieldOf(microphone, response),
+    vibration: vibrationOf(answered, brief, {
+      response,
+      respond,
+      mass: microphone.diaphragm.density * microphone.diaphragm.thickness,
+    }),
     parts:
       manner === "quick"
         ? null
@@ -184,15 +231,6 @@ export function predictMicrophone(
     straightness: manner === "quick" ? null : straightnessAt(microphone, loudAt(brief, line, respond)),
     rest: restAnswer(microphone),
     bias: biasAtRest(microphone),
-    film: regimeOf(microphone, resonance.frequency ?? first),
-    resolution: {
-      functions: Math.min(entry.detail.functions.across, entry.detail.functions.along),
-      filmTerms: entry.detail.filmTerms,
-      change: manner === "quick" ? (answered.checked ?? 0) : changeFrom(answered, microphone, [first / 4, 1.3 * first]),
-      samples: curve.samples,
-      curveError: curve.error,
-      route: answered.route,
-    },
   };
   const bias = restingBias(microphone);
   const light = lightOf(microphone, brief, {
@@ -294,10 +332,11 @@ function responseOver(
   frequencies: readonly number[],
   curve: Curve,
   respond: (frequency: number) => Complex,
+  watched: boolean,
 ): Prediction["response"] {
   const inside = (frequency: number) => frequency >= curve.from && frequency <= curve.to;
   const readable = curve.converged && frequencies.every(inside);
-  const groupDelay = readable ? groupDelayOf(curve, frequencies) : null;
+  const groupDelay = readable && !watched ? groupDelayOf(curve, frequencies) : null;
   if (frequencies.length <= solvedOneByOne || !readable) {
     const values = frequencies.map(respond);
     return { frequency: [...frequencies], re: values.map(({ re }) => re), im: values.map(({ im }) => im), groupDelay };

@@ -222,3 +222,20 @@ export interface Prediction {
   readonly cards: Readonly<Record<string, Card>>;
   readonly remarks: readonly Problem[];
 }
+
+/** What of a prediction a hand sees move (`watch`): the other numbers come when it rests. */
+export type Watched = Pick<
+  Prediction,
+  | "response"
+  | "sensitivity"
+  | "deflection"
+  | "modes"
+  | "resonances"
+  | "decays"
+  | "resonance"
+  | "time"
+  | "band"
+  | "film"
+  | "resolution"
+  | "verdict"
+>;

@@ -18,7 +18,7 @@ import type { Project } from "../../project/load.ts";
 import type { Steps } from "../../project/lookUp.ts";
 import { findPath, type ValuePath, vary } from "../../project/paths.ts";
 import { formatNumber } from "../../quantity/format.ts";
-import { predictMicrophone } from "./predict.ts";
+import { watchMicrophone } from "./predict.ts";
 import type { Card, Prediction } from "./prediction.ts";
 
 /** How a number follows one value. */
@@ -127,7 +127,7 @@ function numbersAt(
   const microphone = at(project, path, factor);
   const stands = microphone && settle(engine, microphone);
   if (!stands?.ok) return null;
-  const { sensitivity, resonance, band } = predictMicrophone(stands.value, brief, { engine, manner: "quick" }, []);
+  const { sensitivity, resonance, band } = watchMicrophone(stands.value, brief, { engine, manner: "quick" });
   return {
     "sensitivity.static": sensitivity.static,
     "sensitivity.magnitude": sensitivity.magnitude,
