@@ -15,6 +15,8 @@ export interface StaticPlate {
   readonly meanDeflection: number;
   /** w_xx and w_yy [1/(m Pa)]. */
   curvature(x: number, y: number): { readonly xx: number; readonly yy: number };
+  /** The same at all pairs of places, given as shares of the half sides: (i, j) across and along. */
+  curvatures(at: readonly number[]): (i: number, j: number) => { readonly xx: number; readonly yy: number };
   /** Averages of w_xx and w_yy along the line at x, from end to end [1/(m Pa)]. */
   line(x: number): { readonly xx: number; readonly yy: number };
 }
@@ -63,6 +65,25 @@ export function staticPlateFrom(even: Plate, q: Float64Array, diaphragm: Diaphra
     curvature: (x, y) => {
       const { across, along } = at(x, y);
       return { xx: scales.curvature * sum(across.curvature, along.value), yy: yy * sum(across.value, along.curvature) };
+    },
+    curvatures: (places) => {
+      const table = (basis: Plate["across"]) => places.map((xi) => valuesAt(basis, xi));
+      const [across, along] = [table(even.across), table(even.along)];
+      // First pass: sums over the functions across, one row a place.
+      const half = across.map(({ value, curvature }) => {
+        const [bent, straight] = [new Float64Array(n), new Float64Array(n)];
+        for (let i = 0; i < value.length; i++) {
+          for (let j = 0; j < n; j++) {
+            bent[j]! += curvature[i]! * q[i * n + j]!;
+            straight[j]! += value[i]! * q[i * n + j]!;
+          }
+        }
+        return { bent, straight };
+      });
+      return (i, j) => ({
+        xx: scales.curvature * dot(half[i]!.bent, along[j]!.value),
+        yy: yy * dot(half[i]!.straight, along[j]!.curvature),
+      });
     },
     line: (x) => {
       const xi = (2 * x) / diaphragm.across;

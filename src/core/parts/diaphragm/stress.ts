@@ -36,13 +36,16 @@ export function bendingStress(diaphragm: Diaphragm, options: { functions: number
   const plate = staticPlate(diaphragm, options);
   const faces = { front: faceOf(diaphragm, "front"), back: faceOf(diaphragm, "back") };
   return {
-    at: (x, y, face) => {
-      const { xx, yy } = plate.curvature(x, y);
-      const { q, across, along } = faces[face];
-      const [epsX, epsY] = [-across * xx, -along * yy];
-      return { x: q.q11 * epsX + q.q12 * epsY, y: q.q12 * epsX + q.q22 * epsY };
-    },
+    at: (x, y, face) => stressAt(faces[face], plate.curvature(x, y)),
   };
+}
+
+function stressAt(
+  { q, across, along }: ReturnType<typeof faceOf>,
+  { xx, yy }: { readonly xx: number; readonly yy: number },
+): FaceStress {
+  const [epsX, epsY] = [-across * xx, -along * yy];
+  return { x: q.q11 * epsX + q.q12 * epsY, y: q.q12 * epsX + q.q22 * epsY };
 }
 
 /** The material at a face and its height over the neutral plane; in a stack the outermost layer is looked at, no inner face. */
@@ -51,6 +54,22 @@ function faceOf({ stiffness, thickness, stack }: Diaphragm, face: "front" | "bac
   const layer = stack?.layers.at(face === "front" ? 0 : -1);
   const { across = 0, along = 0 } = stack?.neutral ?? {};
   return { q: layer?.stiffness ?? stiffness, across: z - across, along: z - along };
+}
+
+/**
+ * Stress at both faces on a table of places, shares of the half sides from the middle to the edges, the same for both
+ * directions [Pa/Pa]: (i, j) are indices across and along. What `bendingStress` gives one by one, in two passes for all.
+ */
+export function stressTable(
+  diaphragm: Diaphragm,
+  { at, functions }: { readonly at: readonly number[]; readonly functions: number },
+): (i: number, j: number) => { readonly front: FaceStress; readonly back: FaceStress } {
+  const curvature = staticPlate(diaphragm, { functions }).curvatures(at);
+  const [front, back] = [faceOf(diaphragm, "front"), faceOf(diaphragm, "back")];
+  return (i, j) => {
+    const there = curvature(i, j);
+    return { front: stressAt(front, there), back: stressAt(back, there) };
+  };
 }
 
 /** Points of the first search, half a side apart from center to edge. */

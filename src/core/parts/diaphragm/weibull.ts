@@ -10,7 +10,7 @@
  */
 import { gaussLegendre } from "../../numerics/legendre.ts";
 import type { Diaphragm } from "./diaphragm.ts";
-import { bendingStress, largestBendingStress } from "./stress.ts";
+import { type LargestStress, stressTable } from "./stress.ts";
 
 /** Figures of a test series. */
 export interface TestedStrength {
@@ -46,28 +46,47 @@ export function strengthAt(tested: TestedStrength, use: Use & { readonly probabi
 export interface StressedArea {
   /** A_eff of both faces [m2]. */
   readonly area: number;
-  /** Largest tension per pressure [Pa/Pa] and where (stress.ts). */
-  readonly largest: ReturnType<typeof largestBendingStress>;
+  /** Largest tension along x or y per pressure [Pa/Pa], where [m] and on which face (as `largestBendingStress`, on a grid). */
+  readonly largest: LargestStress;
 }
 
 const { nodes, weights } = gaussLegendre(24);
+/** Places a direction from the middle to the edge where the largest stress is looked for, both included. */
+const looked = 25;
 
 /** Effective area under a uniform pressure, by Gauss's rule over a quarter; axes of the plate taken for the principal ones. */
 export function effectiveArea(
   diaphragm: Diaphragm,
   { modulus, functions }: { readonly modulus: number; readonly functions: number },
 ): StressedArea {
-  const largest = largestBendingStress(diaphragm, { functions });
-  const field = bendingStress(diaphragm, { functions });
-  const [half, end] = [diaphragm.across / 2, diaphragm.along / 2];
+  const even = Array.from({ length: looked }, (_, i) => i / (looked - 1));
+  const gauss = Array.from(nodes, (node) => (1 + node) / 2);
+  // Both sets in one table.
+  const at = [...even, ...gauss];
+  const field = stressTable(diaphragm, { at, functions });
+  let largest: LargestStress = { stress: 0, face: "front", x: 0, y: 0, axis: "across" };
+  for (let i = 0; i < looked; i++) {
+    for (let j = 0; j < looked; j++) {
+      const place = { x: (even[i]! * diaphragm.across) / 2, y: (even[j]! * diaphragm.along) / 2 };
+      const there = field(i, j);
+      for (const face of ["front", "back"] as const) {
+        const { x, y } = there[face];
+        const axis = Math.abs(x) >= Math.abs(y) ? "across" : "along";
+        const stress = Math.abs(axis === "across" ? x : y);
+        // Of two places or faces alike the first; pressure of the other sign swaps them.
+        if (stress > largest.stress * (1 + 1e-12)) largest = { stress, face, ...place, axis };
+      }
+    }
+  }
+  const share = (value: number) => (Math.abs(value) / largest.stress) ** modulus;
   let sum = 0;
   for (let i = 0; i < nodes.length; i++) {
     for (let j = 0; j < nodes.length; j++) {
-      const { x, y } = field.at((half * (1 + nodes[i]!)) / 2, (end * (1 + nodes[j]!)) / 2, "front");
-      // What is pressed at one face is stretched at the other.
-      const both = (Math.abs(x) / largest.stress) ** modulus + (Math.abs(y) / largest.stress) ** modulus;
-      sum += (weights[i]! * weights[j]! * both) / 2;
+      const { front, back } = field(looked + i, looked + j);
+      // What is pressed at one face is stretched at the other: half of the two faces, and the mean of the two directions.
+      const both = share(front.x) + share(front.y) + share(back.x) + share(back.y);
+      sum += (weights[i]! * weights[j]! * both) / 4;
     }
   }
-  return { area: sum * half * end, largest };
+  return { area: (sum * diaphragm.across * diaphragm.along) / 4, largest };
 }

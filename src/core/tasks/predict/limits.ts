@@ -5,7 +5,7 @@ import { type Loudest, loudestAt } from "../../microphone/loudest.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { restingBias } from "../../microphone/restingBias.ts";
 import { ventCorner } from "../../microphone/ventCorner.ts";
-import { bendingStress } from "../../parts/diaphragm/stress.ts";
+import { stressTable } from "../../parts/diaphragm/stress.ts";
 import { answer, type Outcome } from "../../problem.ts";
 import { briefDefaults, readBrief } from "../../project/brief.ts";
 import { describe } from "../../project/describe.ts";
@@ -143,14 +143,13 @@ function recoveryOf({ loudest, noise, resonances, decays }: Prediction): Recover
 const mapCount = 25;
 
 function stressMap({ diaphragm }: Microphone): Limits["stress"] {
-  const field = bendingStress(diaphragm, { functions: 16 });
-  const [half, end] = [diaphragm.across / 2, diaphragm.along / 2];
-  const values: number[] = [];
-  for (let j = 0; j < mapCount; j++) {
-    for (let i = 0; i < mapCount; i++) {
-      const { x, y } = field.at((half * i) / (mapCount - 1), (end * j) / (mapCount - 1), "front");
-      values.push(Math.abs(x) > Math.abs(y) ? x : y);
-    }
-  }
+  const at = Array.from({ length: mapCount }, (_, i) => i / (mapCount - 1));
+  const field = stressTable(diaphragm, { at, functions: 16 });
+  const values = at.flatMap((_, j) =>
+    at.map((_, i) => {
+      const { x, y } = field(i, j).front;
+      return Math.abs(x) > Math.abs(y) ? x : y;
+    }),
+  );
   return { across: diaphragm.across, along: diaphragm.along, count: mapCount, values };
 }
