@@ -8,15 +8,19 @@
 import { absolute, type Complex, complex, divide, scale, subtract } from "../numerics/complex.ts";
 import { evaluateRational, type Rational, rationalPoles } from "../numerics/rational.ts";
 import { bandAround } from "./band.ts";
-import { coupledSystem, plateWithFewer, responseAt } from "./coupled.ts";
+import { type CoupledSystem, coupledSystem, plateWithFewer, responseAt } from "./coupled.ts";
 import { type Curve, readCurve, sampleCurve } from "./curve.ts";
-import { prepareLine } from "./line.ts";
+import { type Line, prepareLine } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
-import { type Functions, prepare, type Resolution, resolutionFor } from "./prepare.ts";
+import { type Functions, type Prepared, prepare, type Resolution, resolutionFor } from "./prepare.ts";
 import { poleShare } from "./shares.ts";
 import { accelerationAt } from "./vibration.ts";
 
 export interface LeanResponse {
+  /** What it was computed in, for other questions to the same device. */
+  readonly prepared: Prepared;
+  readonly line: Line;
+  readonly system: CoupledSystem;
   readonly curve: Curve;
   /** S [rad/Pa] at a frequency [rad/s], which may be complex. */
   readonly respond: (omega: Complex) => Complex;
@@ -83,7 +87,8 @@ export function leanResponse(microphone: Microphone, question: LeanQuestion): Le
     atRest === 0 ? 1 : atRest,
   );
   const accelerate = (omega: Complex) => accelerationAt(system, line, omega);
-  return { curve, respond, accelerate, static: line.static, estimate: Math.max(ofFunctions, curve.error), ...poles };
+  const estimate = Math.max(ofFunctions, curve.error);
+  return { prepared, line, system, curve, respond, accelerate, static: line.static, estimate, ...poles };
 }
 
 /** A pole with less of the output than this is left to the exact search. */

@@ -78,11 +78,14 @@ export interface LoudestParts {
   readonly series: readonly PhaseSeries[];
 }
 
+/** What is needed of a shape. */
+export type LoudestEntry = Pick<ShapeEntry, "prepared" | "static" | "loudest">;
+
 const most = 200;
 
 /** Level at which the distortion is reached at a frequency. `bias`: retardation at rest of each guide [rad]; null: unknown. */
 export function loudestAt(
-  entry: ShapeEntry,
+  entry: LoudestEntry,
   microphone: Microphone,
   question: { readonly frequency: number; readonly distortion: number; readonly bias: readonly (number | null)[] },
 ): Loudest {
@@ -145,12 +148,12 @@ function firstLevel(share: (pressure: number) => number, asked: number): number 
   return null;
 }
 
-function partsOf(entry: ShapeEntry, microphone: Microphone): LoudestParts {
+function partsOf(entry: LoudestEntry, microphone: Microphone): LoudestParts {
   const { diaphragm, guides, light, load } = microphone;
   const key = JSON.stringify([diaphragm, guides, light.wavelength, load]);
   if (entry.loudest?.key === key) return entry.loudest;
-  // Six functions see the stretch of the smooth first answer to 1e-4; the curvature is read in sixteen.
-  const plate = largeDeflection(diaphragm, { functions: 6, fine: 16 });
+  // Five functions see the stretch of the smooth first answer to 1e-4; the curvature is read in twelve.
+  const plate = largeDeflection(diaphragm, { functions: 5, fine: 12 });
   const made = {
     key,
     lines: guides.map((guide) => prepareLine(entry.prepared, { ...microphone, guides: [{ ...guide, weight: 1 }] })),
@@ -167,7 +170,7 @@ function seriesOf(plate: LargeDeflection, microphone: Microphone, guide: Microph
   return load && load.difference !== 0 ? phaseSeriesAbout(plate, given, load.difference) : phaseSeries(plate, given);
 }
 
-function toneAt(entry: ShapeEntry, microphone: Microphone, parts: LoudestParts, frequency: number): Tone {
+function toneAt(entry: LoudestEntry, microphone: Microphone, parts: LoudestParts, frequency: number): Tone {
   const { prepared } = entry;
   const { diaphragm } = microphone;
   const system = coupledSystem(prepared, microphone);
@@ -198,7 +201,7 @@ function toneAt(entry: ShapeEntry, microphone: Microphone, parts: LoudestParts, 
 }
 
 /** The deflection at the center over its mean, of the plate at rest. */
-function centerOverMean({ prepared, static: answer }: ShapeEntry): number {
+function centerOverMean({ prepared, static: answer }: LoudestEntry): number {
   const { fine } = prepared;
   const [across, along] = [fine.across, fine.along].map((basis) => valuesAt(basis, 0).value) as [
     Float64Array,

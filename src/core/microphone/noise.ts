@@ -155,7 +155,7 @@ interface Range {
 }
 
 /** The light's noise, or why there is none. */
-function lightOf(
+export function lightOf(
   { light, readout, guides, air }: Microphone,
   bias: readonly (number | null)[],
 ): { readonly light: LightNoise | null; readonly withoutLight: WithoutLight | null } {

@@ -70,7 +70,11 @@ export interface StrengthQuestion {
 
 const functions = 16;
 
-export function strengthOf(entry: ShapeEntry, microphone: Microphone, question: StrengthQuestion): StrengthAnswer {
+export function strengthOf(
+  entry: Pick<ShapeEntry, "stressed">,
+  microphone: Microphone,
+  question: StrengthQuestion,
+): StrengthAnswer {
   const { diaphragm, load } = microphone;
   const { tested, assumed, overpressure, rise, ventCorner, loudest } = question;
   const stressed = stressedArea(entry, microphone, tested.modulus);
@@ -126,7 +130,7 @@ export const heldBack = ({ rise, timeConstant }: { readonly rise: number; readon
   (timeConstant / rise) * -Math.expm1(-rise / timeConstant);
 
 /** The stress per pressure goes with (a / h)^2 within a shape; the last answer is kept with it. */
-function stressedArea(entry: ShapeEntry, { diaphragm }: Microphone, modulus: number): StressedArea {
+function stressedArea(entry: Pick<ShapeEntry, "stressed">, { diaphragm }: Microphone, modulus: number): StressedArea {
   const key = JSON.stringify([diaphragm, modulus]);
   if (entry.stressed?.key === key) return entry.stressed.answer;
   const answer = effectiveArea(diaphragm, { modulus, functions });

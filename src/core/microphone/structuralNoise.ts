@@ -38,6 +38,13 @@ export function structuralCompliance({ even, odd }: LineSystem): number {
   return once - (twice - once) * Math.log2(resolved / narrowest);
 }
 
+/** The local term alone: some per cent to a third too much, without solving anything [rad^2/(N m)]. */
+export function structuralEstimate(microphone: Microphone): number {
+  const { diaphragm, guides } = microphone;
+  const widths = guides.map((guide) => seenWidth(guide, diaphragm.thickness));
+  return sumOfSquares(microphone, widths) / (diaphragm.along * bendingStiffness(diaphragm).d11);
+}
+
 /** Width of the light that structural noise counts [m]: never less than the thickness, where plate theory ends. */
 export const seenWidth = ({ width }: Pick<Guide, "width">, thickness: number): number =>
   Math.max(width ?? 0, thickness);

@@ -1,13 +1,19 @@
 /** A microphone held against its brief in a few milliseconds: what charts, searches and spreads ask thousands of times. */
 import { type LeanResponse, leanBand, leanResponse, readLean } from "../../microphone/lean.ts";
+import { leanNoise } from "../../microphone/leanNoise.ts";
+import { loudestAt } from "../../microphone/loudest.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { settled } from "../../microphone/rest.ts";
+import { restingBias } from "../../microphone/restingBias.ts";
+import { ventCorner } from "../../microphone/ventCorner.ts";
 import { equivalentLevelDb } from "../../microphone/vibration.ts";
 import { complex } from "../../numerics/complex.ts";
+import { bandSolve } from "../../numerics/kronecker.ts";
 import { answer, type Outcome } from "../../problem.ts";
 import { type Brief, briefDefaults } from "../../project/brief.ts";
 import { mainResonance } from "./mainResonance.ts";
 import type { Verdict } from "./prediction.ts";
+import { strengthFor } from "./strengthFor.ts";
 import { verdicts } from "./verdict.ts";
 
 /** What is drawn, ranked and spread; SI, levels in dB re 20 uPa. */
@@ -61,13 +67,28 @@ export function judge(given: Microphone, brief: Brief, { frequencies = [] }: Jud
   const within = band?.withinDb ?? briefDefaults.withinDb;
   const { magnitude, from, to } = leanBand(lean.curve, { reference, within });
   const resonance = mainResonance(lean.resonances, lean.decays);
+  const bias = restingBias(microphone);
+  const entry = {
+    prepared: lean.prepared,
+    static: bandSolve(lean.prepared.fineFactor, lean.prepared.fine.load),
+    loudest: null,
+    stressed: null,
+  };
+  const loudest = loudestAt(entry, microphone, {
+    frequency: brief.loudest?.at ?? reference,
+    distortion: brief.loudest?.distortion ?? briefDefaults.distortion,
+    bias,
+  });
   const known = {
     band: { from, to },
     sensitivity: { magnitude },
     vibration: { worst: brief.vibration ? shakenMost(lean, brief) : null },
-    noise: null,
-    loudest: null,
-    strength: null,
+    noise: { levelA: leanNoise(microphone, lean, { magnitude, bias }) },
+    loudest,
+    strength: strengthFor(entry, microphone, brief, {
+      moved: loudest.moved,
+      corner: () => ventCorner(lean.system),
+    }),
     resonance: {
       ...resonance,
       dampingRatio: resonance.overdamped ? Math.max(overdamped, resonance.dampingRatio ?? 0) : resonance.dampingRatio,
@@ -83,10 +104,10 @@ export function judge(given: Microphone, brief: Brief, { frequencies = [] }: Jud
       damping: resonance.overdamped ? null : resonance.dampingRatio,
       bandFrom: from ?? range.from,
       bandTo: to ?? range.to,
-      noise: null,
-      loudest: null,
+      noise: known.noise.levelA,
+      loudest: loudest.level,
       vibration: known.vibration.worst?.level ?? null,
-      strength: null,
+      strength: known.strength?.factor ?? null,
     },
     verdict,
     estimate: lean.estimate,

@@ -17,6 +17,7 @@ import {
   shapeEntry,
 } from "../../microphone/engine.ts";
 import { fieldResponse } from "../../microphone/field.ts";
+import { heatSystem } from "../../microphone/heatSystem.ts";
 import type { Line } from "../../microphone/line.ts";
 import { loudestAt } from "../../microphone/loudest.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
@@ -26,6 +27,7 @@ import { restingBias } from "../../microphone/restingBias.ts";
 import { enginePoles } from "../../microphone/shapePoles.ts";
 import { readLine } from "../../microphone/staticSensitivity.ts";
 import { type PoleWithResidue, ringDown, stepAnswer, timeModel } from "../../microphone/timeAnswers.ts";
+import { ventCorner } from "../../microphone/ventCorner.ts";
 import { hasWallHole } from "../../microphone/wallHole.ts";
 import { type Complex, complex, scale } from "../../numerics/complex.ts";
 import { plateScales } from "../../parts/diaphragm/shape.ts";
@@ -253,7 +255,10 @@ export function predictMicrophone(
     distortion: brief.loudest?.distortion ?? briefDefaults.distortion,
     bias,
   });
-  const strength = strengthFor(entry, microphone, brief, loudest);
+  const strength = strengthFor(entry, microphone, brief, {
+    moved: loudest.moved,
+    corner: () => ventCorner(heatSystem(entry, microphone).even.system),
+  });
   return {
     ...computed,
     light,

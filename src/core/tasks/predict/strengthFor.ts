@@ -1,19 +1,20 @@
 /** Strength against what the brief names. */
 import { assumedGlass } from "../../material/strengths.ts";
 import type { ShapeEntry } from "../../microphone/engine.ts";
-import { heatSystem } from "../../microphone/heatSystem.ts";
-import type { Loudest } from "../../microphone/loudest.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { type StrengthAnswer, strengthOf } from "../../microphone/strength.ts";
-import { ventCorner } from "../../microphone/ventCorner.ts";
 import type { Brief } from "../../project/brief.ts";
 
 /** Null: the sheet is not glass and its material gives no strength. */
 export function strengthFor(
-  entry: ShapeEntry,
+  entry: Pick<ShapeEntry, "stressed">,
   microphone: Microphone,
   { site, loudest: asked }: Brief,
-  loudest: Loudest,
+  given: {
+    readonly moved: number;
+    /** Corner of the vent [Hz]; asked for only where the site's overpressure takes time. */
+    readonly corner: () => number | null;
+  },
 ): StrengthAnswer | null {
   const { strength, glass } = microphone;
   if (!strength && !glass) return null;
@@ -23,7 +24,7 @@ export function strengthFor(
     assumed: !strength,
     overpressure: site.staticOverpressure,
     rise: site.rise,
-    ventCorner: vented ? ventCorner(heatSystem(entry, microphone).even.system) : null,
-    loudest: asked && asked.atLeastDb !== null ? { level: asked.atLeastDb, moved: loudest.moved } : null,
+    ventCorner: vented ? given.corner() : null,
+    loudest: asked && asked.atLeastDb !== null ? { level: asked.atLeastDb, moved: given.moved } : null,
   });
 }
