@@ -69,7 +69,7 @@ describe("predict", () => {
     expect(unclear(ran)).toEqual([]);
     expect(ran.err).toBe("");
     const lines = ran.out.trimEnd().split("\n");
-    expect(lines.length).toBeLessThanOrEqual(30);
+    expect(lines.length).toBeLessThanOrEqual(44);
     expect(Math.max(...lines.map((line) => [...line].length))).toBeLessThanOrEqual(100);
     for (const word of ["Sensitivity", "Resonance", "Band", "Film", "Brief"]) expect(ran.out).toContain(word);
   });

@@ -21,8 +21,8 @@ export interface PredictText {
   readonly listed: boolean;
 }
 
-/** Longest answer [lines] and widest line [characters]. */
-const screen = { lines: 30, width: 98 };
+/** Longest answer [lines] and widest line [characters]: a window of a terminal, not the 24 lines of the first ones. */
+const screen = { lines: 44, width: 98 };
 const labelWidth = 13;
 
 /** The text, line by line; at most one screen unless frequencies were asked for. */
@@ -81,20 +81,16 @@ function assumedLines({ diaphragm, guides, light, air, film }: Microphone): stri
   ];
 }
 
+/** Where harmonics come from and when stands under "Loudest". */
 function straightLines({ straightness }: Prediction): string[] {
   if (straightness === null) return [];
-  const { frequency, leavesLineLevel, distorted, distortedLevel, limit } = straightness;
-  const dB = (level: number) => formatQuantity(level, "decibel", { digits: 4 });
-  const off = leavesLineLevel === null ? "stays on the line" : `off the line by 1 % at ${dB(leavesLineLevel)}`;
-  const levels = distorted.flatMap(({ share }, i) => {
-    const level = distortedLevel[i];
-    return level === null || level === undefined
-      ? []
-      : [`${formatNumber(100 * share, { digits: 1 })} % at ${dB(level)}`];
-  });
-  const by = limit === null ? "" : limit === "stretch" ? " (stretch of the diaphragm)" : " (stiffening)";
-  const distortion = levels.length > 0 ? `; distortion of the phase ${levels.join(", ")}${by}` : "";
-  return labeled("Straight", `at ${asGiven(frequency, "frequency")}: ${off}${distortion}`);
+  const { frequency, leavesLineLevel, limit } = straightness;
+  const by = limit === null ? "" : limit === "stretch" ? ", by the diaphragm's stretch" : ", by its stiffening";
+  const off =
+    leavesLineLevel === null
+      ? "as far as was looked"
+      : `off the line by 1 % at ${formatQuantity(leavesLineLevel, "decibel", { digits: 4 })}${by}`;
+  return labeled("Straight", `at ${asGiven(frequency, "frequency")}: ${off}`);
 }
 
 /** What the device is before any sound, where that is worth a line. */
