@@ -1,6 +1,7 @@
 /** Every task, in the order of the table. The first one is the kernel that the others are held against. */
 import { allParts } from "./allParts.ts";
 import { allPoles } from "./allPoles.ts";
+import { specimens } from "./batch.ts";
 import { kernel } from "./kernel.ts";
 import { newShapes } from "./newShape.ts";
 import { oneFrequency } from "./oneFrequency.ts";
@@ -21,6 +22,7 @@ export const tasks: readonly Task[] = [
   ...newShapes,
   ...allParts,
   ...allPoles,
+  ...specimens,
   vonKarman,
   predictCommand,
 ];

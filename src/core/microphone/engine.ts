@@ -52,6 +52,8 @@ export interface ShapeEntry {
   /** Poles over the gap, and questions for poles so far that brought no starts of their own. */
   poleTable: PoleTable | null;
   unled: number;
+  /** Size when it was last counted, and how many bases and lines there were. */
+  size: { readonly parts: number; readonly bytes: number } | null;
   /** Times it was asked for in a row; a shape with bases counts as asked for before. */
   uses: number;
   /** Answer of the larger basis to a uniform load. */
@@ -127,6 +129,7 @@ function newEntry(microphone: Microphone, wanted: Functions, coarser: ShapeEntry
     poles: null,
     poleTable: null,
     unled: 0,
+    size: null,
     uses: coarser?.uses ?? 0,
     line: null,
     checked: null,
@@ -183,8 +186,15 @@ function staticLines({ prepared, static: answer }: ShapeEntry, microphone: Micro
 /** Size of what is kept: all typed arrays of all entries [bytes]. */
 export function bytesOf(engine: Engine): number {
   let total = 0;
-  for (const entry of engine.shapes.values()) total += bytesIn(entry);
+  for (const entry of engine.shapes.values()) total += bytesOfEntry(entry);
   return total;
+}
+
+/** Counted again only where a basis has been added. */
+function bytesOfEntry(entry: ShapeEntry): number {
+  const parts = [entry.response, entry.poles, entry.line].filter((part) => part !== null).length;
+  if (entry.size?.parts !== parts) entry.size = { parts, bytes: bytesIn(entry) };
+  return entry.size.bytes;
 }
 
 function bytesIn(value: unknown): number {
