@@ -10,10 +10,12 @@ import {
   finished,
   fitKinds,
   fitRecord,
+  isContainer,
   type Outcome,
   type Problem,
   type Recipe,
   readColumns,
+  readContainer,
   readQuantity,
   readRecord,
   recordOf,
@@ -68,7 +70,9 @@ export async function fit(file: string, options: FitCommandOptions): Promise<Sta
   const bytes = await readWhole(path);
   if (!bytes.ok) return no(bytes.problems);
   const recipe = merged(record.value?.recipe, asked.value.recipe);
-  const table = finished(readRecord(bytes.value, recipe));
+  const table = isContainer(bytes.value)
+    ? await readContainer(bytes.value, recipe)
+    : finished(readRecord(bytes.value, recipe));
   if (!table.ok) return no(table.problems);
   const fitted = fitRecord({
     table: table.value,

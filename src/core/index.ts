@@ -48,8 +48,9 @@ export { fitResponse, type ResponseQuestion, type ResponseReading } from "./read
 export { fitRingDown, type RingDown, type RingDownQuestion } from "./reading/ringDown.ts";
 export { simulateResponse } from "./reading/simulateResponse.ts";
 export { type RingDownPlan, simulateRingDown } from "./reading/simulateRingDown.ts";
+export { readContainer } from "./record/container.ts";
 export { finished } from "./record/finished.ts";
-export { readRecord } from "./record/readRecord.ts";
+export { isContainer, readRecord } from "./record/readRecord.ts";
 export { type ColumnMeaning, columnMeanings, type Recipe, type RecipeColumn } from "./record/recipe.ts";
 export type { Question, RecordColumn, RecordTable } from "./record/table.ts";
 export { readWave } from "./record/wave.ts";

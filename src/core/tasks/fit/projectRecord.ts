@@ -82,15 +82,15 @@ function recipeOf(recipe: FileRecord["recipe"]): Recipe | undefined {
     const is = columnMeanings.find((meaning) => meaning === column.is) as ColumnMeaning | undefined;
     return column.index === undefined || is === undefined ? [] : [{ index: column.index, is, unit: column.unit ?? "" }];
   });
-  const { decimal, skipLines } = recipe;
-  const more = recipe as { readonly separator?: unknown; readonly sampling?: unknown; readonly group?: unknown };
+  const { decimal, skipLines, separator, sampling, group, dataset } = recipe;
   return {
     columns,
     ...(decimal !== undefined && { decimal }),
     ...(skipLines !== undefined && { skipLines }),
-    ...(typeof more.separator === "string" && { separator: more.separator }),
-    ...(typeof more.sampling === "string" && { sampling: more.sampling }),
-    ...(typeof more.group === "string" && { group: more.group }),
+    ...(separator !== undefined && { separator }),
+    ...(typeof sampling === "string" && { sampling }),
+    ...(group !== undefined && { group }),
+    ...(dataset !== undefined && { dataset }),
   };
 }
 
