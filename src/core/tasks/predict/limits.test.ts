@@ -1,0 +1,101 @@
+import { describe, expect, test } from "vitest";
+import { laserStanding } from "../../parts/readout/laserClass.ts";
+import { demoText } from "../../project/demo.ts";
+import { changeValue, loadProject, type Project, removeValue } from "../../project/load.ts";
+import { limits } from "./limits.ts";
+import { predict } from "./predict.ts";
+
+function demo(): Project {
+  const loaded = loadProject(demoText);
+  if (!loaded.ok) throw new Error("The demo is a project.");
+  return loaded.value;
+}
+
+function changed(project: Project, path: string, value: string): Project {
+  const next = changeValue(project, path, value);
+  if (!next.ok) throw new Error(next.problems[0]?.message);
+  return next.value;
+}
+
+describe("limits in full", () => {
+  const answered = limits(
+    changed(demo(), "brief.site.precautions", '["laser", "explosive-atmosphere", "strong-magnet"]'),
+  );
+  if (!answered.ok) throw new Error(answered.problems[0]?.message);
+  const { range, surroundings, precautions, strength, recovery, stress } = answered.value;
+
+  test("the ceiling lies above that of a stricter distortion, and the floor under both", () => {
+    range.frequency.forEach((_, i) => {
+      expect(range.ceiling[i] ?? 0).toBeGreaterThan(range.onePercent[i] ?? 0);
+      expect(range.onePercent[i] ?? 0).toBeGreaterThan(range.floor[i] ?? 999);
+    });
+    expect(range.asked).toEqual({ from: 50, to: 7000, noise: expect.closeTo(50, 9), loudest: expect.closeTo(140, 9) });
+    expect(recovery?.toNoise ?? 0).toBeGreaterThan(recovery?.toLoudest ?? 1);
+  });
+
+  test("a warmer frame of lower expansion takes tension: the sensitivity rises by stress, hardly by air or glass", () => {
+    const per = Object.fromEntries(
+      (surroundings?.perKelvin ?? []).map(({ cause, sensitivity }) => [cause, sensitivity]),
+    );
+    expect(per["stress"]).toBeGreaterThan(0.1);
+    expect(Math.abs(per["air"] ?? 1)).toBeLessThan(0.01);
+    // n^3: three times dn / n.
+    expect(per["material"]).toBeCloseTo((20 / Math.LN10) * 3 * (2e-6 / 1.523), 6);
+    expect(per["bias"]).toBe(0);
+  });
+
+  test("dew of the warmest, most humid air is named beside the coldest place", () => {
+    // 35 degC and 80 %: psychrometric tables give 31.0 degC (from memory).
+    expect((surroundings?.dew?.point ?? 0) - 273.15).toBeCloseTo(31, 0);
+    expect(surroundings?.dew?.coldest).toBeCloseTo(288.15, 9);
+    expect(surroundings?.passages.map(({ what }) => what)).toEqual(["gap", "hole", "vent"]);
+  });
+
+  test("each precaution says which number was compared with which limit, and what the design brings by itself", () => {
+    const by = (name: string) => precautions.find(({ precaution }) => precaution === name);
+    expect(by("laser")?.named).toBe(true);
+    expect(by("loud-sound")?.named).toBe(false);
+    expect(by("laser")?.compared[0]).toMatchObject({ what: "laser-class-1", value: 5e-3, limit: 0.39e-3, above: true });
+    expect(by("explosive-atmosphere")?.compared.map(({ above }) => above)).toEqual([false, true]);
+    expect(by("strong-magnet")?.compared).toEqual([]);
+  });
+
+  test("the strongest load decides, a blocked vent is shown and not counted", () => {
+    const names = Object.fromEntries((strength?.cases ?? []).map((one) => [one.name, one]));
+    expect(names["overpressure-blocked"]?.counted).toBe(false);
+    expect(names["overpressure-blocked"]?.pressure).toBe(2000);
+    expect(strength?.factor).toBe(names["loudest"]?.factor);
+    // The middle of an edge is where the plate is stretched most.
+    expect(Math.max(...stress.values.map(Math.abs))).toBeCloseTo(strength?.largest.stress ?? 0, 6);
+  });
+});
+
+describe("strength without figures", () => {
+  const of = (project: Project) => {
+    const answered = predict(project, { frequencies: [1000], manner: "quick" });
+    if (!answered.ok) throw new Error(answered.problems[0]?.message);
+    return answered.value.strength;
+  };
+
+  test("a glass is taken for annealed float and says so; nothing is assumed for silicon", () => {
+    const bare = removeValue(demo(), "materials.our-sheet.strength");
+    if (!bare.ok) throw new Error("The demo's sheet has a strength.");
+    expect(of(bare.value)).toMatchObject({ assumed: true, tested: { modulus: 7 } });
+    const wafer = changed(
+      changed(
+        changed(demo(), "microphone.diaphragm.material", '"silicon-100-110"'),
+        "microphone.guide.material",
+        '"our-sheet"',
+      ),
+      "microphone.frame",
+      "null",
+    );
+    expect(of(wafer)).toBeNull();
+  });
+});
+
+test("a power above every class is class 4, and far ultraviolet has no figures here", () => {
+  expect(laserStanding(0.6, 633e-9)?.name).toBe("4");
+  expect(laserStanding(0.3e-3, 633e-9)?.name).toBe("1");
+  expect(laserStanding(1e-3, 200e-9)).toBeNull();
+});
