@@ -59,7 +59,7 @@ test("the deflection at a typed frequency is core's, as a body, as a map and as 
 
 test("a sound of ours and a recording are heard through the response that core gives", async () => {
   const { page } = shared;
-  const panel = page.locator(".sound");
+  const panel = page.locator(".listening");
   await panel.locator("summary").press("Enter");
   await panel.getByText("Turn your volume down").waitFor();
   await panel.getByRole("button", { name: "compute" }).press("Enter");

@@ -20,6 +20,13 @@ afterAll(async () => {
 });
 
 const kept = (page: Page) => page.waitForSelector('[data-keeping="kept"]');
+/** Asked by time, not by frame: a page behind another one is drawn rarely. */
+const gapIs = (page: Page, value: string) =>
+  page.waitForFunction(
+    ([path, wanted]) => document.querySelector<HTMLInputElement>(`[data-path="${path}"] input`)?.value === wanted,
+    [gap, value],
+    { polling: 50 },
+  );
 const show = (page: Page, name: string) => page.evaluate((to) => (location.hash = to), name);
 
 test("a change is kept in the library without being asked for, with the words of its step", async () => {
@@ -43,12 +50,10 @@ test("a second page hears of a change at once, and a change in both at the same 
   await other.page.waitForSelector('main[data-page="bench"]');
   await current(other.page);
   await kept(other.page);
+  await page.bringToFront();
   await show(page, "bench");
   await change(page, gap, "42 um");
-  await other.page.waitForFunction(
-    (path) => document.querySelector<HTMLInputElement>(`[data-path="${path}"] input`)?.value === "42 um",
-    gap,
-  );
+  await gapIs(other.page, "42 um");
   // A save of the other page's is held back until this one has saved too: both were made from the same state.
   let release = (): void => {};
   const held = new Promise<void>((done) => {
@@ -58,19 +63,20 @@ test("a second page hears of a change at once, and a change in both at the same 
     await held;
     await route.continue();
   });
+  await other.page.bringToFront();
   await change(other.page, gap, "43 um");
+  await page.bringToFront();
   await change(page, gap, "44 um");
   await kept(page);
   release();
+  await other.page.bringToFront();
   await other.page.waitForSelector(".conflict");
   expect(await field(other.page, gap).inputValue()).toBe("43 um");
   await other.page.getByRole("button", { name: "go on with mine" }).click();
   await kept(other.page);
   // The first page follows what was chosen; its own state stays on the line of time.
-  await page.waitForFunction(
-    (path) => document.querySelector<HTMLInputElement>(`[data-path="${path}"] input`)?.value === "43 um",
-    gap,
-  );
+  await page.bringToFront();
+  await gapIs(page, "43 um");
   await show(page, "shelf");
   const line = page.locator(`[data-project="${id}"]`);
   if ((await line.locator("details").getAttribute("open")) === null) await line.locator("summary").click();

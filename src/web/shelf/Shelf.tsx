@@ -14,11 +14,15 @@ import { ProjectLine } from "./ProjectLine.tsx";
 import { Table } from "./Table.tsx";
 import "./shelf.css";
 
+/** Lines that are written at once; a search looks through all. */
+const firstLines = 60;
+
 export function Shelf(): JSX.Element {
   const keeping = useKeeping();
   const work = useWork();
   const { answer: shelf, again: refetch } = answered(keeping.changes, library.shelf);
   const [search, setSearch] = createSignal("");
+  const [all, setAll] = createSignal(false);
   const [refused, setRefused] = createSignal<readonly Problem[]>([]);
   const [broughtIn, setBroughtIn] = createSignal<readonly Imported[]>([]);
   let picker!: HTMLInputElement;
@@ -56,10 +60,10 @@ export function Shelf(): JSX.Element {
     work.open(loaded.value, null);
     goTo("bench");
   }
-  const lines = (all: readonly ShelfLine[]) => (
+  const lines = (of: readonly ShelfLine[]) => (
     <ul class="projects">
       {/* By id: a list that was read anew must not close what somebody looks at. */}
-      <For each={all.map(({ id }) => id)}>
+      <For each={of.map(({ id }) => id)}>
         {(id) => (
           <Show when={byId().get(id)}>
             {(line) => (
@@ -93,7 +97,14 @@ export function Shelf(): JSX.Element {
             </p>
           }
         >
-          {lines(onShelf())}
+          {lines(all() ? onShelf() : onShelf().slice(0, firstLines))}
+          <Show when={!all() && onShelf().length > firstLines}>
+            <p>
+              <button type="button" onClick={() => setAll(true)}>
+                {words.showAll(onShelf().length)}
+              </button>
+            </p>
+          </Show>
         </Show>
         <Show when={away().length > 0}>
           <details class="away">

@@ -88,8 +88,10 @@ export function createKeeping(work: Work, opened: OpenedProject): Keeping {
 
   async function save(): Promise<void> {
     const kept = present();
-    const of = text();
-    const says = work.history.says();
+    // What was opened comes first, so that its line of time begins there.
+    const beginning = kept.id === null && kept.text !== null ? kept.text : null;
+    const of = beginning ?? text();
+    const says = beginning === null ? work.history.says() : words.asOpened;
     const reply: Outcome<Saved> =
       kept.id === null
         ? await library.add({ text: of, says, opened: kept.first })

@@ -69,7 +69,7 @@ export function Sound(): JSX.Element {
     player?.play(what, sound, { sampling: known.sampling, gain, level: level() });
   }
   return (
-    <Panel title={words.title} aside={words.hint} class="sound">
+    <Panel title={words.title} aside={words.hint} class="listening">
       <details>
         <summary>{words.show}</summary>
         <p class="warning">{words.warning}</p>
@@ -77,7 +77,7 @@ export function Sound(): JSX.Element {
           <p>{words.noAudio}</p>
         </Show>
         <fieldset
-          class="sound-controls"
+          class="listening-controls"
           aria-label={words.title}
           onDrop={(event) => {
             event.preventDefault();
@@ -144,7 +144,7 @@ export function Sound(): JSX.Element {
           <Show when={heard()}>{(known) => <p data-heard={known().levelChangeDb ?? ""}>{heardSays(known())}</p>}</Show>
         </div>
         <Show when={heard() !== null && player !== null}>
-          <div class="sound-controls">
+          <div class="listening-controls">
             <button type="button" aria-pressed={player?.playing() === "asItIs"} onClick={() => play("asItIs")}>
               {words.asItIs}
             </button>

@@ -18,6 +18,7 @@ export const shelfWords = {
     `Both are kept: yours as state ${mine}, the other as state ${theirs}. Choose the one that goes on; the other stays on the line of time.`,
   takeMine: "go on with mine",
   takeTheirs: "go on with the other",
+  asOpened: "as opened",
   fileChanged: "the file was changed outside",
   writeFile: (name: string) => `write to ${name}`,
   writeFileHint: "so that other programs and the command see it",
@@ -29,6 +30,7 @@ export const shelfWords = {
   nothingFound: (text: string) => `Nothing on the shelf has “${text}” in its title or its specimens.`,
   empty:
     "The shelf is empty. Change a value of the project on the table and it is kept here; or open the demo, begin a new project, drop a file anywhere.",
+  showAll: (count: number) => `show all ${count}`,
   open: "open",
   openThis: (title: string) => `open ${title}`,
   here: "on the table",
