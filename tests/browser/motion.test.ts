@@ -6,7 +6,7 @@ import { WaveFile } from "wavefile";
 import { openBrowser } from "../../scripts/browser.ts";
 import { demoText, fieldIn, fieldRoom, listen, loadProject, makeSound } from "../../src/core/index.ts";
 import { openBench } from "./bench.ts";
-import { clipped, overlapping, scrollsSideways, serious } from "./looks.ts";
+import { clipped, drawn, overlapping, scrollsSideways, serious } from "./looks.ts";
 
 let browser: Browser;
 let shared: Awaited<ReturnType<typeof openBench>>;
@@ -93,6 +93,7 @@ test("both fit at every width", async () => {
   for (const width of [1440, 320]) {
     await page.setViewportSize({ width, height: 800 });
     await page.evaluate(() => window.scrollTo(0, 0));
+    await drawn(page);
     expect(await scrollsSideways(page)).toBe(false);
     expect(await clipped(page)).toEqual([]);
     expect(await overlapping(page)).toEqual([]);

@@ -83,6 +83,7 @@ test("a second page hears of a change at once, and a change in both at the same 
   await line.locator("li", { hasText: "Air gap 44 um" }).waitFor();
   await line.locator("li", { hasText: "Air gap 43 um" }).first().waitFor();
   await other.close();
+  await page.bringToFront();
 });
 
 test("an earlier state can be gone on from, and a name is found by search", async () => {
