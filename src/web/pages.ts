@@ -27,6 +27,8 @@ export const pages: { readonly [Key in PageKey]?: Load } = {
   shelf: () => import("./shelf/Shelf.tsx").then(({ Shelf }) => ({ default: Shelf })),
   brief: () => import("./brief/Brief.tsx").then(({ Brief }) => ({ default: Brief })),
   limits: () => import("./limits/Limits.tsx").then(({ Limits }) => ({ default: Limits })),
+  chart: () => import("./chart/ChartPage.tsx").then(({ ChartPage }) => ({ default: ChartPage })),
+  spread: () => import("./spread/SpreadPage.tsx").then(({ SpreadPage }) => ({ default: SpreadPage })),
   bench: () => import("./bench/Bench.tsx").then(({ Bench }) => ({ default: Bench })),
   records: () => import("./records/Records.tsx").then(({ Records }) => ({ default: Records })),
 };

@@ -1,6 +1,7 @@
 /** The Brief: what is asked, where the microphone will stand, and what that place demands. */
 import type { JSX } from "solid-js";
 import { briefWords as words } from "../../words/en/brief.ts";
+import { Choose } from "../choose/Choose.tsx";
 import { Field } from "../shell/Field.tsx";
 import { PageFrame, Panel } from "../shell/PageFrame.tsx";
 import { useWork } from "../shell/work.ts";
@@ -25,6 +26,7 @@ export function Brief(): JSX.Element {
             spec={{ path: "notes", label: words.notes, wide: true, empty: { path: "notes", value: null } }}
           />
         </Panel>
+        <Choose />
         <Site />
         <Precautions />
       </div>
