@@ -92,27 +92,11 @@ export function enginePoles(
     motions: inside,
     near: motions.map(({ omega }) => omega),
     // Creep only makes the resonance where the slowest oscillation is nearly or wholly overdamped.
-    real: mayCreep(oscillating, first) ? creepRates(entry, bases, microphone, top) : [],
+    real: mayCreep(oscillating, first) ? slowPoles(entry.prepared, bases.all, microphone, top) : [],
     upTo: asked,
     basis: bases.all,
     polished: null,
   };
-}
-
-/** Real poles, searched in the small basis and read in the larger one; in that alone where one is lost on the way. */
-function creepRates(entry: ShapeEntry, { all, few: small }: PoleBases, microphone: Microphone, top: number) {
-  const starts = slowPoles(entry.prepared, small, microphone, top);
-  const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
-  const { form } = reducedModel(entry.prepared, all, lossless);
-  const rates: { readonly rate: number }[] = [];
-  for (const { rate } of starts) {
-    const motion = ownMotion(form, complex(0, rate), { within: 1e-5 });
-    const before = rates.at(-1)?.rate ?? 0;
-    if (!motion || Math.abs(motion.omega.re) > 1e-6 * motion.omega.im || !(motion.omega.im > before * (1 + 1e-6)))
-      return slowPoles(entry.prepared, all, microphone, top);
-    rates.push({ rate: motion.omega.im });
-  }
-  return rates;
 }
 
 /** Where a table of the shape has the poles; made at the second question that brings no starts of its own. */
