@@ -1,9 +1,9 @@
 /** Curves over one axis, as SVG, in a page and in Node. It only draws: no smoothing, no fitting, no hidden logarithm. */
-import * as Plot from "@observablehq/plot";
 import type { Axis } from "./axis.ts";
 import { type Colors, dashes } from "./colors.ts";
 import { pathData, type Scale, scaleOf, traceOf } from "./curvePath.ts";
 import { type Box, type Leader, placeLabels, type Side, type Trace, textWidth, type Wanted } from "./labels.ts";
+import { group, lines, mark, seenThrough } from "./marks.ts";
 
 export interface Curve {
   /** Written at the end of the curve; empty where there is only one. */
@@ -91,47 +91,49 @@ export function curveFigure(asked: CurveFigureInput): Figure {
   const left = leftMargin(y);
   const longest = 0.24 * width;
   const right = margins.right + curves.reduce((widest, { name }) => Math.max(widest, nameWidth(name, longest)), 0);
-  const svg = Plot.plot({
-    document,
-    width,
-    height,
-    marginTop: margins.top,
-    marginRight: right,
-    marginBottom: margins.bottom,
-    marginLeft: left,
-    x: { type: x.scale, domain: [...x.domain], axis: null },
-    y: { type: y.scale, domain: [...y.domain], axis: null },
-    marks: [
-      ...(region === null ? [] : [regionMark(region, x, y, colors)]),
-      Plot.gridX([...x.minor, ...x.ticks], { stroke: colors.grid, strokeOpacity: 1 }),
-      Plot.gridY([...y.ticks], { stroke: colors.grid, strokeOpacity: 1 }),
-      ...(y.domain[0] < 0 && y.domain[1] > 0 && y.scale === "linear"
-        ? [Plot.ruleY([0], { stroke: colors.hairline })]
-        : []),
-      ...rules.map((rule) =>
-        Plot.ruleX([rule.x], { stroke: rule.color, strokeWidth: 1.25, className: `${atRest} rule` }),
-      ),
-      ...markers
-        .filter(({ dropped }) => dropped === true)
-        .map((marker) =>
-          Plot.ruleX([marker.x], {
-            y1: y.domain[0],
-            y2: marker.y,
-            stroke: colors.soft,
-            strokeDasharray: "2 3",
-            className: `${atRest} drop`,
-          }),
-        ),
-      ...curves.map((curve, i) => curveMark(curve, i, colors)).reverse(),
-      ...markers.map(({ x: at, y: height }) =>
-        Plot.dot([[at, height]], { r: 3.5, fill: colors.ink, className: `${atRest} dot` }),
-      ),
-    ],
-  }) as unknown as SVGSVGElement;
-  dress(svg, input);
   const frame: Box = { left, right: width - right, top: margins.top, bottom: height - margins.bottom };
   const xScale = scaleOf(x, frame.left, frame.right);
   const yScale = scaleOf(y, frame.bottom, frame.top);
+  const svg = mark(document, "svg", { width, height, viewBox: `0 0 ${width} ${height}` });
+  const across = (value: number) => [frame.left, yScale.place(value), frame.right, yScale.place(value)] as const;
+  const up = (value: number, to = frame.top) => [xScale.place(value), frame.bottom, xScale.place(value), to] as const;
+  const line = (d: string, attributes: Readonly<Record<string, string | number>>) =>
+    mark(document, "path", { d, fill: "none", ...attributes });
+  const zero = y.domain[0] < 0 && y.domain[1] > 0 && y.scale === "linear";
+  svg.append(
+    ...(region === null ? [] : [regionMark(region, input, xScale, yScale)]),
+    line(lines([...[...x.minor, ...x.ticks].map((value) => up(value)), ...y.ticks.map(across)]), {
+      stroke: colors.grid,
+    }),
+    ...(zero ? [line(lines([across(0)]), { stroke: colors.hairline })] : []),
+    ...rules.map((rule) =>
+      line(lines([up(rule.x)]), { class: `${atRest} rule`, stroke: rule.color, "stroke-width": 1.25 }),
+    ),
+    ...markers
+      .filter(({ dropped }) => dropped === true)
+      .map((marker) =>
+        line(lines([up(marker.x, yScale.place(marker.y))]), {
+          class: `${atRest} drop`,
+          stroke: colors.soft,
+          "stroke-dasharray": "2 3",
+        }),
+      ),
+    seenThrough(
+      document,
+      frame,
+      ...curves.map((curve, i) => curveMark(document, traceOf(curve.x, curve.y, xScale, yScale), i, colors)).reverse(),
+    ),
+    ...markers.map((marker) =>
+      mark(document, "circle", {
+        class: `${atRest} dot`,
+        cx: xScale.place(marker.x),
+        cy: yScale.place(marker.y),
+        r: 3.5,
+        fill: colors.ink,
+      }),
+    ),
+  );
+  dress(svg, input);
   write(svg, { ...input, markers, rules, region }, { frame, xScale, yScale, longest });
   const moving = svg.querySelector<SVGPathElement>(".curve-1 path");
   return {
@@ -166,26 +168,35 @@ function shortened(name: string, longest: number): string {
 const nameWidth = (name: string, longest: number): number =>
   name === "" ? 0 : textWidth(shortened(name, longest), fontSize) + 4;
 
-function curveMark({ x, y }: Curve, i: number, colors: Colors) {
-  return Plot.line(
-    x.map((value, k) => [value, y[k] ?? Number.NaN]),
+const curveMark = (document: Document, trace: Trace, i: number, colors: Colors): SVGElement =>
+  group(
+    document,
     {
+      class: `curve curve-${i + 1}`,
+      fill: "none",
       stroke: colors.series[i % 4] ?? colors.ink,
-      strokeWidth: i === 0 ? 1.75 : 1.5,
-      strokeDasharray: dashes[i % 4] ?? "none",
-      clip: true,
-      className: `curve curve-${i + 1}`,
+      "stroke-width": i === 0 ? 1.75 : 1.5,
+      "stroke-dasharray": dashes[i % 4] ?? "none",
+      "stroke-linejoin": "round",
     },
+    mark(document, "path", { d: pathData(trace) }),
   );
-}
 
-function regionMark(region: Region, x: Axis, y: Axis, colors: Colors) {
-  const within = (value: number, [low, high]: readonly [number, number]) => Math.min(Math.max(value, low), high);
-  return Plot.rect([0], {
-    x1: within(region.x[0], x.domain),
-    x2: within(region.x[1], x.domain),
-    y1: within(region.y[0], y.domain),
-    y2: within(region.y[1], y.domain),
+/** As far as it lies in sight. */
+function regionMark(
+  region: Region,
+  { document, x, y, colors }: CurveFigureInput,
+  xScale: Scale,
+  yScale: Scale,
+): SVGElement {
+  const within = (value: number, { domain: [low, high] }: Axis) => Math.min(Math.max(value, low), high);
+  const [left, right] = region.x.map((value) => xScale.place(within(value, x)));
+  const [bottom, top] = region.y.map((value) => yScale.place(within(value, y)));
+  return mark(document, "rect", {
+    x: left ?? 0,
+    y: top ?? 0,
+    width: Math.max((right ?? 0) - (left ?? 0), 0),
+    height: Math.max((bottom ?? 0) - (top ?? 0), 0),
     fill: colors.wanted,
     stroke: colors.hairline,
   });
@@ -193,9 +204,6 @@ function regionMark(region: Region, x: Axis, y: Axis, colors: Colors) {
 
 /** Style in attributes only: a page's content security policy forbids style elements, and files need no page. */
 function dress(svg: SVGSVGElement, { description, colors }: CurveFigureInput): void {
-  for (const style of [...svg.querySelectorAll("style")]) style.remove();
-  for (const labeled of [...svg.querySelectorAll("[aria-label]")]) labeled.removeAttribute("aria-label");
-  svg.removeAttribute("class");
   svg.setAttribute("xmlns", "http://www.w3.org/2000/svg");
   svg.setAttribute("font-family", "Inter, sans-serif");
   svg.setAttribute("font-size", String(fontSize));
