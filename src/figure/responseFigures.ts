@@ -52,7 +52,7 @@ export const phasePoints = ({ response }: Prediction): Points => ({
 export function levelFigure(prediction: Prediction, room: FigureRoom, kept: readonly Named[] = []): Figure {
   const { response, band } = prediction;
   const { y: level } = levelPoints(prediction);
-  const atReference = levelsDb({ re: [10 ** (band.level / 20)], im: [0] }, reference)[0] ?? 0;
+  const atReference = levelsDb({ re: [band.level === null ? 0 : 10 ** (band.level / 20)], im: [0] }, reference)[0] ?? 0;
   const region = bandRegion(prediction, atReference);
   const others = kept.map((one) => ({ name: one.name, ...levelPoints(one.prediction) }));
   const y = levelAxis(

@@ -112,6 +112,11 @@ describe("the prediction in words", () => {
     }
   });
 
+  test("says that a device which puts nothing out has no band", () => {
+    const band = { ...prediction.band, level: null, from: null, to: null };
+    expect(text({ band })).toContain("none: nothing is put out at 1");
+  });
+
   test("a body adds what the field does to the response, at the end of the band", () => {
     const field = { free: { re: [-7e-4, -10.14e-4], im: [0, 2e-5] }, random: [7e-4, 7.97e-4], approximate: true };
     const said = text({ field, band: { ...prediction.band, to: null } });

@@ -156,6 +156,7 @@ function resonanceText({ resonance, resonances, decays }: Prediction): string {
 }
 
 function bandText({ within, reference, level, from, to }: Prediction["band"]): string {
+  if (level === null) return `none: nothing is put out at ${asGiven(reference, "frequency")}`;
   const low = from === null ? "no lower edge found" : `from ${shown(from, "frequency")}`;
   const high = to === null ? "no upper edge found" : `up to ${shown(to, "frequency")}`;
   return `${low}, ${high}: within ±${asGiven(within, "decibel")} of ${formatQuantity(level, "decibel")} re 1 rad/Pa at ${asGiven(reference, "frequency")}`;

@@ -149,7 +149,12 @@ function beginning(microphone: Microphone, brief: Brief, options: PredictOptions
   const edges: Band =
     magnitude > 0 ? bandAround(curve, { reference: brief.reference, within }) : { from: null, to: null };
   const response = responseOver(frequencies, curve, respond, options.watched ?? false);
-  const band = { within, reference: brief.reference, level: 20 * Math.log10(magnitude), ...edges };
+  const band = {
+    within,
+    reference: brief.reference,
+    level: magnitude > 0 ? 20 * Math.log10(magnitude) : null,
+    ...edges,
+  };
   const seen = {
     response,
     sensitivity: {

@@ -135,8 +135,8 @@ export interface Prediction {
   readonly band: {
     readonly within: number;
     readonly reference: number;
-    /** Level at the reference, dB re 1 rad/Pa. */
-    readonly level: number;
+    /** Level at the reference, dB re 1 rad/Pa; null where nothing is put out there. */
+    readonly level: number | null;
     readonly from: number | null;
     readonly to: number | null;
   };
