@@ -150,7 +150,7 @@ function firstLevel(share: (pressure: number) => number, asked: number): number 
 
 function partsOf(entry: LoudestEntry, microphone: Microphone): LoudestParts {
   const { diaphragm, guides, light, load } = microphone;
-  const key = JSON.stringify([diaphragm, guides, light.wavelength, load]);
+  const key = JSON.stringify([diaphragm, guides, light.wavelength, load?.difference ?? 0]);
   if (entry.loudest?.key === key) return entry.loudest;
   // Five functions see the stretch of the smooth first answer to 1e-4; the curvature is read in twelve.
   const plate = largeDeflection(diaphragm, { functions: 5, fine: 12 });

@@ -33,11 +33,22 @@ export function restOf({ diaphragm, load }: Pick<Microphone, "diaphragm" | "load
   };
 }
 
+// A state never changes, so the plate in it is made ready once for each diaphragm that asks in turn.
+const madeReady = new WeakMap<Rest, { readonly key: string; readonly plate: LoadedPlate }>();
+
 /** The plate in that state. */
-export const restingPlate = (
+export function restingPlate(
   { diaphragm, load }: Pick<Microphone, "diaphragm" | "load">,
   rest: Rest | null,
-): LoadedPlate | null => (rest && load ? loadedFrom(diaphragm, load.difference, rest.unknowns) : null);
+): LoadedPlate | null {
+  if (!rest || !load) return null;
+  const key = JSON.stringify([diaphragm, load.difference]);
+  const known = madeReady.get(rest);
+  if (known?.key === key) return known.plate;
+  const plate = loadedFrom(diaphragm, load.difference, rest.unknowns);
+  madeReady.set(rest, { key, plate });
+  return plate;
+}
 
 /**
  * The microphone as it stands: flat where nothing loads it, else with the film's gap as the static deflection leaves it. Of one
