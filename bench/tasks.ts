@@ -7,6 +7,7 @@ import { newShapes } from "./newShape.ts";
 import { oneFrequency } from "./oneFrequency.ts";
 import { oneFrequencyDirect } from "./oneFrequencyDirect.ts";
 import { predictCommand } from "./predictCommand.ts";
+import { records } from "./records.ts";
 import { responseDirect, responseTwoPass } from "./responseJudges.ts";
 import type { Task } from "./task.ts";
 import { vonKarman } from "./vonKarman.ts";
@@ -24,5 +25,6 @@ export const tasks: readonly Task[] = [
   ...allPoles,
   ...specimens,
   vonKarman,
+  ...records,
   predictCommand,
 ];

@@ -13,6 +13,7 @@ export { type ShapeAhead, shapeAhead, takeShape } from "./microphone/shapeAhead.
 export { describeSample, type SampleDescription } from "./numerics/describeSample.ts";
 export { fitLinear, fitPolynomial, type LinearFit, type LinearFitQuestion } from "./numerics/linearFit.ts";
 export { fitNonlinear, type NonlinearFit, type NonlinearFitQuestion } from "./numerics/nonlinearFit.ts";
+export { bootstrapIntervals, profileInterval } from "./numerics/profile.ts";
 export { answer, type Outcome, type Problem, pathText, refuse } from "./problem.ts";
 export { type Brief, readBrief } from "./project/brief.ts";
 export { completed, defaults } from "./project/defaults.ts";
