@@ -94,6 +94,22 @@ describe("strength without figures", () => {
   });
 });
 
+test("what verdicts rest on is said where the brief asks: unknown light, a full converter, assumed strength", () => {
+  const without = (project: Project, path: string) => {
+    const removed = removeValue(project, path);
+    if (!removed.ok) throw new Error(removed.problems[0]?.message);
+    return removed.value;
+  };
+  const codes = (project: Project) => {
+    const answered = predict(project, { frequencies: [1000], manner: "quick" });
+    if (!answered.ok) throw new Error(answered.problems[0]?.message);
+    return answered.value.remarks.map(({ code }) => code);
+  };
+  const dark = without(without(demo(), "microphone.light.launched"), "materials.our-sheet.strength");
+  expect(codes(dark)).toEqual(expect.arrayContaining(["noise-unknown", "strength-assumed"]));
+  expect(codes(changed(demo(), "microphone.readout.receiver.fullScale", "0.5 V"))).toContain("converter-full");
+});
+
 test("a power above every class is class 4, and far ultraviolet has no figures here", () => {
   expect(laserStanding(0.6, 633e-9)?.name).toBe("4");
   expect(laserStanding(0.3e-3, 633e-9)?.name).toBe("1");

@@ -42,6 +42,8 @@ import { cardsOf } from "./cards.ts";
 import { jetRemarks } from "./jets.ts";
 import { lightOf } from "./light.ts";
 import { lightRemarks } from "./lightRemarks.ts";
+import { limitCards } from "./limitCards.ts";
+import { limitRemarks } from "./limitRemarks.ts";
 import { mainResonance, sharesOf } from "./mainResonance.ts";
 import { narrowPeaks } from "./narrowPeaks.ts";
 import { partsOfAnswer } from "./parts.ts";
@@ -271,13 +273,18 @@ export function predictMicrophone(
     loudest,
     strength,
     verdict: verdicts(brief, { ...computed, computed: range, noise, loudest, strength }),
-    cards: { ...cardsOf(microphone, computed), ...aroundCards(microphone, computed) },
+    cards: {
+      ...cardsOf(microphone, computed),
+      ...aroundCards(microphone, computed),
+      ...limitCards({ noise, loudest, strength }),
+    },
     remarks: [
       ...remarks,
       ...remarksOn(microphone, computed, curve),
       ...(manner === "quick" ? [] : jetRemarks(coupledSystem(entry.prepared, microphone), brief)),
       ...siteRemarks(microphone, brief),
       ...lightRemarks(microphone, brief, light),
+      ...limitRemarks({ noise, loudest, strength }, brief),
     ],
   };
 }
