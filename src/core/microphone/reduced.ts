@@ -2,6 +2,7 @@
 import { add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
 import {
   type ComplexVector,
+  factorReal,
   factorSymmetric,
   type SymmetricWork,
   solveFactored,
@@ -56,6 +57,11 @@ export function setReducedFrequency(system: ReducedSystem, omega: Complex): void
   const lambda = scale(multiply(omega, omega), scales.lambda);
   const eta = microphone.diaphragm.lossFactor;
   if (filmCount > 0) reducedFilm(system, omega);
+  // Without loss all is real on the imaginary axis: a third of the work.
+  if (omega.re === 0 && eta === 0 && !basis.hole) {
+    setRealFrequency(system, lambda.re);
+    return;
+  }
   coupleFilm(system);
   for (let i = 0; i < count; i++) {
     const diagonal = i * count + i;
@@ -65,6 +71,23 @@ export function setReducedFrequency(system: ReducedSystem, omega: Complex): void
   if (basis.bending && eta !== 0) for (let at = 0; at < im.length; at++) im[at]! += eta * basis.bending[at]!;
   if (basis.hole) openHole(system, basis.hole, omega);
   factorSymmetric(system.work, re, im);
+}
+
+/** The same where everything is real. */
+function setRealFrequency({ basis, passRe, re, im, work }: ReducedSystem, lambda: number): void {
+  const { count, filmCount, coupling } = basis;
+  for (let i = 0; i < count; i++) {
+    const rowI = i * filmCount;
+    for (let k = 0; k <= i; k++) {
+      const rowK = k * filmCount;
+      let sum = 0;
+      for (let j = 0; j < filmCount; j++) sum += coupling[rowK + j]! * passRe[rowI + j]!;
+      re[i * count + k] = sum;
+    }
+    re[i * count + i]! += 1 - lambda * basis.mass[i]!;
+  }
+  im.fill(0);
+  factorReal(work, re);
 }
 
 /** As in the whole system, on the reduced functions. */

@@ -78,6 +78,29 @@ export function factorSymmetric(work: SymmetricWork, aRe: Float64Array, aIm: Flo
   }
 }
 
+/** The same for a matrix whose imaginary part is zero. */
+export function factorReal(work: SymmetricWork, a: Float64Array): void {
+  const { size: n, lowerRe, lowerIm, pivotRe, pivotIm, rowRe } = work;
+  lowerIm.fill(0);
+  pivotIm.fill(0);
+  for (let i = 0; i < n; i++) {
+    const at = i * n;
+    let d = a[at + i]!;
+    for (let j = 0; j < i; j++) {
+      const other = j * n;
+      let value = a[at + j]!;
+      for (let k = 0; k < j; k++) value -= rowRe[k]! * lowerRe[other + k]!;
+      rowRe[j] = value;
+    }
+    for (let k = 0; k < i; k++) {
+      const l = rowRe[k]! * pivotRe[k]!;
+      lowerRe[at + k] = l;
+      d -= rowRe[k]! * l;
+    }
+    pivotRe[i] = 1 / d;
+  }
+}
+
 /** Solves with the factors in `work`, in place: `x` holds the right side on entry and the solution on return. */
 export function solveFactored(work: SymmetricWork, x: ComplexVector): void {
   const { size: n, lowerRe, lowerIm, pivotRe, pivotIm } = work;
