@@ -223,13 +223,21 @@ interface Places {
 
 /** Axis labels, then the labels of what is drawn, each where it covers nothing. */
 function write(svg: SVGSVGElement, input: CurveFigureInput, { frame, xScale, yScale, longest }: Places): void {
-  const { height, colors, x, y, curves, markers = [], region = null, rules = [] } = input;
+  const { width, height, colors, x, y, curves, markers = [], region = null, rules = [] } = input;
   const place = (value: number, axis: "x" | "y") => (axis === "x" ? xScale : yScale).place(value);
   const traces: Trace[] = curves.map((curve) => traceOf(curve.x, curve.y, xScale, yScale));
   for (const tick of x.ticks) text(svg, x.tickText(tick), place(tick, "x"), frame.bottom + 16, "middle", colors.soft);
   for (const tick of y.ticks) text(svg, y.tickText(tick), frame.left - 8, place(tick, "y") + 4, "end", colors.soft);
   text(svg, y.label, 0, margins.top - 13, "start", colors.soft);
-  text(svg, x.label, frame.right, height - 6, "end", colors.soft);
+  // At the end of the axis; a long one on a narrow figure reaches into the room of the names.
+  text(
+    svg,
+    x.label,
+    Math.min(width, Math.max(frame.right, textWidth(x.label, fontSize))),
+    height - 6,
+    "end",
+    colors.soft,
+  );
   for (const name of endNames(curves, traces, frame)) {
     const color = colors.series[name.index % 4] ?? colors.ink;
     const said = text(svg, shortened(name.text, longest), frame.right + 6, name.y + 4, "start", color);
