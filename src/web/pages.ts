@@ -29,6 +29,7 @@ export const pages: { readonly [Key in PageKey]?: Load } = {
   limits: () => import("./limits/Limits.tsx").then(({ Limits }) => ({ default: Limits })),
   chart: () => import("./chart/ChartPage.tsx").then(({ ChartPage }) => ({ default: ChartPage })),
   spread: () => import("./spread/SpreadPage.tsx").then(({ SpreadPage }) => ({ default: SpreadPage })),
+  light: () => import("./light/Light.tsx").then(({ Light }) => ({ default: Light })),
   bench: () => import("./bench/Bench.tsx").then(({ Bench }) => ({ default: Bench })),
   records: () => import("./records/Records.tsx").then(({ Records }) => ({ default: Records })),
 };

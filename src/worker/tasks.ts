@@ -7,19 +7,25 @@ import {
   chart,
   choose,
   createEngine,
+  type ExchangeTime,
+  exchangeTime,
   type Field,
   type FieldQuestion,
   type FieldRoom,
   type FitOptions,
   fieldIn,
   fieldRoom,
+  type GuideView,
+  guideView,
   type Heard,
   joinSpread,
   type Limits,
   limits,
   listen,
   loadProject,
+  type ModeWindow,
   makeSound,
+  modeWindow,
   type Outcome,
   type Recipe,
   type RecordAnswer,
@@ -30,6 +36,7 @@ import {
   type SpreadPart,
   type SpreadQuestion,
   spreadPart,
+  type WindowAxis,
 } from "../core/index.ts";
 import { type FirstQuestions, firstTasks } from "./firstTasks.ts";
 import type { Task } from "./run.ts";
@@ -70,6 +77,18 @@ export type WorkerQuestions = FirstQuestions & {
       readonly excitation: number | null;
     };
     readonly value: RecordAnswer;
+  };
+  /** Index, modes and coupling of a guide that profile or process makes. Problems: those of `loadProject` and of `guideView`. */
+  readonly guideView: { readonly input: { readonly text: string }; readonly value: GuideView };
+  /** Where it holds one mode. Problems: those of `loadProject` and of `modeWindow`. */
+  readonly modeWindow: {
+    readonly input: { readonly text: string; readonly against: WindowAxis; readonly points: number };
+    readonly value: ModeWindow;
+  };
+  /** How long in the bath. Problems: those of `loadProject` and of `exchangeTime`. */
+  readonly exchangeTime: {
+    readonly input: { readonly text: string; readonly points: number };
+    readonly value: ExchangeTime;
   };
   /** A sound through the microphone. Problems: those of `loadProject`, `readWave` and `listen`. */
   readonly listen: {
@@ -131,6 +150,21 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
     const { bytes, text, ...question } = input as WorkerQuestions["record"]["input"];
     const loaded = text === null ? null : loadProject(text);
     return yield* readAndFit(bytes, { ...question, project: loaded?.ok ? loaded.value : null, engine });
+  },
+  // biome-ignore lint/correctness/useYield: a pair of modes is one step
+  *guideView(input) {
+    const loaded = loadProject((input as WorkerQuestions["guideView"]["input"]).text);
+    return loaded.ok ? guideView(loaded.value) : loaded;
+  },
+  *modeWindow(input) {
+    const { text, ...options } = input as WorkerQuestions["modeWindow"]["input"];
+    const loaded = loadProject(text);
+    return loaded.ok ? yield* modeWindow(loaded.value, options) : loaded;
+  },
+  *exchangeTime(input) {
+    const { text, ...options } = input as WorkerQuestions["exchangeTime"]["input"];
+    const loaded = loadProject(text);
+    return loaded.ok ? yield* exchangeTime(loaded.value, options) : loaded;
   },
   *listen(input) {
     const { text, sound } = input as WorkerQuestions["listen"]["input"];

@@ -1,0 +1,78 @@
+/** How long in the bath? Single mode, and the largest phase per pascal times the root of the throughput. */
+import { exchangedProfile } from "../../parts/guide/exchange.ts";
+import { fiberCoupling, fieldOf, guideModes, isModes } from "../../parts/guide/guideModes.ts";
+import { guideBending } from "../../parts/guide/readings.ts";
+import { answer, type Outcome, refuse } from "../../problem.ts";
+import { describe } from "../../project/describe.ts";
+import type { Project } from "../../project/load.ts";
+import { madeGuide } from "./guideView.ts";
+
+export interface ExchangeTime {
+  /** [s], with what each gives; `merit` over the best one [-], null where it is not single mode. */
+  readonly tried: readonly {
+    readonly time: number;
+    readonly depth: number | null;
+    readonly coupling: number | null;
+    readonly merit: number | null;
+  }[];
+  /** [s]; null: at none of these times is the guide single mode. */
+  readonly best: number | null;
+}
+
+/** Problems: those of `madeGuide`, `no-bath` where no bath makes the guide, `no-fiber` where no fiber's mode is given. */
+export function* exchangeTime(
+  project: Project,
+  options: { readonly points: number },
+): Generator<{ readonly done: number; readonly of: number }, Outcome<ExchangeTime>> {
+  const found = madeGuide(project);
+  const described = describe(project);
+  if (!found.ok) return found;
+  if (!described.ok) return described;
+  const { made, guide, wavelength } = found.value;
+  const { diaphragm, light } = described.value;
+  const { exchange } = made;
+  if (exchange === null)
+    return refuse({
+      code: "no-bath",
+      path: ["microphone", "guide", "process"],
+      message: "No bath makes this guide, so there is no time to choose. Give an ion exchange as its process.",
+    });
+  const diameter = light.fiberMode;
+  if (diameter === null)
+    return refuse({
+      code: "no-fiber",
+      path: ["microphone", "light", "fiber", "mode"],
+      message:
+        'The throughput needs the mode-field diameter of the fiber: give light.fiber.mode, for example "4.3 um".',
+    });
+  const { points } = options;
+  const raw: { time: number; depth: number | null; coupling: number | null; merit: number | null }[] = [];
+  for (let i = 0; i < points; i++) {
+    const time = exchange.time * 0.2 * 40 ** (i / Math.max(1, points - 1));
+    raw.push({ time, ...tried(time) });
+    yield { done: i + 1, of: points };
+  }
+  const top = raw.reduce((most, { merit }) => Math.max(most, merit ?? 0), 0);
+  const best = raw.find(({ merit }) => merit !== null && merit === top)?.time ?? null;
+  return answer({ tried: raw.map((one) => ({ ...one, merit: one.merit === null ? null : one.merit / top })), best });
+
+  function tried(time: number) {
+    const profile = exchangedProfile({ ...(exchange ?? missing()), time });
+    const base = guide.optics.index;
+    const modes = guideModes(profile, base, wavelength);
+    if (!isModes(modes)) return { depth: null, coupling: null, merit: null };
+    const depth = (modes.te.depth + modes.tm.depth) / 2;
+    const [te, tm] = (["TE", "TM"] as const).map((one) => fieldOf(profile, base, wavelength, one));
+    if (!te || !tm) return { depth, coupling: null, merit: null };
+    const into = fiberCoupling({ te, tm }, diameter ?? missing());
+    const coupling = (into.te + into.tm) / 2;
+    const there = { ...guide, modes: { te: modes.te, tm: modes.tm } };
+    const phase = Math.abs(guideBending({ guide: there, wavelength, diaphragm }).xx);
+    const single = modes.count.te === 1 && modes.count.tm === 1;
+    return { depth, coupling, merit: single ? phase * Math.sqrt(coupling) : null };
+  }
+}
+
+function missing(): never {
+  throw new Error("exchangeTime: refused before");
+}
