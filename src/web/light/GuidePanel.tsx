@@ -20,7 +20,7 @@ const bathFields: readonly FieldSpec[] = [
   { path: `${process}.salt`, label: "Molten salt", choices: ["potassium", "silver"] },
   { path: `${process}.temperature` },
   { path: `${process}.time` },
-  { path: `${process}.window` },
+  { path: `${process}.window`, label: "Window in the mask" },
 ];
 const profileFields: readonly FieldSpec[] = [
   { path: "microphone.guide.profile.indexChange" },

@@ -20,7 +20,7 @@ const fields: readonly FieldSpec[] = [
   { path: "microphone.readout.visibility" },
   { path: "microphone.readout.polarizer.angle" },
   { path: "microphone.readout.analyzer.angle" },
-  { path: "microphone.readout.imbalance" },
+  { path: "microphone.readout.imbalance", label: "Imbalance, TM over TE" },
   { path: "microphone.light.wavelength" },
 ];
 const degree = Math.PI / 180;

@@ -5,7 +5,7 @@ export function Rows(props: {
   readonly rows: readonly { readonly name: string; readonly value: string }[];
 }): JSX.Element {
   return (
-    <table class="number-table">
+    <table class="light-rows">
       <tbody>
         <For each={props.rows}>
           {({ name, value }) => (

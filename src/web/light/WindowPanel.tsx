@@ -1,6 +1,13 @@
 /** Where the guide holds one mode, refining as it is computed. */
 import { createSignal, For, type JSX, Show } from "solid-js";
-import { formatQuantity, type Held, type ModeWindow, projectText, type WindowAxis } from "../../core/index.ts";
+import {
+  formatNumber,
+  formatQuantity,
+  type Held,
+  type ModeWindow,
+  projectText,
+  type WindowAxis,
+} from "../../core/index.ts";
 import { lightWords as words } from "../../words/en/light.ts";
 import { TaskState } from "../shell/TaskState.tsx";
 import { taskAnswer } from "../shell/taskAnswer.ts";
@@ -27,7 +34,7 @@ export function WindowPanel(): JSX.Element {
           </select>
         </label>{" "}
         <button type="button" onClick={() => setStopped(!stopped())}>
-          {stopped() ? "Go on" : "Stop"}
+          {stopped() ? words.goOn : words.stop}
         </button>
       </p>
       <TaskState answer={answer} what={words.windowWhat} />
@@ -42,7 +49,7 @@ const glyph: Record<Held, string> = { 0: "·", 1: "1", 2: "2+" };
 function WindowTable(props: { readonly window: ModeWindow }): JSX.Element {
   const size = (value: number) =>
     props.window.kind === "time"
-      ? formatQuantity(value, "time", { digits: 2 })
+      ? `${formatNumber(value / 3600, { digits: 2 })} h`
       : formatQuantity(value, "length", { digits: 2 });
   const rows = () => props.window.size.map((value, row) => ({ value, row })).reverse();
   return (

@@ -24,6 +24,8 @@ export const lightWords = {
   window: "One mode, or several?",
   windowAside: "over wavelength and size",
   against: "Against",
+  stop: "Stop",
+  goOn: "Go on",
   depthAxis: "time or depth",
   widthAxis: "width",
   time: "How long in the bath?",
@@ -36,10 +38,7 @@ export const lightWords = {
   makeBath: "Make the guide by ion exchange",
   caution:
     "Molten salt burns, feeds fire and spits where water or organic matter gets in; dry everything, keep acids, fuels and people without face shield, apron and heat-proof gloves away, work under a hood. Etching with hydrofluoric acid needs trained people, calcium gluconate gel at hand and medical help for any contact, pain or not. Your local rules, the safety data sheets (ISO 11014) and, for the laser at the fiber's end, IEC 60825-1 come first.",
-  axis: { time: "Time in the bath (h)", depth: "Depth (µm)", width: "Width (µm)" } satisfies Record<
-    ModeWindow["kind"],
-    string
-  >,
+  axis: { time: "Time in the bath", depth: "Depth", width: "Width" } satisfies Record<ModeWindow["kind"], string>,
 };
 
 /** Lines of label and value about the bias. */
