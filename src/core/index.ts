@@ -14,8 +14,6 @@ export { describeSample, type SampleDescription } from "./numerics/describeSampl
 export { fitLinear, fitPolynomial, type LinearFit, type LinearFitQuestion } from "./numerics/linearFit.ts";
 export { fitNonlinear, type NonlinearFit, type NonlinearFitQuestion } from "./numerics/nonlinearFit.ts";
 export { bootstrapIntervals, profileInterval } from "./numerics/profile.ts";
-export { outputCurve } from "./parts/readout/operating.ts";
-export { portPower } from "./parts/readout/transfer.ts";
 export { answer, type Outcome, type Problem, pathText, refuse } from "./problem.ts";
 export { type Brief, readBrief } from "./project/brief.ts";
 export { completed, defaults } from "./project/defaults.ts";
@@ -39,14 +37,13 @@ export { starterText } from "./project/starter.ts";
 export { decimalSignOf, formatNumber, formatQuantity, plainQuantity, printedUnit } from "./quantity/format.ts";
 export { type KindName, kinds } from "./quantity/kinds.ts";
 export { readQuantity } from "./quantity/read.ts";
-
+export {
   type Budget,
   type BudgetInput,
   type BudgetLine,
   type BudgetQuestion,
   combineUncertainty,
 } from "./reading/budget.ts";
-
 export type { ReadValue, SecondOpinion } from "./reading/reading.ts";
 export { fitResponse, type ResponseQuestion, type ResponseReading } from "./reading/response.ts";
 export { fitRingDown, type RingDown, type RingDownQuestion } from "./reading/ringDown.ts";
@@ -58,7 +55,7 @@ export { isContainer, readRecord } from "./record/readRecord.ts";
 export { type ColumnMeaning, columnMeanings, type Recipe, type RecipeColumn } from "./record/recipe.ts";
 export type { Question, RecordColumn, RecordTable } from "./record/table.ts";
 export { readWave } from "./record/wave.ts";
-
+export {
   axisAround,
   type ChartAxis,
   type ChartOptions,
@@ -66,11 +63,10 @@ export { readWave } from "./record/wave.ts";
   chart,
   mergePlanes,
 } from "./tasks/chart/chart.ts";
-
 export { type Choices, type ChooseOptions, type ChosenDesign, choose, type Refusal } from "./tasks/choose/choose.ts";
 export { readColumns } from "./tasks/fit/columnsText.ts";
 export { type ExplainedFit, type FitQuestion, fitRecord } from "./tasks/fit/fitRecord.ts";
-
+export {
   type FitCurve,
   type FitKind,
   type FitOptions,
@@ -80,7 +76,6 @@ export { type ExplainedFit, type FitQuestion, fitRecord } from "./tasks/fit/fitR
   kindOf,
   type Reading,
 } from "./tasks/fit/fitTable.ts";
-
 export { type ProjectRecord, recordIds, recordOf } from "./tasks/fit/projectRecord.ts";
 export { type RecordAnswer, readAndFit, type ShownFit, type Understood } from "./tasks/fit/readAndFit.ts";
 export { type ExchangeTime, exchangeTime } from "./tasks/light/exchangeTime.ts";
@@ -89,7 +84,7 @@ export { type Held, type ModeWindow, modeWindow, type WindowAxis } from "./tasks
 export { earGain, type Heard, listen } from "./tasks/listen/listen.ts";
 export { makeSound, type SoundName, soundNames } from "./tasks/listen/sounds.ts";
 export { type DampingCurve, dampingAgainstGap } from "./tasks/predict/dampingAgainstGap.ts";
-
+export {
   type FieldOf,
   type FieldQuestion,
   type FieldRoom,
@@ -97,6 +92,7 @@ export { type DampingCurve, dampingAgainstGap } from "./tasks/predict/dampingAga
   fieldRoom,
   mostModes,
 } from "./tasks/predict/fields.ts";
+export {
   type Judged,
   judge,
   leastReserve,
@@ -105,7 +101,6 @@ export { type DampingCurve, dampingAgainstGap } from "./tasks/predict/dampingAga
   measures,
   reserve,
 } from "./tasks/predict/judge.ts";
-
 export type { LightAnswer } from "./tasks/predict/light.ts";
 export { type Limits, limits } from "./tasks/predict/limits.ts";
 export type { LimitCompared, LimitKind, PrecautionLimits } from "./tasks/predict/precautionLimits.ts";
@@ -126,16 +121,15 @@ export type {
   Verdict,
   Watched,
 } from "./tasks/predict/prediction.ts";
-
+export {
   type Sensitivities,
   type Sensitivity,
   sensitivities,
   withSensitivities,
 } from "./tasks/predict/sensitivities.ts";
-
 export type { Change, SurroundingCause, Surroundings } from "./tasks/predict/surroundings.ts";
 export { planSpread } from "./tasks/spread/specimens.ts";
-
+export {
   joinSpread,
   type Spread,
   type SpreadPart,
