@@ -73,7 +73,7 @@ export type WorkerQuestions = FirstQuestions & {
       readonly recipe: Recipe | null;
       readonly options: FitOptions;
       readonly text: string | null;
-      /** Amplitude of the tone [Pa]; null where it is not known. */
+      /** Sound pressure of the tone, root mean square [Pa]; null where it is not known. */
       readonly excitation: number | null;
     };
     readonly value: RecordAnswer;

@@ -9,7 +9,7 @@ export interface LaidRecord {
   /** What the user said of the file; null: it speaks for itself. */
   readonly recipe: Recipe | null;
   readonly options: FitOptions;
-  /** Amplitude of the tone [Pa]; null: not named. */
+  /** Sound pressure of the tone, root mean square [Pa]; null: not named. */
   readonly excitation: number | null;
 }
 

@@ -20,7 +20,7 @@ export interface Explanation {
 /** Below this phase amplitude the readout's curve moves a damping ratio by less than 0.2 % (m^2 / 24, over three decay times). */
 const harmless = 0.2;
 
-/** `excitation`: sound pressure amplitude of the tone [Pa]. `engine`: what a kept shape answers quickly. Remarks: `excitation-unknown`, `readout-ruled-out`, `readout-possible`. */
+/** `excitation`: sound pressure of the tone, root mean square [Pa]. `engine`: what a kept shape answers quickly. Remarks: `excitation-unknown`, `readout-ruled-out`, `readout-possible`. */
 export function explainRingDown(
   project: Project,
   reading: RingDown,
@@ -39,7 +39,7 @@ export function explainRingDown(
   if (!(sensitivity > 0)) return none;
   // A level names the root mean square of the tone.
   const level = soundLevelDb(0.5 / sensitivity / Math.SQRT2);
-  const phaseAmplitude = excitation === null ? null : sensitivity * excitation;
+  const phaseAmplitude = excitation === null ? null : sensitivity * excitation * Math.SQRT2;
   return { phaseAmplitude, levelForHalfRadian: level, remarks: remarksOf(phaseAmplitude, level, frequency) };
 }
 

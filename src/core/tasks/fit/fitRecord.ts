@@ -12,7 +12,7 @@ export interface FitQuestion {
   readonly options?: FitOptions;
   /** The project that the record belongs to; null: a bare file. */
   readonly project?: Project | null;
-  /** Amplitude of the tone [Pa]; null where it is not known. */
+  /** Sound pressure of the tone, root mean square [Pa]; null where it is not known. */
   readonly excitation?: number | null;
   /** What was otherwise when the record was taken: `film: null` for a diaphragm without its air film. */
   readonly conditions?: { readonly film?: unknown } | null;

@@ -12,7 +12,7 @@ export interface ProjectRecord {
   readonly file: string;
   readonly recipe: Recipe | undefined;
   readonly options: FitOptions;
-  /** Amplitude of the tone [Pa]; null where it is not named. */
+  /** Sound pressure of the tone, root mean square [Pa]; null where it is not named. */
   readonly excitation: number | null;
   /** Parts of the microphone that were otherwise when it was taken, as the project writes them. */
   readonly conditions: { readonly film?: unknown } | null;
