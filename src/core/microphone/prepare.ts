@@ -120,7 +120,7 @@ export function wavesAt(microphone: Microphone, omega: number): { readonly acros
 const mostFunctions = 192;
 
 /** First angular frequency of the clamped plate by Rayleigh's quotient of beam shapes [rad/s]; an upper estimate. */
-function firstFrequency(diaphragm: Diaphragm): number {
+export function firstFrequency(diaphragm: Diaphragm): number {
   const { d11, d12, d22, d66 } = bendingStiffness(diaphragm);
   const { across: a, along: b, tension } = diaphragm;
   // 500.56 and 12.30: integrals of phi'' ^2 and phi'^2 over phi^2 of the clamped beam's first shape.

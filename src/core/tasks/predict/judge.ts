@@ -3,6 +3,7 @@ import { type LeanResponse, leanBand, leanResponse, readLean } from "../../micro
 import { leanNoise } from "../../microphone/leanNoise.ts";
 import { loudestAt } from "../../microphone/loudest.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
+import { firstFrequency } from "../../microphone/prepare.ts";
 import { settled } from "../../microphone/rest.ts";
 import { restingBias } from "../../microphone/restingBias.ts";
 import { ventCorner } from "../../microphone/ventCorner.ts";
@@ -61,7 +62,13 @@ export function judge(given: Microphone, brief: Brief, { frequencies = [] }: Jud
   const { band, reference } = brief;
   const range = {
     from: Math.min(10, reference / 2, (band?.from ?? 20) / 2, ...frequencies),
-    to: Math.max(20e3, 1.5 * (band?.to ?? 0), 1.5 * reference, ...frequencies),
+    to: Math.max(
+      20e3,
+      1.5 * (band?.to ?? 0),
+      1.5 * reference,
+      (1.3 * firstFrequency(microphone.diaphragm)) / (2 * Math.PI),
+      ...frequencies,
+    ),
   };
   const lean = leanResponse(microphone, { ...range, tolerance });
   const within = band?.withinDb ?? briefDefaults.withinDb;

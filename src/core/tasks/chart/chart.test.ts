@@ -1,0 +1,61 @@
+import { expect, test } from "vitest";
+import { drain } from "../../numerics/progress.ts";
+import type { Outcome } from "../../problem.ts";
+import { readBrief } from "../../project/brief.ts";
+import { demoText } from "../../project/demo.ts";
+import { describe as described } from "../../project/describe.ts";
+import { changeValue, loadProject } from "../../project/load.ts";
+import { judge } from "../predict/judge.ts";
+import { predictMicrophone } from "../predict/predict.ts";
+import { axisAround, chart, mergePlanes } from "./chart.ts";
+
+const good = <T>(outcome: Outcome<T>): T => {
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome.problems));
+  return outcome.value;
+};
+const codes = (outcome: Outcome<unknown>) => (outcome.ok ? [] : outcome.problems.map(({ code }) => code));
+const demo = good(loadProject(demoText));
+const bare = ["front", "back", "frame", "film"].reduce(
+  (project, part) => good(changeValue(project, `microphone.${part}`, "null")),
+  demo,
+);
+const x = { path: "microphone.diaphragm.across", from: 3e-3, to: 9e-3 };
+const y = { path: "microphone.diaphragm.thickness", from: 60e-6, to: 120e-6 };
+
+test("without film and frame the plane follows the power laws of a thin plate", () => {
+  const plane = good(drain(chart(bare, { x, y, count: 3 })));
+  expect(plane.tied).toEqual(["microphone.diaphragm.along", "microphone.guide.at"]);
+  const resonance = plane.measures.resonance;
+  // f ~ h / a^2: three times the side is a ninth, twice the thickness twice ([leissa-plates], scaling of the plate equation).
+  expect(resonance[0]! / resonance[2]!).toBeCloseTo(9, 3);
+  expect(resonance[6]! / resonance[0]!).toBeCloseTo(2, 3);
+});
+
+test("shares of several threads put together are the whole plane", () => {
+  const whole = good(drain(chart(bare, { x, y, count: 4 })));
+  const parts = [0, 1].map((index) => good(drain(chart(bare, { x, y, count: 4, part: { index, of: 2 } }))));
+  const merged = mergePlanes([parts[0]!, parts[1]!]);
+  expect(merged.measures).toEqual(whole.measures);
+  expect(merged.state).toEqual(whole.state);
+});
+
+test("axes that are none are named", () => {
+  expect(codes(drain(chart(demo, { x: { ...x, from: 0 }, y, count: 3 })))).toEqual(["bad-range"]);
+  expect(codes(drain(chart(demo, { x, y: x, count: 3 })))).toEqual(["same-path"]);
+  expect(codes(drain(chart(demo, { x, y, count: 1 })))).toEqual(["bad-count"]);
+  expect(codes(axisAround(bare, "microphone.film.gap"))).toEqual(["no-value"]);
+});
+
+test("a lean judgement agrees with the whole prediction within its estimate", () => {
+  const microphone = good(described(demo));
+  const brief = readBrief(demo);
+  const { measures, estimate } = good(judge(microphone, brief));
+  const exact = predictMicrophone(microphone, brief, {}, []);
+  expect(estimate).toBeLessThan(1e-3);
+  const off = (a: number | null, b: number | null) => Math.abs((a ?? 0) / (b ?? 1) - 1);
+  expect(off(measures.sensitivity, exact.sensitivity.magnitude)).toBeLessThan(estimate);
+  expect(off(measures.bandTo, exact.band.to)).toBeLessThan(10 * estimate);
+  expect(off(measures.resonance, exact.resonance.frequency)).toBeLessThan(1e-3);
+  expect(off(measures.damping, exact.resonance.dampingRatio)).toBeLessThan(1e-3);
+  expect(Math.abs((measures.noise ?? 0) - (exact.noise.levelA ?? 1e9))).toBeLessThan(0.1);
+});
