@@ -26,7 +26,7 @@ test("without film and frame the plane follows the power laws of a thin plate", 
   const plane = good(drain(chart(bare, { x, y, count: 3 })));
   expect(plane.tied).toEqual(["microphone.diaphragm.along", "microphone.guide.at"]);
   const resonance = plane.measures.resonance;
-  // f ~ h / a^2: three times the side is a ninth, twice the thickness twice ([leissa-plates], scaling of the plate equation).
+  // f ~ h / a^2: three times the side is a ninth, twice the thickness twice ([leissa-1973], scaling of the plate equation).
   expect(resonance[0]! / resonance[2]!).toBeCloseTo(9, 3);
   expect(resonance[6]! / resonance[0]!).toBeCloseTo(2, 3);
 });
