@@ -3,6 +3,7 @@ import { allParts } from "./allParts.ts";
 import { allPoles } from "./allPoles.ts";
 import { specimens } from "./batch.ts";
 import { kernel } from "./kernel.ts";
+import { modes } from "./modes.ts";
 import { newShapes } from "./newShape.ts";
 import { oneFrequency } from "./oneFrequency.ts";
 import { oneFrequencyDirect } from "./oneFrequencyDirect.ts";
@@ -25,6 +26,7 @@ export const tasks: readonly Task[] = [
   ...allPoles,
   ...specimens,
   vonKarman,
+  ...modes,
   ...records,
   predictCommand,
 ];

@@ -68,6 +68,8 @@ export function solveModes(section: CrossSection, question: ModeQuestion): reado
     const ratio = Math.sqrt(slowest / held);
     // 0.8: cut where the field is e^-10 of itself; 4: more empty space than that costs resolution.
     const fits = ratio > 0.8 && ratio < 4;
+    // What was asked may be no finer than this: then it is the answer.
+    if (fits && question.degree <= coarseDegree && question.field === rough.field) return modes;
     held = 0.9 * slowest;
     if (fits) break;
   }
