@@ -1,7 +1,7 @@
 /** One value of the project: its label, where it is typed or chosen, and what is wrong with it. */
 import { createMemo, createSignal, createUniqueId, For, type JSX, Show } from "solid-js";
 import { findPath, type Problem } from "../../core/index.ts";
-import { glossaryWords, termOf } from "../../words/en/glossary.ts";
+import { termOf, termWords } from "../../words/en/terms.ts";
 import type { FieldSpec } from "./fieldSpec.ts";
 import { valueText } from "./valueText.ts";
 import { problemsAt, type Work } from "./work.ts";
@@ -33,9 +33,9 @@ export function Field(props: { readonly spec: FieldSpec; readonly bench: Work })
               type="button"
               class="ask"
               tabindex="-1"
-              data-explain={found().term}
-              aria-label={glossaryWords.what(found().term)}
-              title={`${glossaryWords.what(found().term)} (F1)`}
+              data-explain={found()}
+              aria-label={termWords.what(found())}
+              title={`${termWords.what(found())} (F1)`}
             >
               ?
             </button>

@@ -2,7 +2,7 @@
 import { For, type JSX, onCleanup, onMount, Show } from "solid-js";
 import { projectText } from "../../core/index.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
-import { walkWords } from "../../words/en/walk.ts";
+import { shellWords } from "../../words/en/shell.ts";
 import { setWalkStep } from "../walk/walkStep.ts";
 import { KeepingWord } from "./KeepingState.tsx";
 import { Keys } from "./Keys.tsx";
@@ -61,7 +61,7 @@ export function Header(props: { readonly onOpen: (file: File) => Promise<void> }
           {words.save}
         </button>
         <button type="button" class="word" onClick={() => setWalkStep(0)}>
-          {walkWords.open}
+          {shellWords.walk}
         </button>
         <Words />
         <Keys />

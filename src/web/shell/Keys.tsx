@@ -1,14 +1,24 @@
 /** Keys that work anywhere, and the map of all keys, shown with `?`. */
-import { createSignal, For, type JSX, onCleanup, onMount } from "solid-js";
-import { keyMap, keyWords as words } from "../../words/en/keys.ts";
+import { createSignal, type JSX, lazy, onCleanup, onMount, Show, Suspense } from "solid-js";
 import { pageKeys } from "../../words/en/pages.ts";
+import { shellWords as words } from "../../words/en/shell.ts";
 import { goTo, openPage } from "./route.ts";
 
 const settingKey = "glassdrum.singleKeys";
 const [single, setSingle] = createSignal(localStorage.getItem(settingKey) !== "off");
 
+/** Comes when it is first asked for. */
+const KeyMap = lazy(() => import("./KeyMap.tsx").then(({ KeyMap }) => ({ default: KeyMap })));
+
+function keepSingle(wanted: boolean): void {
+  setSingle(wanted);
+  localStorage.setItem(settingKey, wanted ? "on" : "off");
+}
+
 export function Keys(): JSX.Element {
-  let map!: HTMLDialogElement;
+  /** Times the map was asked for. */
+  const [asked, setAsked] = createSignal(0);
+  const show = () => setAsked(asked() + 1);
   function key(event: KeyboardEvent): void {
     if (event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey || !single()) return;
     if (event.target instanceof Element && event.target.closest("input, select, textarea, dialog") !== null) return;
@@ -21,7 +31,7 @@ export function Keys(): JSX.Element {
           ? here + 1
           : null;
     const page = wanted === null ? undefined : pageKeys[wanted];
-    if (event.key === "?") map.showModal();
+    if (event.key === "?") show();
     else if (page !== undefined) goTo(page);
     else return;
     event.preventDefault();
@@ -30,46 +40,14 @@ export function Keys(): JSX.Element {
   onCleanup(() => window.removeEventListener("keydown", key));
   return (
     <>
-      <button type="button" class="word" title="?" onClick={() => map.showModal()}>
-        {words.open}
+      <button type="button" class="word" title="?" onClick={() => show()}>
+        {words.keys}
       </button>
-      <dialog ref={map} class="keys" aria-labelledby="keys-title">
-        <h2 id="keys-title">
-          {words.title}{" "}
-          <button type="button" class="word" onClick={() => map.close()}>
-            {words.close}
-          </button>
-        </h2>
-        <For each={keyMap}>
-          {(group) => (
-            <section>
-              <h3>{group.where}</h3>
-              <dl>
-                <For each={group.keys}>
-                  {({ key, does }) => (
-                    <div>
-                      <dt>{key}</dt>
-                      <dd>{does}</dd>
-                    </div>
-                  )}
-                </For>
-              </dl>
-            </section>
-          )}
-        </For>
-        <label>
-          <input
-            type="checkbox"
-            checked={single()}
-            onChange={(event) => {
-              setSingle(event.currentTarget.checked);
-              localStorage.setItem(settingKey, event.currentTarget.checked ? "on" : "off");
-            }}
-          />{" "}
-          {words.single}
-        </label>
-        <p class="aside">{words.singleHint}</p>
-      </dialog>
+      <Suspense>
+        <Show when={asked() > 0}>
+          <KeyMap asked={asked()} single={single()} setSingle={keepSingle} />
+        </Show>
+      </Suspense>
     </>
   );
 }

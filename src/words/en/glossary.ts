@@ -3,8 +3,6 @@
 export interface Term {
   readonly term: string;
   readonly means: string;
-  /** Ends of the paths of values that it explains: "film.gap". */
-  readonly of?: readonly string[];
 }
 
 export const glossary: readonly Term[] = [
@@ -12,68 +10,57 @@ export const glossary: readonly Term[] = [
     term: "air film",
     means:
       "The thin air between diaphragm and back plate. What the diaphragm pushes out of it must flow sideways through a narrow gap: that is the damping.",
-    of: ["film.gap", "film.edges.sides", "film.edges.ends"],
   },
   {
     term: "band",
     means:
       "The frequencies over which the response stays within plus or minus so many dB of its level at the reference frequency.",
-    of: ["band.from", "band.to", "band.within"],
   },
   {
     term: "bias",
     means:
       "The retardation between the two polarizations at rest. Where it is a quarter of a wave the light's power changes most with the phase.",
-    of: ["readout.bias"],
   },
   {
     term: "birefringence",
     means:
       "Difference of the indices for the two polarizations of the guide. It makes the bias, and its drift with temperature.",
-    of: ["guide.birefringence", "guide.birefringencePerKelvin"],
   },
   {
     term: "damping ratio",
     means:
       "How fast a resonance dies away: 0 rings for ever, 1 no longer swings. About 0.5 to 0.7 keeps the response level.",
-    of: ["damping.atLeast", "damping.atMost"],
   },
   {
     term: "diaphragm",
     means:
       "The thin glass plate that sound bends. It resists by its bending stiffness, which grows with the third power of its thickness.",
-    of: ["diaphragm.across", "diaphragm.along", "diaphragm.thickness", "diaphragm.material"],
   },
   {
     term: "edges",
     means:
       "Clamped: no slope at the edge, as in a stiff bond. Supported: no moment, free to turn. Most bonds lie between.",
-    of: ["edges.sides", "edges.ends", "edges.sides.rotation", "edges.ends.rotation"],
   },
   {
     term: "guide",
     means:
       "The channel in the glass that the light runs in. Bending strains the glass, and the strain turns the phase between the light's two polarizations.",
-    of: ["guide.at", "guide.face", "guide.depth", "guide.width", "guide.weight", "guide.length"],
   },
   {
     term: "loss factor",
     means:
       "Share of the bending energy that glass and bond turn into heat in each swing, over 2 pi. Small; the air film damps far more.",
-    of: ["diaphragm.lossFactor"],
   },
   {
     term: "loudest sound",
     means:
       "The level at which the output is distorted by so many percent, because the phase no longer turns into light in a straight line or the plate no longer bends so.",
-    of: ["loudest.atLeast", "loudest.distortion", "loudest.at"],
   },
   { term: "mode", means: "A free vibration of the diaphragm in vacuum, with a shape and a frequency of its own." },
   {
     term: "noise",
     means:
       "What the output does in silence, told as the sound level that would read the same: from the molecules of the air, the light, the receiver.",
-    of: ["noise.atMost"],
   },
   {
     term: "pole",
@@ -100,25 +87,21 @@ export const glossary: readonly Term[] = [
   {
     term: "sensitivity",
     means: "Size of the response at one frequency: how far the light's phase turns for one pascal of sound.",
-    of: ["sensitivity.atLeast", "sensitivity.at"],
   },
   {
     term: "static overpressure",
     means:
       "A pressure difference that does not change, from altitude, weather or a blocked vent. It bends the glass before any sound does.",
-    of: ["site.staticOverpressure", "site.rise", "load.difference"],
   },
   {
     term: "strength",
     means:
       "The safety factor of the glass. Glass has no fixed strength: it breaks at its worst flaw, and slowly under a load that lasts.",
-    of: ["strength.atLeast"],
   },
   {
     term: "tension",
     means:
       "Force in the plane of the diaphragm per length of edge, from bonding and from heat. Pull makes it stiffer, push softer, until it buckles.",
-    of: ["tension.across", "tension.along"],
   },
   {
     term: "vent",
@@ -129,21 +112,12 @@ export const glossary: readonly Term[] = [
     term: "vibration",
     means:
       "The sound level that reads as much as shaking the device by 1 m/s² does: the mass of glass and air is pushed instead of the pressure.",
-    of: ["vibration.atMost"],
   },
 ];
 
 export const glossaryWords = {
-  open: "Words",
   title: "Words",
   close: "close",
   search: "Search the words",
   nothing: "No such word here.",
-  what: (term: string) => `what is meant by ${term}`,
 } as const;
-
-/** The term that explains a value; undefined: none does. */
-export function termOf(path: string): Term | undefined {
-  const plain = path.replace(/\[\d+\]/g, "");
-  return glossary.find(({ of }) => of?.some((end) => plain === end || plain.endsWith(`.${end}`)));
-}

@@ -7,7 +7,6 @@ export interface KeyGroup {
 
 export const keyWords = {
   title: "Keys",
-  open: "Keys",
   close: "close",
   single: "single keys lead to pages",
   singleHint: "off: only keys with Ctrl work, and this map opens by its word",

@@ -3,6 +3,8 @@ import { counted } from "./problems.ts";
 
 export const shellWords = {
   pages: "Pages",
+  walk: "Walk",
+  keys: "Keys",
   toPage: "To the page",
   notYet: "This page comes later.",
   nextPage: "Until then the Bench shows what is computed already.",

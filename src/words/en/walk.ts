@@ -9,7 +9,6 @@ export interface WalkStep {
 }
 
 export const walkWords = {
-  open: "Walk",
   title: "A walk through the demo",
   step: (number: number, of: number) => `step ${number} of ${of}`,
   back: "back",
