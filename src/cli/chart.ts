@@ -81,7 +81,8 @@ async function compute(
   const { askers, close } = startThreads();
   const progress = createProgress("chart");
   const done = askers.map(() => 0);
-  const soFar: (ChartPlane | null)[] = askers.map(() => null);
+  /** Coarse planes of each thread by their number of points: only equal ones fit together. */
+  const soFar = askers.map(() => new Map<number, ChartPlane>());
   const off = onInterrupt(() => {
     for (const one of askers) one.stop("chart");
   });
@@ -95,7 +96,7 @@ async function compute(
           urgency: "batch",
           onStep: (step) => {
             done[index] = step.done;
-            soFar[index] = step.soFar ?? soFar[index]!;
+            if (step.soFar !== undefined) soFar[index]!.set(step.soFar.least.length, step.soFar);
             progress.show(
               done.reduce((a, b) => a + b, 0),
               question.count ** 2,
@@ -110,9 +111,10 @@ async function compute(
   close();
   const refused = replies.find((reply) => reply.kind === "refused");
   if (refused?.kind === "refused") return refuse(...refused.problems);
-  const [first, ...others] = replies
-    .map((reply, i) => (reply.kind === "answer" ? reply.value : soFar[i]!))
-    .filter((plane) => plane !== null);
+  const whole = replies.flatMap((reply) => (reply.kind === "answer" ? [reply.value] : []));
+  const common = [...soFar[0]!.keys()].filter((size) => soFar.every((of) => of.has(size))).at(-1);
+  const coarse = common === undefined ? [] : soFar.map((of) => of.get(common)!);
+  const [first, ...others] = whole.length === replies.length ? whole : coarse;
   if (first === undefined)
     return refuse({ code: "stopped", path: [], message: "Stopped before the first coarse picture was there." });
   return answer(mergePlanes([first, ...others]));

@@ -50,9 +50,8 @@ export function planeFigure({
     bottom: height - margins.bottom,
   };
   const [axisX, axisY] = [axisOf(x, frame.right - frame.left), axisOf(y, frame.bottom - frame.top)];
-  const [columns, rows] = [x.values.length, y.values.length];
-  const toX = (column: number) => x.from * (x.to / x.from) ** (column / (columns - 1));
-  const toY = (row: number) => y.from * (y.to / y.from) ** (row / (rows - 1));
+  const toX = between(x.values);
+  const toY = between(y.values);
   const drawn = families.slice(0, 4).map((measure, k) => familyOf(plane, measure, k, colors));
   const lined = (lines: readonly IsoLine[], key: string) =>
     lines.flatMap((line, n) => line.map(([i, j]) => ({ x: toX(i), y: toY(j), z: `${key} ${n}` })));
@@ -122,6 +121,15 @@ export function planeFigure({
     }),
   };
 }
+
+/** Values of a grid at places between its points, in equal ratios: a coarse grid's last step may be a shorter one. */
+const between =
+  (values: readonly number[]) =>
+  (place: number): number => {
+    const below = Math.min(values.length - 2, Math.max(0, Math.floor(place)));
+    const [low, high] = [values[below]!, values[below + 1]!];
+    return low * (high / low) ** (place - below);
+  };
 
 const within = (value: number, low: number, high: number) => value >= low - 1e-6 && value <= high + 1e-6;
 

@@ -15,7 +15,7 @@ import { PlaneView, type Spot } from "./PlaneView.tsx";
 import "./chart.css";
 
 /** Points a side. */
-const count = 40;
+const count = 41;
 
 export function ChartPage(): JSX.Element {
   const work = useWork();

@@ -48,7 +48,7 @@ export function SpreadPage(): JSX.Element {
           <label>
             {words.count}{" "}
             <select onChange={(event) => setCount(Number(event.currentTarget.value))}>
-              <For each={sizes}>{(size) => <option value={size}>{formatNumber(size, { digits: 5 })}</option>}</For>
+              <For each={sizes}>{(size) => <option value={size}>{String(size)}</option>}</For>
             </select>
           </label>
           <button type="button" onClick={() => setStopped(!stopped())}>
@@ -129,7 +129,7 @@ export function SpreadPage(): JSX.Element {
               <Purchase spread={found()} />
             </Panel>
             <Panel title={words.spreadOf}>
-              <div class="scroll">
+              <div class="spread-scroll">
                 <table class="spread-table">
                   <tbody>
                     <For each={measures.filter((measure) => found().measures[measure] !== undefined)}>

@@ -53,6 +53,8 @@ export const spreadWords = {
   buyNone: "No tolerance that can be bought lifts the yield: move the middle of the design, not its spread.",
   bought: (percent: string, cost: number) => `${percent} would pass, for a cost of ${cost}.`,
   reached: "The wanted yield is reached as it is.",
+  met: "met, to spare",
+  missed: "missed by",
   count: "Specimens",
   again: "Compute",
   stop: "Stop",

@@ -96,9 +96,27 @@ export function* chart(
         yield { done, of: mine };
       }
     }
-    yield { done, of: mine, soFar: plane() };
+    yield { done, of: mine, soFar: thinned(plane(), stride) };
   }
   return answer(plane());
+}
+
+/** Only the points of a pass: a coarse plane that is whole, as soon as all threads have done that pass. */
+function thinned(plane: ChartPlane, stride: number): ChartPlane {
+  if (stride === 1) return plane;
+  const count = plane.x.values.length;
+  const kept = Array.from({ length: count }, (_, k) => k).filter((k) => k % stride === 0 || k === count - 1);
+  const axis = (one: ChartPlane["x"]) => ({ ...one, values: kept.map((k) => one.values[k]!) });
+  const pick = <T>(values: readonly T[]) => kept.flatMap((j) => kept.map((i) => values[j * count + i]!));
+  return {
+    ...plane,
+    x: axis(plane.x),
+    y: axis(plane.y),
+    measures: byMeasure((measure) => pick(plane.measures[measure])),
+    reserves: Object.fromEntries(Object.entries(plane.reserves).map(([name, values]) => [name, pick(values)])),
+    least: pick(plane.least),
+    state: pick(plane.state),
+  };
 }
 
 /** The planes of several threads as one; the first is taken where none has the point. All of the same question. */
