@@ -10,27 +10,64 @@ import { type PoleModel, pivotsOf } from "./poleModel.ts";
 /** A thin closed film has hundreds of creeping modes; the slowest are what one can see. */
 const mostRates = 8;
 
+/** The search begins at this share of its end. */
+const lowest = 1e-5;
+
+/** How far up the axis inertia counts: to the limit, or to the first singularity that is no pole of the device. */
+const axisEnd = ({ microphone }: PoleModel, upTo: number): number =>
+  Math.min(upTo, 0.999 * Math.min(firstFilmSingularity(microphone), firstSingularity(microphone)));
+
 /**
  * Rates of the slowest poles e^(-rate t), up to eight, below `upTo` and below the first singularity of film, holes or cavities themselves [1/s].
  * The model must be without structural loss: a constant loss factor is not causal, and off the real axis it has no meaning.
  */
 export function realPoles(model: PoleModel, upTo: number): readonly number[] {
-  const { film, front, back } = model.microphone;
-  if (!film && !front && !back) return [];
-  const own = Math.min(firstFilmSingularity(model.microphone), firstSingularity(model.microphone));
-  const end = Math.min(upTo, 0.999 * own);
+  return hasAir(model) ? searchedFrom(model, upTo, { rates: [], from: 0 }) : [];
+}
+
+const hasAir = ({ microphone: { film, front, back } }: PoleModel): boolean =>
+  film !== null || front !== null || back !== null;
+
+/** The search goes on above `from`, where so many are known below it. */
+function searchedFrom(
+  model: PoleModel,
+  upTo: number,
+  known: { readonly rates: readonly number[]; readonly from: number },
+): readonly number[] {
+  const end = axisEnd(model, upTo);
   const steps = 36;
-  const rates: number[] = [];
-  let from = end * 1e-5;
+  const rates = [...known.rates];
+  let from = Math.max(known.from, end * lowest);
   let before = inertia(model, from);
   for (let i = 1; i <= steps && rates.length < mostRates; i++) {
-    const to = end * 10 ** (5 * (i / steps - 1));
+    const to = end * lowest ** (1 - i / steps);
+    if (to <= from) continue;
     const after = inertia(model, to);
     if (after !== before) collect(model, { from, atFrom: before, to, atTo: after }, rates);
     from = to;
     before = after;
   }
   return rates;
+}
+
+/**
+ * The same, searched in a smaller model of the device and read in the larger one: each rate by its motion there, and each
+ * confirmed by the larger model's inertia just past it. From the first that is not confirmed the larger model is searched.
+ */
+export function realPolesBy(model: PoleModel, small: PoleModel, upTo: number): readonly number[] {
+  if (!hasAir(model)) return [];
+  const rates: number[] = [];
+  const start = inertia(model, axisEnd(model, upTo) * lowest);
+  let from = 0;
+  for (const guess of realPoles(small, upTo)) {
+    const omega = ownMotion(model.form, complex(0, guess), { within: 1e-6 })?.omega;
+    if (!omega || Math.abs(omega.re) > 1e-6 * omega.im || Math.abs(omega.im - guess) > 0.01 * guess) break;
+    const past = omega.im * (1 + 1e-5);
+    if (past <= from || Math.abs(inertia(model, past) - start) !== rates.length + 1) break;
+    rates.push(omega.im);
+    from = past;
+  }
+  return searchedFrom(model, upTo, { rates, from });
 }
 
 /**

@@ -92,7 +92,7 @@ export function enginePoles(
     motions: inside,
     near: motions.map(({ omega }) => omega),
     // Creep only makes the resonance where the slowest oscillation is nearly or wholly overdamped.
-    real: mayCreep(oscillating, first) ? slowPoles(entry.prepared, bases.all, microphone, top) : [],
+    real: mayCreep(oscillating, first) ? slowPoles(entry.prepared, bases.all, microphone, top, { few: bases.few }) : [],
     upTo: asked,
     basis: bases.all,
     polished: null,
