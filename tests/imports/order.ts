@@ -27,7 +27,7 @@ export const rooms = [
 ] as const;
 
 /** Packages that know neither Node nor the DOM; core may use no other. */
-const purePackages = ["d3-contour", "fft.js", "h5wasm", "ml-matrix", "papaparse", "pure-rand", "wavefile", "zod"];
+const purePackages = ["d3-contour", "fft.js", "h5wasm", "ml-matrix", "pure-rand", "zod"];
 /** Rooms that run in Node only; everything else also runs, or is drawn, in a page. */
 const nodeRooms: readonly string[] = ["writers", "store", "server", "cli"];
 /** The one file of a shared room that speaks to Node's threads. */
