@@ -27,7 +27,7 @@ async function withProject(text: string, look: (app: RunningApp) => Promise<void
   }
 }
 
-test("a project that is not computed yet says which part, and its values can still be changed", async () => {
+test("a project that has no answer says why beside the field, and its values can still be changed", async () => {
   const project = {
     format: "glassdrum-project",
     version: 1,
@@ -38,7 +38,8 @@ test("a project that is not computed yet says which part, and its values can sti
     await page.goto(url);
     await page.waitForSelector('main[data-freshness="none"]');
     expect(await page.locator(".state").textContent()).toContain("No answer yet");
-    expect(await page.locator(".panel.wrong").textContent()).toContain("microphone.front");
+    const missing = page.locator('.field.wrong[data-path="microphone.front.cavity.surface"]');
+    expect(await missing.textContent()).toContain("nothing fills it");
     expect(await page.locator('[data-path="microphone.film.gap"] input').inputValue()).toBe("38 um");
     expect(await page.locator(".numbers").count()).toBe(0);
     await page.close();

@@ -57,9 +57,11 @@ function searchedFrom(
 export function realPolesBy(model: PoleModel, small: PoleModel, upTo: number): readonly number[] {
   if (!hasAir(model)) return [];
   const rates: number[] = [];
-  const start = inertia(model, axisEnd(model, upTo) * lowest);
+  const end = axisEnd(model, upTo);
+  const start = inertia(model, end * lowest);
   let from = 0;
-  for (const guess of realPoles(small, upTo)) {
+  const guesses = realPoles(small, upTo);
+  for (const guess of guesses) {
     const omega = ownMotion(model.form, complex(0, guess), { within: 1e-6 })?.omega;
     if (!omega || Math.abs(omega.re) > 1e-6 * omega.im || Math.abs(omega.im - guess) > 0.01 * guess) break;
     const past = omega.im * (1 + 1e-5);
@@ -67,7 +69,8 @@ export function realPolesBy(model: PoleModel, small: PoleModel, upTo: number): r
     rates.push(omega.im);
     from = past;
   }
-  return searchedFrom(model, upTo, { rates, from });
+  const all = rates.length === guesses.length && Math.abs(inertia(model, end) - start) === rates.length;
+  return all ? rates : searchedFrom(model, upTo, { rates, from });
 }
 
 /**

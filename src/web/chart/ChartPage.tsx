@@ -14,8 +14,8 @@ import { lawPlane } from "./laws.ts";
 import { PlaneView, type Spot } from "./PlaneView.tsx";
 import "./chart.css";
 
-/** Points a side. */
-const count = 41;
+/** Points a side: a multiple of eight and one more, so that the coarse planes are even. */
+const counts = [17, 25, 41, 57] as const;
 
 export function ChartPage(): JSX.Element {
   const work = useWork();
@@ -24,12 +24,13 @@ export function ChartPage(): JSX.Element {
   const [families, setFamilies] = createSignal<readonly Measure[]>(["sensitivity", "resonance", "damping", "noise"]);
   const [laws, setLaws] = createSignal(false);
   const [stopped, setStopped] = createSignal(false);
+  const [count, setCount] = createSignal<number>(counts[0]);
   // The plane does not depend on where the design stands in it: moving it asks nothing anew.
   const base = createMemo(() => centered(work.project(), [x, y]));
   const answer = taskAnswer("chart", () => {
     const [alongX, alongY] = [x.axis(), y.axis()];
     if (stopped() || alongX === null || alongY === null || alongX.path === alongY.path) return null;
-    return { text: base(), x: alongX, y: alongY, count };
+    return { text: base(), x: alongX, y: alongY, count: count() };
   });
   const plane = createMemo<ChartPlane | null>((before) => {
     const fresh = answer.state() === "current" ? answer.value() : (answer.step()?.soFar ?? null);
@@ -92,9 +93,23 @@ export function ChartPage(): JSX.Element {
         <Show when={stopped()}>
           <p class="aside">{words.stopped}</p>
         </Show>
-        <button type="button" onClick={() => setStopped(!stopped())}>
-          {stopped() ? words.goOn : words.stop}
-        </button>
+        <div class="chart-ask">
+          <label>
+            {words.points}{" "}
+            <select onChange={(event) => setCount(Number(event.currentTarget.value))}>
+              <For each={counts}>
+                {(points) => (
+                  <option value={points}>
+                    {points} × {points}
+                  </option>
+                )}
+              </For>
+            </select>
+          </label>
+          <button type="button" onClick={() => setStopped(!stopped())}>
+            {stopped() ? words.goOn : words.stop}
+          </button>
+        </div>
       </Panel>
       <div class="chart-side">
         <Panel title={words.design} aside={words.designAside}>

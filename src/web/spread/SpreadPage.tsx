@@ -22,8 +22,9 @@ import { useWork } from "../shell/work.ts";
 import { Varied } from "./Varied.tsx";
 import "./spread.css";
 
-const sizes = [500, 2000, 10_000] as const;
-const influence = 128;
+const sizes = [200, 1000, 5000, 10_000] as const;
+/** Points a set for the indices: fewer would only show their own scatter. */
+const influenceOf = (count: number) => Math.max(32, Math.min(256, count / 8));
 const seed = 1;
 
 /** A share as a percentage. */
@@ -33,7 +34,7 @@ export function SpreadPage(): JSX.Element {
   const work = useWork();
   const [count, setCount] = createSignal<number>(sizes[0]);
   const [stopped, setStopped] = createSignal(false);
-  const question = () => ({ text: work.project().text, count: count(), influence, seed });
+  const question = () => ({ text: work.project().text, count: count(), influence: influenceOf(count()), seed });
   const part = taskAnswer("spreadPart", () => (stopped() ? null : { ...question(), part: 0, parts: 1 }));
   const joined = taskAnswer("spreadJoin", () => {
     const found = part.state() === "current" ? part.value() : null;

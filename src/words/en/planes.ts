@@ -11,6 +11,7 @@ export const chartWords = {
   laws: "Power laws from the present design, dotted",
   lawsAside:
     "sensitivity as side³ / thickness², resonance as thickness / side²: where they part from the lines, the simple chart fails",
+  points: "Points",
   stop: "Stop",
   goOn: "Go on",
   stopped: "Stopped: what is there so far stays.",
