@@ -2,6 +2,8 @@ import { defineConfig } from "vitest/config";
 
 export default defineConfig({
   test: {
+    // A core each: on two cores the default would use one.
+    maxWorkers: "100%",
     projects: [
       {
         test: {

@@ -113,7 +113,7 @@ export const scrollsSideways = (page: Page): Promise<boolean> =>
 /** Waits until every chart has been drawn for the room it has. */
 export async function drawn(page: Page): Promise<void> {
   await page.waitForFunction(() =>
-    [...document.querySelectorAll(".plot")].every((plot) => {
+    [...document.querySelectorAll(".plot, .plane-figure, .figure-of")].every((plot) => {
       const width = Number(plot.querySelector("svg")?.getAttribute("width"));
       return Math.abs(width - plot.clientWidth) <= 1;
     }),

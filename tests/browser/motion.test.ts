@@ -39,6 +39,8 @@ test("the deflection at a typed frequency is core's, as a body, as a map and as 
   expect(await page.getByLabel("Turn (°)").inputValue()).toBe("40");
   await panel.locator("details.table summary").press("Enter");
   const row = panel.locator("tbody tr").nth(40);
+  // The table is written when it is opened.
+  await row.waitFor();
   const shown = await row
     .locator("td")
     .evaluateAll((all) => all.map((one) => Number((one as HTMLElement).dataset["value"])));
