@@ -6,7 +6,7 @@
  * 1e-9. Each answer carries an estimate of its error; who needs more asks the engine (engine.ts).
  */
 import { absolute, type Complex, complex, divide, scale, subtract } from "../numerics/complex.ts";
-import { evaluateRational, type Rational, rationalPoles } from "../numerics/rational.ts";
+import { type Rational, rationalPoles } from "../numerics/rational.ts";
 import { bandAround } from "./band.ts";
 import { type CoupledSystem, coupledSystem, plateWithFewer, responseAt } from "./coupled.ts";
 import { type Curve, readCurve, sampleCurve } from "./curve.ts";
@@ -236,7 +236,3 @@ export function leanBand(curve: Curve, options: { readonly reference: number; re
   const edges = magnitude > 0 ? bandAround(curve, options) : { from: null, to: null };
   return { magnitude, ...edges };
 }
-
-/** S at real frequencies [rad/Pa]. */
-export const readLean = ({ curve }: LeanResponse, frequencies: Float64Array) =>
-  evaluateRational(curve.rational, frequencies);

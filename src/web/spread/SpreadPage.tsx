@@ -157,7 +157,7 @@ export function SpreadPage(): JSX.Element {
                   {(corner) => (
                     <li classList={{ missed: (corner.reserve ?? 0) < 0 }}>
                       <strong>{requirementWords(corner.requirement).label}</strong>{" "}
-                      {(corner.reserve ?? 0) < 0 ? "✕" : "✓"}{" "}
+                      {(corner.reserve ?? 0) < 0 ? words.missed : words.met}{" "}
                       {formatNumber(100 * Math.expm1(corner.reserve ?? 0), { digits: 2 })} %
                       <span class="aside">
                         {Object.entries(corner.values)

@@ -22,8 +22,6 @@ export const chartWords = {
     "Shaded: everything that is computed of the brief is met. Heavy lines are its edges, named by the requirement that draws them.",
   tied: (paths: readonly string[]) => `In proportion with the side: ${paths.join(", ")}.`,
   none: "No point of this plane meets the brief.",
-  cut: "A cut through the design",
-  cutAside: (other: string) => `${other} as it is`,
   table: "Every point of the plane",
   badEnd: "An end needs a value above 0 with its unit, the first below the second.",
 } as const;
@@ -33,7 +31,6 @@ export const spreadWords = {
   what: "the spread",
   passes: "of a hundred specimens meet the brief",
   interval: (low: string, high: string, count: number) => `95 % interval ${low} to ${high}, from ${count} specimens`,
-  soFar: (count: number) => `so far, ${count} specimens`,
   impossible: (count: number) => `${count} of them can't be made or computed and count as failed.`,
   each: "Each requirement by itself",
   varies: "What varies",
@@ -68,7 +65,6 @@ export const chooseWords = {
   find: "Find designs",
   stop: "Stop",
   take: "Put it on the table",
-  taken: "On the table",
   relax: "Relax to this",
   inTheWay: "In the way",
   spare: (percent: string) => `scarcest requirement: ${percent} to spare`,
@@ -76,7 +72,6 @@ export const chooseWords = {
   alone: (value: string) => `${value} if all others are to hold`,
   tradeOff: "What each pays for the others",
   tradeOffText: "Sensitivity against the upper end of the band, the best of each kind.",
-  free: (paths: readonly string[]) => `Free: ${paths.join(", ")}.`,
   says: (count: number, settled: boolean, seed: number) =>
     `${count} microphones computed, seed ${seed}; the searches ${settled ? "came to rest" : "ran out of calls before they came to rest"}.`,
 } as const;

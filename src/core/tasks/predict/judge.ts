@@ -1,5 +1,6 @@
 /** A microphone held against its brief in a few milliseconds: what charts, searches and spreads ask thousands of times. */
-import { type LeanResponse, leanBand, leanResponse, readLean } from "../../microphone/lean.ts";
+import { readCurve } from "../../microphone/curve.ts";
+import { type LeanResponse, leanBand, leanResponse } from "../../microphone/lean.ts";
 import { leanNoise } from "../../microphone/leanNoise.ts";
 import { loudestAt } from "../../microphone/loudest.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
@@ -141,7 +142,7 @@ function shakenMost(lean: LeanResponse, { band, reference }: Brief): { readonly 
 
 function levels(lean: LeanResponse, frequencies: readonly number[], magnitude: number): number[] {
   if (frequencies.length === 0) return [];
-  const { re, im } = readLean(lean, Float64Array.from(frequencies));
+  const { re, im } = readCurve(lean.curve, Float64Array.from(frequencies));
   return frequencies.map((_, i) => 20 * Math.log10(Math.hypot(re[i]!, im[i]!) / magnitude));
 }
 
