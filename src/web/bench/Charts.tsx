@@ -17,10 +17,11 @@ import { responseTable, scanTable } from "../../figure/tables.ts";
 import type { InTime } from "../../figure/timeFigures.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 import { shapeOf } from "../drawing/shapeOf.ts";
+import { Kept } from "../kept/Kept.tsx";
+import { laidDesigns } from "../kept/laid.ts";
 import type { Answer, Work } from "../shell/work.ts";
 import { Chart } from "./Chart.tsx";
 import { ChartTable } from "./ChartTable.tsx";
-import { Kept } from "./Kept.tsx";
 import { StraightChart } from "./StraightChart.tsx";
 import { TimeCharts } from "./TimeCharts.tsx";
 
@@ -44,11 +45,11 @@ export function Charts(props: { readonly bench: Work; readonly rested: Answer })
     (before) =>
       props.bench.held()
         ? before
-        : props.bench
-            .kept()
-            .flatMap(({ name, project, prediction }) =>
-              project === null || prediction === null ? [] : [{ name, prediction, reach: guidePlaces(project).reach }],
-            ),
+        : laidDesigns(props.bench).map(({ name, project, prediction }) => ({
+            name,
+            prediction,
+            reach: guidePlaces(project).reach,
+          })),
     [],
   );
   const live = createMemo(() => {
@@ -92,7 +93,7 @@ export function Charts(props: { readonly bench: Work; readonly rested: Answer })
           live={moved(phasePoints)}
           say={sayPhase}
         />
-        <Kept bench={props.bench} />
+        <Kept />
         <ChartTable caption={words.response} columns={responseTable(props.rested.prediction)} />
       </section>
       <Show when={inTime(props.rested.prediction)}>

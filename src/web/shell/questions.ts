@@ -13,7 +13,7 @@ import { type Asker, asker } from "../../worker/asker.ts";
 import { startBrowserThread } from "../../worker/browserPort.ts";
 import type { Reply } from "../../worker/protocol.ts";
 import type { WorkerQuestions } from "../../worker/tasks.ts";
-import { applied, keptDesigns } from "../bench/keptDesigns.ts";
+import { applied, keptDesigns } from "../kept/keptDesigns.ts";
 
 export interface KeptAnswer {
   readonly name: string;
