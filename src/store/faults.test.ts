@@ -8,7 +8,7 @@ import { bytesOfText, zipOf } from "../writers/zip.ts";
 import { importArchive } from "./archive.ts";
 import { dataFolder, libraryFile } from "./folder.ts";
 import { addProject, historyOf, readProject, saveState } from "./library.ts";
-import { libraryVersion } from "./migrations.ts";
+import { librarySteps } from "./migrations.ts";
 import { openLibrary } from "./open.ts";
 import { storageProblem } from "./problems.ts";
 import type { Database } from "./sqlite.ts";
@@ -153,7 +153,7 @@ describe("a library that can't be opened", () => {
     const folder = ownFolder();
     await good(await openLibrary(folder)).close();
     const file = new DatabaseSync(join(folder, libraryFile));
-    file.exec(`update fact set value = '${libraryVersion + 1}' where key = 'version'`);
+    file.exec(`update fact set value = '${librarySteps.length + 1}' where key = 'version'`);
     file.close();
     expect(codes(await openLibrary(folder))).toEqual(["newer-library"]);
   });

@@ -8,10 +8,11 @@ export interface ColumnNames {
   readonly bytes: "blob" | "bytea";
 }
 
-type Step = (db: Kysely<Tables>, names: ColumnNames) => Promise<void>;
+/** One step of the form: takes a library from a version to the next. */
+export type Step = (db: Kysely<Tables>, names: ColumnNames) => Promise<void>;
 
 /** Step i takes version i to i + 1. Never change one that was released: add the next. */
-const steps: readonly Step[] = [
+export const librarySteps: readonly Step[] = [
   async (db, { bytes }) => {
     await db.schema
       .createTable("project")
@@ -62,8 +63,6 @@ const steps: readonly Step[] = [
   },
 ];
 
-export const libraryVersion = steps.length;
-
 /** Version of the library; 0: a new one, without tables. */
 export async function versionOf(db: Kysely<Tables>): Promise<number> {
   await db.schema
@@ -76,6 +75,12 @@ export async function versionOf(db: Kysely<Tables>): Promise<number> {
   return row === undefined ? 0 : Number(row.value);
 }
 
+export interface Migration {
+  readonly names: ColumnNames;
+  readonly copy: (version: number) => Promise<void>;
+  readonly steps?: readonly Step[];
+}
+
 /**
  * Runs the steps that the library lacks. `copy` is called once before the first step of a library that holds something.
  *
@@ -83,12 +88,13 @@ export async function versionOf(db: Kysely<Tables>): Promise<number> {
  */
 export async function migrate(
   db: Kysely<Tables>,
-  { names, copy }: { readonly names: ColumnNames; readonly copy: (version: number) => Promise<void> },
+  { names, copy, steps = librarySteps }: Migration,
 ): Promise<Outcome<{ readonly from: number; readonly to: number }>> {
   const from = await versionOf(db);
-  if (from > libraryVersion) return refuse(newer(from));
-  if (from > 0 && from < libraryVersion) await copy(from);
-  for (let version = from; version < libraryVersion; version++)
+  const to = steps.length;
+  if (from > to) return refuse(newer(from, to));
+  if (from > 0 && from < to) await copy(from);
+  for (let version = from; version < to; version++)
     await db.transaction().execute(async (step) => {
       await (steps[version] as Step)(step, names);
       const value = String(version + 1);
@@ -98,11 +104,11 @@ export async function migrate(
         .onConflict((c) => c.column("key").doUpdateSet({ value }))
         .execute();
     });
-  return answer({ from, to: libraryVersion });
+  return answer({ from, to });
 }
 
-const newer = (found: number) => ({
+const newer = (found: number, known: number) => ({
   code: "newer-library",
   path: [],
-  message: `The library has version ${found}; this program knows versions up to ${libraryVersion}. Nothing was touched. Use a newer Glassdrum, or another folder with --data.`,
+  message: `The library has version ${found}; this program knows versions up to ${known}. Nothing was touched. Use a newer Glassdrum, or another folder with --data.`,
 });

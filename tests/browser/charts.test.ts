@@ -1,7 +1,7 @@
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { Browser } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import { openBrowser } from "../../scripts/browser.ts";
 import { demoText } from "../../src/core/index.ts";
@@ -93,18 +93,32 @@ test("a file that is opened takes the page, one that is none says why, and both 
   expect(await field(page, "microphone.film.gap").inputValue()).toBe("38 um");
 });
 
-test("a file dropped anywhere is opened", async () => {
-  const { page } = shared;
-  await page.evaluate(
-    (text) => {
+/** Drops a file of that name and text on an element, as a hand does. */
+const drop = (page: Page, on: string, name: string, text: string) =>
+  page.evaluate(
+    ([selector = "", called = "", content = ""]) => {
       const files = new DataTransfer();
-      files.items.add(new File([text], "dropped.glassdrum.json", { type: "application/json" }));
-      const target = document.querySelector("main");
-      target?.dispatchEvent(new DragEvent("dragover", { dataTransfer: files, bubbles: true, cancelable: true }));
-      target?.dispatchEvent(new DragEvent("drop", { dataTransfer: files, bubbles: true, cancelable: true }));
+      files.items.add(new File([content], called));
+      const target = document.querySelector(selector);
+      for (const kind of ["dragover", "drop"])
+        target?.dispatchEvent(new DragEvent(kind, { dataTransfer: files, bubbles: true, cancelable: true }));
     },
-    demoText.replace('"gap": "38 um"', '"gap": "61 um"'),
+    [on, name, text],
   );
+
+test("a project dropped anywhere is opened", async () => {
+  const { page } = shared;
+  await drop(page, "main", "dropped.glassdrum.json", demoText.replace('"gap": "38 um"', '"gap": "61 um"'));
   await page.waitForFunction(() => document.querySelector(".title")?.textContent?.includes("dropped.glassdrum.json"));
   expect(await field(page, "microphone.film.gap").inputValue()).toBe("61 um");
+});
+
+test("a record dropped anywhere lies on Records, and lies there once", async () => {
+  const { page } = shared;
+  await drop(page, "main", "tone.csv", "time (s),output (V)\n0,1\n");
+  await page.waitForSelector('main[data-page="records"] .laid li');
+  await drop(page, ".drop", "second.csv", "time (s),output (V)\n0,1\n");
+  await page.locator(".laid li", { hasText: "second.csv" }).waitFor();
+  expect(await page.locator(".laid li").count()).toBe(2);
+  expect(await page.getByText("Not opened:").count()).toBe(0);
 });

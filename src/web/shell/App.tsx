@@ -32,6 +32,12 @@ export function App(props: { readonly project: Project; readonly opened: OpenedP
       work.open(project, from);
     },
     refused: (from, problems) => setUnopened({ name: from, problems }),
+    record: async (from, bytes) => {
+      const { lay } = await import("../records/table.ts");
+      setUnopened(null);
+      lay(from, bytes);
+      goTo("records");
+    },
     archive: async (file) => {
       const answer = await library.bringIn(file);
       if (answer.ok) goTo("shelf");

@@ -1,4 +1,4 @@
-/** Project files from a picker, or dropped anywhere on the page. */
+/** Files from a picker, or dropped anywhere on the page: projects, archives, records. */
 import { onCleanup, onMount } from "solid-js";
 import { loadProject, type Problem, type Project } from "../../core/index.ts";
 
@@ -6,11 +6,16 @@ interface Taken {
   readonly opened: (project: Project, name: string) => void;
   /** A ZIP: projects for the library. */
   readonly archive: (file: File) => Promise<void>;
+  /** What an instrument wrote. */
+  readonly record: (name: string, bytes: Uint8Array) => Promise<void>;
   readonly refused: (name: string, problems: readonly Problem[]) => void;
 }
 
+const recordNames = /\.(csv|tsv|txt|dat|asc|wav|h5|hdf5)$/i;
+const brace = "{".charCodeAt(0);
+
 /** Listens for dropped files; gives the function that takes a chosen one. */
-export function takeFiles({ opened, archive, refused }: Taken): (file: File) => Promise<void> {
+export function takeFiles({ opened, archive, record, refused }: Taken): (file: File) => Promise<void> {
   async function take(file: File): Promise<void> {
     if (/\.zip$/i.test(file.name)) return archive(file);
     let bytes: Uint8Array;
@@ -20,6 +25,7 @@ export function takeFiles({ opened, archive, refused }: Taken): (file: File) => 
       const reason = error instanceof Error ? error.message : String(error);
       return refused(file.name, [{ code: "not-readable", path: [], message: `The file can't be read: ${reason}` }]);
     }
+    if (recordNames.test(file.name) && bytes[0] !== brace) return record(file.name, bytes);
     const loaded = loadProject(bytes);
     if (loaded.ok) opened(loaded.value, file.name);
     else refused(file.name, loaded.problems);
@@ -36,10 +42,10 @@ export function takeFiles({ opened, archive, refused }: Taken): (file: File) => 
   }
   function drop(event: DragEvent): void {
     delete document.documentElement.dataset["dropping"];
-    if (!carriesFiles(event)) return;
+    // A place of the page that takes files itself has taken it.
+    if (!carriesFiles(event) || event.defaultPrevented) return;
     event.preventDefault();
-    const file = event.dataTransfer?.files[0];
-    if (file !== undefined) void take(file);
+    for (const file of event.dataTransfer?.files ?? []) void take(file);
   }
   onMount(() => {
     window.addEventListener("dragover", over);
