@@ -37,6 +37,7 @@ const loudest: Loudest = {
   frequency: 1000,
   distortion: 0.03,
   level: null,
+  summed: null,
   byCause: { readout: null, diaphragm: null, film: null },
   contact: null,
   first: null,

@@ -7,30 +7,17 @@
  * the distortion is taken. Derivation: docs/theory/loudest.md. Holds: weak distortion, up to a tenth or so; jet loss in holes
  * and sound's own nonlinearity are left out.
  */
-import { absolute, add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
+import { absolute, complex, multiply, scale, subtract } from "../numerics/complex.ts";
 import { holeImpedance } from "../parts/acoustics/tube.ts";
-import { type LargeDeflection, largeDeflection } from "../parts/diaphragm/largeDeflection.ts";
-import { valuesAt } from "../parts/diaphragm/polynomials.ts";
-import { plateScales } from "../parts/diaphragm/shape.ts";
-import { filmCoefficients } from "../parts/film/coefficients.ts";
 import { type DistortedGuide, totalDistortion } from "../parts/readout/distortion.ts";
 import { outputCurve } from "../parts/readout/operating.ts";
 import { transferOf } from "../parts/readout/transfer.ts";
 import { referencePressure, soundLevelDb } from "../quantity/kinds.ts";
-import {
-  type CoupledSystem,
-  coupledSystem,
-  deviceState,
-  filmPressure,
-  readPhase,
-  responseIn,
-  setFrequency,
-  solveLoad,
-} from "./coupled.ts";
-import type { ShapeEntry } from "./engine.ts";
-import { type Line, prepareLine } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
-import { type PhaseSeries, phaseSeries, phaseSeriesAbout } from "./phaseSeries.ts";
+import type { PhaseSeries } from "./phaseSeries.ts";
+import { type LoudestEntry, type LoudestParts, partsOf, type Tone, toneAt } from "./tone.ts";
+
+export type { LoudestEntry, LoudestParts } from "./tone.ts";
 
 export const distortionCauses = ["readout", "diaphragm", "film"] as const;
 export type DistortionCause = (typeof distortionCauses)[number];
@@ -41,6 +28,8 @@ export interface Loudest {
   readonly distortion: number;
   /** Level at which it is reached, or at which the diaphragm meets the wall, dB re 20 uPa; null: no linear output at this bias. */
   readonly level: number | null;
+  /** The level by all causes together, the wall left aside; null: not below 200 dB. */
+  readonly summed: number | null;
   /** The same by each cause alone, null: not below 200 dB. */
   readonly byCause: Readonly<Record<DistortionCause, number | null>>;
   /** Level at which the diaphragm touches the wall behind the film; null: no film, or not below 200 dB. */
@@ -54,32 +43,6 @@ export interface Loudest {
   /** Mean deflection at the tone over that at rest under the same pressure [-]. */
   readonly moved: number;
 }
-
-/** What a device does at one tone, per pascal of sound. */
-interface Tone {
-  /** Phase of each guide at the tone [rad/Pa], and per pascal on the plate at twice the tone [rad/Pa]. */
-  readonly phase: readonly Complex[];
-  readonly plateTwice: readonly Complex[];
-  /** Deflection over that at rest under 1 Pa on the plate: at the tone per pascal of sound, at three times per pascal on the plate. */
-  readonly moved: Complex;
-  readonly plateThrice: Complex;
-  /** Film: gap's share of change by the deflection that counts, mean pressure, and the exponent of its stiffness in the gap. */
-  readonly film: { readonly closing: Complex; readonly pressure: Complex; readonly exponent: Complex } | null;
-  /** Deflection at the center [m/Pa]. */
-  readonly center: number;
-  /** Flow through the first hole [m3/s per Pa]. */
-  readonly front: Complex;
-}
-
-/** A diaphragm's series and a guide's line, kept with the shape while the diaphragm and the guides stay. */
-export interface LoudestParts {
-  readonly key: string;
-  readonly lines: readonly Line[];
-  readonly series: readonly PhaseSeries[];
-}
-
-/** What is needed of a shape. */
-export type LoudestEntry = Pick<ShapeEntry, "prepared" | "static" | "loudest">;
 
 const most = 200;
 
@@ -104,6 +67,7 @@ export function loudestAt(
     frequency,
     distortion,
     level,
+    summed: all,
     byCause,
     contact,
     first: level === null ? null : firstOf({ ...byCause, contact }),
@@ -128,7 +92,7 @@ function firstOf(levels: Readonly<Record<DistortionCause | "contact", number | n
 }
 
 /** Amplitude of a tone of a level [Pa], and the level of a tone of an amplitude: levels are of root mean squares. */
-const amplitudeOf = (level: number): number => Math.SQRT2 * referencePressure * 10 ** (level / 20);
+export const amplitudeOf = (level: number): number => Math.SQRT2 * referencePressure * 10 ** (level / 20);
 const levelOfAmplitude = (amplitude: number): number => soundLevelDb(amplitude / Math.SQRT2);
 
 /** The lowest level where a share is reached, dB re 20 uPa: in steps of 5 dB from 40 dB, then halved to 1e-3 dB. */
@@ -146,138 +110,6 @@ function firstLevel(share: (pressure: number) => number, asked: number): number 
     return (low + high) / 2;
   }
   return null;
-}
-
-function partsOf(entry: LoudestEntry, microphone: Microphone): LoudestParts {
-  const { diaphragm, guides, light, load } = microphone;
-  const key = JSON.stringify([diaphragm, guides, light.wavelength, load?.difference ?? 0]);
-  if (entry.loudest?.key === key) return entry.loudest;
-  // Five functions see the stretch of the smooth first answer to 1e-4; the curvature is read in twelve.
-  const plate = largeDeflection(diaphragm, { functions: 5, fine: 12 });
-  const made = {
-    key,
-    lines: guides.map((guide) => prepareLine(entry.prepared, { ...microphone, guides: [{ ...guide, weight: 1 }] })),
-    series: guides.map((guide) => seriesOf(plate, microphone, guide)),
-  };
-  entry.loudest = made;
-  return made;
-}
-
-/** About a static load the slope of the phase is taken a little to either side of it. */
-function seriesOf(plate: LargeDeflection, microphone: Microphone, guide: Microphone["guides"][0]): PhaseSeries {
-  const { diaphragm, light, load } = microphone;
-  const given = { guide, wavelength: light.wavelength, diaphragm };
-  return load && load.difference !== 0 ? phaseSeriesAbout(plate, given, load.difference) : phaseSeries(plate, given);
-}
-
-function toneAt(entry: LoudestEntry, microphone: Microphone, parts: LoudestParts, frequency: number): Tone {
-  const { prepared } = entry;
-  const { diaphragm } = microphone;
-  const system = coupledSystem(prepared, microphone);
-  const [once, twice, thrice] = [1, 2, 3].map((k) => complex(2 * Math.PI * frequency * k)) as [
-    Complex,
-    Complex,
-    Complex,
-  ];
-  const { deflection } = plateScales(diaphragm);
-  const load = prepared.plate.load;
-  const swept = (q: { re: Float64Array; im: Float64Array }) => ({ re: dot(load, q.re), im: dot(load, q.im) });
-  // At rest, by the same functions: a hertz is slow enough for plate and film without holes.
-  const atRest = dot(prepared.fine.load, entry.static);
-  setFrequency(system, thrice);
-  const plateThrice = scale(swept(solveLoad(system, load)), 1 / atRest);
-  setFrequency(system, twice);
-  const onTwice = solveLoad(system, load);
-  const plateTwice = parts.lines.map((line) => readPhase(system, line, onTwice, twice));
-  const state = deviceState(system, once);
-  const q = { re: new Float64Array(load.length), im: new Float64Array(load.length) };
-  addTimes(q, state.onFront, state.front);
-  if (state.behind) addTimes(q, state.behind.q, scale(state.back, -1));
-  const moved = scale(swept(q), 1 / atRest);
-  const film = filmAt(system, q, once);
-  const phase = parts.lines.map((line) => responseIn(system, line, state, once));
-  const center = (deflection * atRest * absolute(moved) * centerOverMean(entry)) / 4;
-  return { phase, plateTwice, moved, plateThrice, film, center, front: state.front };
-}
-
-/** The deflection at the center over its mean, of the plate at rest. */
-function centerOverMean({ prepared, static: answer }: LoudestEntry): number {
-  const { fine } = prepared;
-  const [across, along] = [fine.across, fine.along].map((basis) => valuesAt(basis, 0).value) as [
-    Float64Array,
-    Float64Array,
-  ];
-  let center = 0;
-  for (let i = 0; i < across.length; i++)
-    for (let j = 0; j < along.length; j++) center += answer[i * along.length + j]! * across[i]! * along[j]!;
-  return (4 * center) / dot(fine.load, answer);
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
-  return sum;
-}
-
-function addTimes(
-  target: { re: Float64Array; im: Float64Array },
-  vector: { readonly re: Float64Array; readonly im: Float64Array },
-  factor: Complex,
-): void {
-  for (let i = 0; i < target.re.length; i++) {
-    target.re[i]! += vector.re[i]! * factor.re - vector.im[i]! * factor.im;
-    target.im[i]! += vector.re[i]! * factor.im + vector.im[i]! * factor.re;
-  }
-}
-
-/**
- * The film under the deflection q: the gap closes by <w^2> / (<w> g) where it is squeezed, and its pressure goes with the gap to
- * the power -n, n = d ln(Psi k^2 + chi) / d ln g at the film's longest wave: 3 for slow flow, 1 for air's mass or a spring.
- */
-function filmAt(
-  system: CoupledSystem,
-  q: { readonly re: Float64Array; readonly im: Float64Array },
-  omega: Complex,
-): Tone["film"] {
-  const { microphone, prepared, scales, ones } = system;
-  const { film, air, diaphragm } = microphone;
-  if (!film || !prepared.film || !ones) return null;
-  const pressure = filmPressure(system, prepared.film, q);
-  const mean = { re: dot(ones, pressure.re) / 4, im: dot(ones, pressure.im) / 4 };
-  const swept = { re: dot(prepared.plate.load, q.re), im: dot(prepared.plate.load, q.im) };
-  const squares = quadratic(prepared.mass, q);
-  const closing = scale(divide(squares, swept), scales.deflection / film.gap);
-  const open = (edge: "open" | "closed", side: number) => (edge === "open" ? (Math.PI / side) ** 2 : 0);
-  const k2 = open(film.edges.sides, diaphragm.across) + open(film.edges.ends, diaphragm.along);
-  const stiff = (gap: number) => {
-    const { psi, chi } = filmCoefficients({ gap, air, omega });
-    return add(scale(psi, k2), chi);
-  };
-  const step = 1e-4;
-  const change = divide(
-    subtract(stiff(film.gap * (1 + step)), stiff(film.gap * (1 - step))),
-    scale(stiff(film.gap), 2 * step),
-  );
-  return { closing, pressure: mean, exponent: change };
-}
-
-/** q^T M q. */
-function quadratic(
-  matrix: Float64Array,
-  { re, im }: { readonly re: Float64Array; readonly im: Float64Array },
-): Complex {
-  const n = re.length;
-  let [sumRe, sumIm] = [0, 0];
-  for (let i = 0; i < n; i++) {
-    let [a, b] = [0, 0];
-    for (let k = 0; k < n; k++) {
-      a += matrix[i * n + k]! * re[k]!;
-      b += matrix[i * n + k]! * im[k]!;
-    }
-    sumRe += re[i]! * a - im[i]! * b;
-    sumIm += re[i]! * b + im[i]! * a;
-  }
-  return { re: sumRe, im: sumIm };
 }
 
 type Distorted = (pressure: number, causes: ReadonlySet<DistortionCause>) => readonly DistortedGuide[];

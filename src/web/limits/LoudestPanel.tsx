@@ -1,7 +1,7 @@
 /** The loudest sound at the brief's frequency, and each cause alone. */
-import { For, type JSX } from "solid-js";
+import { For, type JSX, Show } from "solid-js";
 import { formatQuantity, type Limits } from "../../core/index.ts";
-import { causeWords, loudestText, limitsWords as words } from "../../words/en/limits.ts";
+import { causeWords, loudestText, mixingText, limitsWords as words } from "../../words/en/limits.ts";
 import { Panel } from "../shell/PageFrame.tsx";
 
 export function LoudestPanel(props: { readonly limits: Limits }): JSX.Element {
@@ -19,6 +19,7 @@ export function LoudestPanel(props: { readonly limits: Limits }): JSX.Element {
   return (
     <Panel title={words.loudest}>
       <p>{loudestText(props.limits.loudest)}</p>
+      <Show when={props.limits.mixing}>{(mixing) => <p data-mixing={mixing().stopped}>{mixingText(mixing())}</p>}</Show>
       <table class="number-table">
         <thead>
           <tr>

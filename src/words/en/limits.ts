@@ -130,7 +130,7 @@ export const shareChange = (value: number | null): string => (value === null ? "
 
 /** The command's answer to --limits. */
 export function limitsLines(limits: Limits): readonly string[] {
-  const { noise, strength, surroundings, precautions, range, recovery } = limits;
+  const { noise, strength, surroundings, precautions, range, mixing, recovery } = limits;
   const band = (nominal: number) => `${nominal >= 1000 ? `${nominal / 1000} k` : nominal}`;
   return [
     "Noise by source, A-weighted",
@@ -149,6 +149,7 @@ export function limitsLines(limits: Limits): readonly string[] {
       .map(([part, share]) => `${partWords[part as keyof Losses]} ${percent(share)}`)
       .join(", ")}`,
     ...(range.dynamic === null ? [] : [`Dynamic range ${decibels(range.dynamic)} from noise to loudest sound`]),
+    ...(mixing === null ? [] : [mixingText(mixing)]),
     ...(recovery === null ? [] : [recoveryText(recovery)]),
     ...(strength === null
       ? []
@@ -192,8 +193,32 @@ export function chance(probability: number): string {
   return formatNumber(probability, { digits: 2 });
 }
 
-export const recoveryText = ({ above, toLoudest, toNoise }: NonNullable<Limits["recovery"]>): string =>
-  `After a tone ${above} dB above the loudest sound stops, the output is back below it within ${shown(toLoudest, "time")}${toNoise === null ? "" : ` and below the noise within ${shown(toNoise, "time")}`} (slowest poles, an upper estimate).`;
+export const recoveryText = ({ above, toLoudest, toNoise, forces }: NonNullable<Limits["recovery"]>): string =>
+  `After a tone ${above} dB above the loudest sound stops, the output is back below it within ${shown(toLoudest, "time")}${toNoise === null ? "" : ` and below the noise within ${shown(toNoise, "time")}`} (slowest poles, an upper estimate${forces === null ? "; no steady state was found under that tone, so the linear device stands for it" : ""}).`;
+
+/** "all at once, simulated: 152.9 dB, first terms summed: 152.8 dB; ..." */
+export function mixingText({
+  series,
+  simulated,
+  stopped,
+  multiples,
+  apart,
+  close,
+}: NonNullable<Limits["mixing"]>): string {
+  const level = (value: number | null) =>
+    value === null ? "not below 200 dB" : formatQuantity(value, "decibel", { digits: 4 });
+  const found =
+    stopped === "no-balance"
+      ? `no steady tone was found above ${level(simulated)}, where the film closes or the state is not unique`
+      : `${level(simulated)}, with ${multiples} multiples of the tone`;
+  const near =
+    apart === null
+      ? "only one cause matters"
+      : close
+        ? `the two first causes are ${formatNumber(apart, { digits: 2 })} dB apart: the simulation counts in the picture of the range`
+        : `the two first causes are ${formatNumber(apart, { digits: 2 })} dB apart, so that the sum of first terms is kept`;
+  return `All causes at once, simulated: ${found}; first terms summed: ${level(series)}; ${near}.`;
+}
 
 /** What stands in and under the pictures. */
 export const limitFigureWords = {

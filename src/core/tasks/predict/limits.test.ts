@@ -22,7 +22,7 @@ describe("limits in full", () => {
     changed(demo(), "brief.site.precautions", '["laser", "explosive-atmosphere", "strong-magnet"]'),
   );
   if (!answered.ok) throw new Error(answered.problems[0]?.message);
-  const { range, surroundings, precautions, strength, recovery, stress } = answered.value;
+  const { range, surroundings, precautions, strength, recovery, stress, mixing, loudest } = answered.value;
 
   test("the ceiling lies above that of a stricter distortion, and the floor under both", () => {
     range.frequency.forEach((_, i) => {
@@ -31,6 +31,15 @@ describe("limits in full", () => {
     });
     expect(range.asked).toEqual({ from: 50, to: 7000, noise: expect.closeTo(50, 9), loudest: expect.closeTo(140, 9) });
     expect(recovery?.toNoise ?? 0).toBeGreaterThan(recovery?.toLoudest ?? 1);
+  });
+
+  test("causes that lie close are mixed by simulation; an overload stops short of the wall", () => {
+    expect(mixing).toMatchObject({ close: true, stopped: "reached", series: loudest.summed });
+    expect(mixing?.apart ?? 9).toBeLessThan(6);
+    expect(Math.abs((mixing?.simulated ?? 0) - (loudest.summed ?? 0))).toBeLessThan(1);
+    expect(range.simulated).toContain(true);
+    expect((loudest.level ?? 0) + (recovery?.above ?? 99)).toBeLessThanOrEqual((loudest.contact ?? 0) - 1);
+    expect(recovery?.forces ?? 0).toBeGreaterThan(0.01);
   });
 
   test("a warmer frame of lower expansion takes tension: the sensitivity rises by stress, hardly by air or glass", () => {

@@ -4,6 +4,8 @@ import { heatSystem } from "../../microphone/heatSystem.ts";
 import { type Loudest, loudestAt } from "../../microphone/loudest.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { restingBias } from "../../microphone/restingBias.ts";
+import { type SteadyTone, steadyTones } from "../../microphone/steadyTone.ts";
+import type { LoudestEntry } from "../../microphone/tone.ts";
 import { ventCorner } from "../../microphone/ventCorner.ts";
 import { stressTable } from "../../parts/diaphragm/stress.ts";
 import { answer, type Outcome } from "../../problem.ts";
@@ -14,6 +16,7 @@ import { thirdOctaves } from "../../quantity/thirdOctaves.ts";
 import { type PrecautionLimits, precautionLimits } from "./precautionLimits.ts";
 import { predictMicrophone } from "./predict.ts";
 import type { Prediction } from "./prediction.ts";
+import { type Recovery, recoveryOf } from "./recovery.ts";
 import { type Surroundings, surroundingsOf } from "./surroundings.ts";
 
 export interface Limits {
@@ -28,6 +31,8 @@ export interface Limits {
     readonly onePercent: readonly (number | null)[];
     readonly ceiling: readonly (number | null)[];
     readonly first: readonly Loudest["first"][];
+    /** Whether ceiling and `onePercent` come from the simulation there, because two causes come close. */
+    readonly simulated: readonly boolean[];
     /** Ceiling less A-weighted noise at the brief's frequency [dB]. */
     readonly dynamic: number | null;
     /** What the brief asks for, as a box; null where it says nothing. */
@@ -38,6 +43,8 @@ export interface Limits {
       readonly loudest: number | null;
     };
   };
+  /** At the brief's frequency; null: no linear output. */
+  readonly mixing: Mixing | null;
   readonly recovery: Recovery | null;
   /** Larger principal bending stress per pressure on the front face over a quarter, rows along from the middle to the end [Pa/Pa]. */
   readonly stress: {
@@ -50,15 +57,25 @@ export interface Limits {
   readonly precautions: readonly PrecautionLimits[];
 }
 
-/** After a tone 20 dB above the loudest sound stops: until the readout is back below that sound, and until all is noise [s]. */
-export interface Recovery {
-  readonly above: number;
-  readonly toLoudest: number;
-  readonly toNoise: number | null;
+/**
+ * The loudest sound by a simulation of the steady tone with all causes at once (steadyTone.ts), beside the sum of their first
+ * terms. It counts where two causes come close to each other.
+ */
+export interface Mixing {
+  /** Level by first terms, contact left aside, and by simulation, dB re 20 uPa; null: not found. */
+  readonly series: number | null;
+  readonly simulated: number | null;
+  /** Why the simulation ended; multiples of the tone it counts. */
+  readonly stopped: SteadyTone["stopped"];
+  readonly multiples: number;
+  /** Distance of the two causes that come first [dB]; null: fewer than two. */
+  readonly apart: number | null;
+  /** Whether they are so close that the simulation counts. */
+  readonly close: boolean;
 }
 
-/** How far above the loudest sound the overload lies [dB]. */
-const overload = 20;
+/** Causes closer than this are mixed by simulation [dB]. */
+const closeBy = 6;
 
 /** Problems: those of the description, and `buckled`. */
 export function limits(project: Project, options: { readonly engine?: Engine } = {}): Outcome<Limits> {
@@ -75,8 +92,7 @@ export function limits(project: Project, options: { readonly engine?: Engine } =
   const bias = restingBias(microphone);
   const bands = thirdOctaves(20, 20000);
   const asked = brief.loudest?.distortion ?? briefDefaults.distortion;
-  const at = (frequency: number, distortion: number) => loudestAt(entry, microphone, { frequency, distortion, bias });
-  const ceilings = bands.map(({ mid }) => at(mid, asked));
+  const ceilings = bands.map(({ mid }) => ceilingAt(entry, microphone, { frequency: mid, asked, bias }));
   const corner = ventCorner(heatSystem(entry, microphone).even.system);
   return answer(
     {
@@ -86,9 +102,10 @@ export function limits(project: Project, options: { readonly engine?: Engine } =
       range: {
         frequency: bands.map(({ mid }) => mid),
         floor: noise.withoutLight ? bands.map(() => null) : noise.thirdOctaves.map(({ level }) => level),
-        onePercent: bands.map(({ mid }) => at(mid, 0.01).level),
+        onePercent: ceilings.map(({ onePercent }) => onePercent),
         ceiling: ceilings.map(({ level }) => level),
         first: ceilings.map(({ first }) => first),
+        simulated: ceilings.map(({ simulated }) => simulated),
         dynamic: loudest.level === null || noise.levelA === null ? null : loudest.level - noise.levelA,
         asked: {
           from: brief.band?.from ?? null,
@@ -97,7 +114,8 @@ export function limits(project: Project, options: { readonly engine?: Engine } =
           loudest: brief.loudest?.atLeastDb ?? null,
         },
       },
-      recovery: recoveryOf(prediction),
+      mixing: mixingOf(entry, microphone, loudest, bias),
+      recovery: recoveryOf(entry, microphone, { ...prediction, bias }),
       stress: stressMap(microphone),
       surroundings: surroundingsOf(project, microphone, brief),
       precautions: precautionLimits(microphone, brief, { strength, ventCorner: corner }),
@@ -106,37 +124,48 @@ export function limits(project: Project, options: { readonly engine?: Engine } =
   );
 }
 
-/**
- * What is left falls as the slowest of the poles that carry a share: A sum |share| exp(-rate t). An upper estimate, because the
- * parts are added by size.
- */
-function recoveryOf({ loudest, noise, resonances, decays }: Prediction): Recovery | null {
-  if (loudest.level === null) return null;
-  const parts = [
-    ...resonances.map(({ frequency, dampingRatio, share }) => ({
-      rate: 2 * Math.PI * frequency * dampingRatio,
-      share: Math.abs(share),
-    })),
-    ...decays.map(({ rate, share }) => ({ rate, share: Math.abs(share) })),
-  ].filter(({ share, rate }) => share > 1e-9 && rate > 0);
-  if (parts.length === 0) return null;
-  const left = (time: number) => parts.reduce((sum, { rate, share }) => sum + share * Math.exp(-rate * time), 0);
-  const until = (decibel: number) => {
-    const wanted = 10 ** (-decibel / 20);
-    let high = 1e-6;
-    while (left(high) > wanted && high < 1e6) high *= 2;
-    let low = 0;
-    for (let step = 0; step < 60; step++) {
-      const middle = (low + high) / 2;
-      if (left(middle) > wanted) low = middle;
-      else high = middle;
-    }
-    return high;
-  };
+function mixingOf(
+  entry: LoudestEntry,
+  microphone: Microphone,
+  loudest: Loudest,
+  bias: readonly (number | null)[],
+): Mixing | null {
+  const { frequency, distortion, summed } = loudest;
+  const [tone] = steadyTones(entry, microphone, { frequency, distortions: [distortion], bias }) ?? [];
+  if (!tone) return null;
+  const apart = apartOf(loudest);
+  const { level, stopped, multiples } = tone;
+  return { series: summed, simulated: level, stopped, multiples, apart, close: apart !== null && apart < closeBy };
+}
+
+/** How far the two causes that come first lie from each other [dB]. */
+function apartOf({ byCause }: Loudest): number | null {
+  const [first, second] = Object.values(byCause)
+    .filter((level) => level !== null)
+    .sort((a, b) => a - b);
+  return first === undefined || second === undefined ? null : second - first;
+}
+
+/** One band's ceiling: by first terms, or by the simulation where two causes come close. */
+function ceilingAt(
+  entry: LoudestEntry,
+  microphone: Microphone,
+  { frequency, asked, bias }: { frequency: number; asked: number; bias: readonly (number | null)[] },
+) {
+  const by = (distortion: number) => loudestAt(entry, microphone, { frequency, distortion, bias });
+  const [series, strict] = [by(asked), by(0.01)];
+  const apart = apartOf(series);
+  const tones =
+    apart !== null && apart < closeBy
+      ? steadyTones(entry, microphone, { frequency, distortions: [asked, 0.01], bias })
+      : null;
+  const least = (tone: SteadyTone | undefined, other: Loudest) =>
+    tone?.level == null || other.level === null ? other.level : Math.min(tone.level, other.contact ?? tone.level);
   return {
-    above: overload,
-    toLoudest: until(overload),
-    toNoise: noise.levelA === null ? null : until(overload + loudest.level - noise.levelA),
+    level: least(tones?.[0], series),
+    onePercent: least(tones?.[1], strict),
+    first: series.first,
+    simulated: tones?.[0]?.level != null,
   };
 }
 

@@ -1,0 +1,169 @@
+/**
+ * A steady tone in a device whose plate stiffens and whose film is squeezed, in time and in frequency by turns (harmonic
+ * balance): the linear device answers each multiple of the tone exactly, the forces off the straight line are taken in time.
+ *
+ *     x(t) = sum over k of Re (X_k p + R_k N_k) e^{i k omega t},   the slow pressure that would hold the plate where it is [Pa]
+ *     N(t) = -(s_2 x^2 + s_3 x^3) - sum over k of Re f_k ((1 - c x)^-n_k - 1) e^{i k omega t},   f_k = F_k p + G_k N_k
+ *
+ * N: the pressure off the straight line, even over the plate; f: the film's mean pressure as the linear device has it; its
+ * change with the gap is exact for slow flow (n = 3) and for an air spring (n = 1). Solved by Newton's method for N_0 .. N_K.
+ * Derivation: docs/theory/loudest.md. Holds: the plate moves in its static shape as far as the forces are concerned.
+ */
+import type { Complex } from "../numerics/complex.ts";
+import { backSubstitute, reduceToTriangle } from "../numerics/triangle.ts";
+
+/** What the linear device does at one multiple of the tone. */
+export interface Multiple {
+  /** X_k: x per pascal of sound [Pa/Pa]; zero but at the tone itself. R_k: x per pascal on the plate [Pa/Pa]. */
+  readonly moved: { readonly sound: Complex; readonly plate: Complex };
+  /** F_k, G_k: mean pressure of the film, against the plate [Pa/Pa]. */
+  readonly film: { readonly sound: Complex; readonly plate: Complex };
+  /** n_k [-]. */
+  readonly exponent: Complex;
+}
+
+export interface Balance {
+  /** Multiples 0 to K of the tone. */
+  readonly multiples: readonly Multiple[];
+  /** s_2 [1/Pa], s_3 [1/Pa^2]: p = x + s_2 x^2 + s_3 x^3 holds the plate at rest. */
+  readonly stiffening: { readonly square: number; readonly cube: number };
+  /** c: share of the gap that x takes away [1/Pa]. */
+  readonly closing: number;
+}
+
+export interface Balanced {
+  /** N_0 .. N_K [Pa]. */
+  readonly forces: readonly Complex[];
+  /** x over one period at `samples` even times [Pa]. */
+  readonly moved: Float64Array;
+  /** Newton steps, and the largest difference left, over the pressure [-]. */
+  readonly steps: number;
+  readonly residual: number;
+}
+
+/** Times a period: a cube of sixteen multiples does not come back into the first twelve. */
+export const samples = 64;
+export const cosines = Float64Array.from({ length: samples }, (_, i) => Math.cos((2 * Math.PI * i) / samples));
+export const sines = Float64Array.from({ length: samples }, (_, i) => Math.sin((2 * Math.PI * i) / samples));
+
+/** A film this thin, over its gap, is none: the plate lies on the wall. */
+const thinnest = 0.02;
+const within = 1e-9;
+const most = 40;
+
+/**
+ * The steady state under a tone of an amplitude [Pa], from `start` (forces of a neighboring one) or from the linear one. Null:
+ * the film closes, or no balance within 40 steps.
+ */
+export function balanceTone(balance: Balance, pressure: number, start: readonly Complex[] | null): Balanced | null {
+  const count = balance.multiples.length;
+  let forces = start ? pack(start) : new Float64Array(2 * count - 1);
+  let now = mismatch(balance, pressure, forces);
+  if (now === null && start) {
+    forces = new Float64Array(2 * count - 1);
+    now = mismatch(balance, pressure, forces);
+  }
+  for (let steps = 0; now !== null && steps <= most; steps++) {
+    const size = largest(now);
+    if (size <= within * pressure)
+      return { forces: unpack(forces), moved: movement(balance, pressure, forces), steps, residual: size / pressure };
+    const step = newtonStep(balance, pressure, forces, now);
+    if (step === null) return null;
+    let next: { readonly forces: Float64Array; readonly left: Float64Array } | null = null;
+    for (let share = 1; share > 1e-3 && next === null; share /= 2) {
+      const tried = forces.map((value, i) => value - share * step[i]!);
+      const left = mismatch(balance, pressure, tried);
+      if (left !== null && largest(left) < size * (1 - share / 10)) next = { forces: tried, left };
+    }
+    if (next === null) return null;
+    forces = next.forces;
+    now = next.left;
+  }
+  return null;
+}
+
+const largest = (values: Float64Array): number => values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+
+/** [N_0, Re N_1, Im N_1, ...] */
+const pack = (forces: readonly Complex[]): Float64Array =>
+  Float64Array.from(forces.flatMap(({ re, im }, k) => (k === 0 ? [re] : [re, im])));
+
+function unpack(packed: Float64Array): Complex[] {
+  const count = (packed.length + 1) / 2;
+  return Array.from({ length: count }, (_, k) =>
+    k === 0 ? { re: packed[0]!, im: 0 } : { re: packed[2 * k - 1]!, im: packed[2 * k]! },
+  );
+}
+
+/** a + b c, the parts. */
+function plusTimes(a: Complex, pressure: number, b: Complex, re: number, im: number): Complex {
+  return { re: a.re * pressure + b.re * re - b.im * im, im: a.im * pressure + b.re * im + b.im * re };
+}
+
+const forceAt = (packed: Float64Array, k: number): readonly [number, number] =>
+  k === 0 ? [packed[0]!, 0] : [packed[2 * k - 1]!, packed[2 * k]!];
+
+function movement({ multiples }: Balance, pressure: number, forces: Float64Array): Float64Array {
+  const x = new Float64Array(samples);
+  multiples.forEach(({ moved }, k) => {
+    const { re, im } = plusTimes(moved.sound, pressure, moved.plate, ...forceAt(forces, k));
+    for (let i = 0; i < samples; i++) x[i]! += re * cosines[(k * i) % samples]! - im * sines[(k * i) % samples]!;
+  });
+  return x;
+}
+
+/** N less the forces that N leads to; null where the film closes. */
+function mismatch(balance: Balance, pressure: number, forces: Float64Array): Float64Array | null {
+  const { multiples, stiffening, closing } = balance;
+  const x = movement(balance, pressure, forces);
+  const films = multiples.map(({ film }, k) => plusTimes(film.sound, pressure, film.plate, ...forceAt(forces, k)));
+  const force = new Float64Array(samples);
+  for (let i = 0; i < samples; i++) {
+    const here = x[i]!;
+    const left = 1 - closing * here;
+    if (!(left > thinnest)) return null;
+    let sum = -(stiffening.square + stiffening.cube * here) * here * here;
+    if (closing !== 0) {
+      const logarithm = -Math.log(left);
+      for (let k = 0; k < multiples.length; k++) {
+        const { re, im } = films[k]!;
+        if (re === 0 && im === 0) continue;
+        const { exponent } = multiples[k]!;
+        const size = Math.exp(exponent.re * logarithm);
+        const [a, b] = [size * Math.cos(exponent.im * logarithm) - 1, size * Math.sin(exponent.im * logarithm)];
+        const turn = (k * i) % samples;
+        sum -= (re * a - im * b) * cosines[turn]! - (re * b + im * a) * sines[turn]!;
+      }
+    }
+    force[i] = sum;
+  }
+  const left = Float64Array.from(forces);
+  for (let k = 0; k < multiples.length; k++) {
+    let [re, im] = [0, 0];
+    for (let i = 0; i < samples; i++) {
+      re += force[i]! * cosines[(k * i) % samples]!;
+      im -= force[i]! * sines[(k * i) % samples]!;
+    }
+    if (k === 0) left[0]! -= re / samples;
+    else {
+      left[2 * k - 1]! -= (2 * re) / samples;
+      left[2 * k]! -= (2 * im) / samples;
+    }
+  }
+  return left;
+}
+
+/** By differences of a millionth of the pressure; null where the slopes are singular. */
+function newtonStep(balance: Balance, pressure: number, forces: Float64Array, now: Float64Array): Float64Array | null {
+  const step = 1e-6 * pressure;
+  const columns: Float64Array[] = [];
+  for (let j = 0; j < forces.length; j++) {
+    const moved = Float64Array.from(forces);
+    moved[j]! += step;
+    const there = mismatch(balance, pressure, moved);
+    if (there === null) return null;
+    columns.push(there.map((value, i) => (value - now[i]!) / step));
+  }
+  const { triangle, projected } = reduceToTriangle(columns, Float64Array.from(now), forces.length);
+  return backSubstitute(triangle, projected);
+}
