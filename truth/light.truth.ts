@@ -4,7 +4,7 @@ import { biasOf } from "../src/core/parts/guide/bias.ts";
 import { diffusionAt, diffusionLength, exchangedIndex } from "../src/core/parts/guide/diffusion.ts";
 import type { Guide } from "../src/core/parts/guide/guide.ts";
 import { readingsOf } from "../src/core/parts/guide/readings.ts";
-import { amplitudeAtDistortion, distortionOf, stepForSlope } from "../src/core/parts/readout/harmonics.ts";
+import { amplitudeAtDistortion, distortionOf, harmonicsOf, stepForSlope } from "../src/core/parts/readout/harmonics.ts";
 import type { TruthRow } from "./row.ts";
 
 const degree = Math.PI / 180;
@@ -60,6 +60,50 @@ export const rows: readonly TruthRow[] = [
       source: "Bessel sums J_k(m), evaluated by another hand",
     }),
   ),
+  ...(
+    [
+      [1, 1, 0.4400505857],
+      [1, 2, 0.1149034849],
+      [1, 3, 0.019563354],
+      [2, 1, 0.5767248078],
+      [2, 2, 0.3528340286],
+      [2, 3, 0.1289432495],
+    ] as const
+  ).map(
+    ([amplitude, order, expected]): TruthRow => ({
+      what: `half of harmonic ${order} of a phase of ${amplitude} rad, at quadrature if odd and in the null if even [-]`,
+      got: () => Math.abs(harmonicsOf(amplitude, order % 2 === 1 ? quadrature : 0, 3)[order - 1] ?? 0) / 2,
+      expected,
+      within: 0.6e-10 / expected,
+      why: "half the last digit printed",
+      origin: "published",
+      source: "Abramowitz and Stegun table 9.1 and 9.2, J_k(m) (from memory, to be confirmed)",
+    }),
+  ),
+  ...[3.831706, 7.015587].map(
+    (amplitude): TruthRow => ({
+      what: `fundamental of a phase of ${amplitude} rad, a zero of J1 [-]`,
+      got: () => harmonicsOf(amplitude, quadrature, 1)[0] ?? Number.NaN,
+      expected: 0,
+      within: 1e-6,
+      why: "digits of the zero",
+      origin: "published",
+      source: "Abramowitz and Stegun table 9.5 (from memory, to be confirmed)",
+    }),
+  ),
+  {
+    what: "odd harmonics of a phase of pi / 2 at quadrature, summed at its crest [-]",
+    got: () =>
+      harmonicsOf(quadrature, quadrature, 15).reduce(
+        (sum, value, i) => sum + (i % 2 === 0 ? (i % 4 === 0 ? -value : value) : 0),
+        0,
+      ),
+    expected: 1,
+    within: 1e-12,
+    why: "round-off; J_17 is 1e-16",
+    origin: "exact",
+    source: "sin(m sin t) = 2 sum J_(2k+1)(m) sin (2k+1)t at t = pi / 2, m = pi / 2",
+  },
   {
     what: "harmonic distortion at quadrature, m = 0.5 [-]",
     got: () => distortionOf(0.5, quadrature),

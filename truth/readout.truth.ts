@@ -2,7 +2,7 @@
 import { idealReadout } from "../src/core/parts/readout/ideal.ts";
 import { operatingPoint, phasePerRelativePower } from "../src/core/parts/readout/operating.ts";
 import type { Readout } from "../src/core/parts/readout/readout.ts";
-import { portPower, transferOf } from "../src/core/parts/readout/transfer.ts";
+import { portPower, retarder, transferOf } from "../src/core/parts/readout/transfer.ts";
 import type { TruthRow } from "./row.ts";
 
 const degree = Math.PI / 180;
@@ -19,6 +19,15 @@ const exact = (what: string, got: () => number, expected: number, source: string
   origin: "exact",
   source,
 });
+
+/** Share of a field along `from` that comes through the plate along `to`: |<to| W |from>|^2. */
+function passed(plate: ReturnType<typeof retarder>, from: number, to: number): number {
+  const [[xx, xz], [zx, zz]] = plate;
+  const [c, s, d, t] = [Math.cos(from), Math.sin(from), Math.cos(to), Math.sin(to)];
+  const sum = (part: "re" | "im") => d * (xx[part] * c + xz[part] * s) + t * (zx[part] * c + zz[part] * s);
+  return sum("re") ** 2 + sum("im") ** 2;
+}
+const odd = retarder({ retardation: 0.83, angle: 0.37 });
 
 const quarterPlate = { retardation: Math.PI / 2, angle: 45 * degree };
 const leaking = changed({ polarizer: at(45, 1e-3), analyzer: at(-45, 1e-2) });
@@ -53,6 +62,62 @@ export const rows: readonly TruthRow[] = [
     () => firstAt(changed({ wavePlate: { retardation: Math.PI, angle: Math.PI / 2 } }), 0),
     1,
     "retardations along one axis add",
+  ),
+  exact(
+    "a wave plate is unitary: field along 0.2, all that leaves it [-]",
+    () => passed(odd, 0.2, 0.9) + passed(odd, 0.2, 0.9 + Math.PI / 2),
+    1,
+    "W W* = 1",
+  ),
+  exact(
+    "a wave plate read backward passes the same share [-]",
+    () => passed(odd, 0.2, 0.9) / passed(odd, 0.9, 0.2),
+    1,
+    "reciprocity: W is symmetric",
+  ),
+  exact(
+    "a half-wave plate at 20 degrees turns a field from 5 to 35 degrees [-]",
+    () => passed(retarder({ retardation: Math.PI, angle: 20 * degree }), 5 * degree, 35 * degree),
+    1,
+    "2 theta - angle",
+  ),
+  exact(
+    "a quarter-wave plate at 45 degrees to the field: the same share along any axis [-]",
+    () => passed(retarder({ retardation: Math.PI / 2, angle: 45 * degree }), 0, 0.6),
+    0.5,
+    "circular light",
+  ),
+  exact(
+    "a plate's share passed crossed, at 30 degrees to the field with a retardation of 1 [-]",
+    () => passed(retarder({ retardation: 1, angle: 30 * degree }), 0, Math.PI / 2),
+    Math.sin(60 * degree) ** 2 * Math.sin(0.5) ** 2,
+    "sin^2(2 theta) sin^2(delta / 2)",
+  ),
+  exact(
+    "both ports behind a wave plate with unequal modes, leaks and contrast 0.9, sum [-]",
+    () => {
+      const { first, second } = transferOf(
+        changed({
+          polarizer: at(38, 1e-2),
+          analyzer: at(-20, 1e-3),
+          powerRatio: 1.7,
+          visibility: 0.9,
+          wavePlate: { retardation: 0.83, angle: 0.37 },
+        }),
+      );
+      return portPower(first, 2.1) + portPower(second, 2.1);
+    },
+    1,
+    "conservation of power",
+  ),
+  exact(
+    "an interferometer's both ports with arms of 1 to 4, sum; and its contrast [-]",
+    () => {
+      const { first, second } = transferOf(changed({ kind: "interferometric", powerRatio: 4 }));
+      return portPower(first, 0.4) + portPower(second, 0.4) - 1 + 2 * first.amplitude;
+    },
+    0.8,
+    "conservation; 2 sqrt(r) / (1 + r)",
   ),
   exact(
     "both ports of leaking polarizers at a phase of 0.7, sum [-]",
