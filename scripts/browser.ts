@@ -46,6 +46,8 @@ export async function openBrowser(): Promise<Browser> {
       "--use-gl=angle",
       "--use-angle=swiftshader",
       "--enable-unsafe-swiftshader",
+      // WebGL is drawn in software; pages must not be: a curve's fill took it seconds.
+      "--disable-gpu-rasterization",
       "--font-render-hinting=none",
     ],
     ...(packaged && {
