@@ -1,6 +1,7 @@
 /**
  * `npm run bench`: how long the real tasks take, one thread, on this machine, against a small kernel timed in the same run.
- * `npm run bench -- WORD` runs the tasks with that word in their name; `browser` is the page under a hand.
+ * `npm run bench -- WORD` runs the tasks with that word in their name; `browser` is the page under a hand,
+ * `shelf` the Shelf of a library that has grown.
  */
 
 import { browserLines } from "./browser.ts";
@@ -8,6 +9,7 @@ import { kernel } from "./kernel.ts";
 import { isBuildStale, machineLines } from "./machine.ts";
 import { timeProcess } from "./process.ts";
 import { timeRepeated } from "./repeated.ts";
+import { shelfLines } from "./shelf.ts";
 import { median } from "./statistics.ts";
 import { tableLines } from "./table.ts";
 import type { Process, Repeated } from "./task.ts";
@@ -19,8 +21,9 @@ const repeated = wanted.filter((task): task is Repeated => task.kind === "repeat
 const processes = wanted.filter((task): task is Process => task.kind === "process");
 
 const inBrowser = words.length === 0 || words.includes("browser");
+const onShelf = words.length === 0 || words.includes("shelf");
 
-if ((processes.length > 0 || inBrowser) && isBuildStale()) {
+if ((processes.length > 0 || inBrowser || onShelf) && isBuildStale()) {
   console.error("dist/ is missing or older than the source: run npm run build first.");
   process.exit(1);
 }
@@ -32,3 +35,4 @@ if (repeated.length + processes.length > 0) {
   console.log(tableLines([...inside, ...outside]).join("\n"));
 }
 if (inBrowser) console.log((await browserLines()).join("\n"));
+if (onShelf) console.log((await shelfLines()).join("\n"));

@@ -14,9 +14,9 @@ export interface RunningApp {
   stop(): Promise<void>;
 }
 
-/** `glassdrum open FILE` on a free port, with a library of its own that goes when it stops. Needs `npm run build` before. */
-export async function startApp(file = "demo"): Promise<RunningApp> {
-  const data = mkdtempSync(join(tmpdir(), "glassdrum-library-"));
+/** `glassdrum open FILE` on a free port, with the library of that folder, else one of its own that goes when it stops. Needs `npm run build` before. */
+export async function startApp(file = "demo", folder?: string): Promise<RunningApp> {
+  const data = folder ?? mkdtempSync(join(tmpdir(), "glassdrum-library-"));
   const child = spawn(process.execPath, [command, "open", file, "--port", "0", "--json", "--data", data], {
     stdio: ["ignore", "pipe", "pipe"],
   });
@@ -39,7 +39,7 @@ export async function startApp(file = "demo"): Promise<RunningApp> {
     stop: async () => {
       child.kill("SIGTERM");
       await ended;
-      rmSync(data, { recursive: true, force: true });
+      if (folder === undefined) rmSync(data, { recursive: true, force: true });
     },
   };
 }
