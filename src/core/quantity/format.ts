@@ -134,7 +134,8 @@ function written(text: string, options: FormatOptions): string {
 
 const raised = (text: string) => text.replace("-", "⁻").replace(/\d/g, (digit) => "⁰¹²³⁴⁵⁶⁷⁸⁹".charAt(Number(digit)));
 
-function unitTail(unit: string): string {
+/** A unit as it follows a number: after a thin space, degrees of angle without. */
+export function unitTail(unit: string): string {
   if (unit === "1") return "";
   return unit === "deg" ? "°" : thinSpace + printedUnit(unit);
 }

@@ -14,6 +14,7 @@ import { Values } from "./Values.tsx";
 
 /** Comes after the first answer: nobody waits for it. */
 const Motion = lazy(() => import("../motion/Motion.tsx").then(({ Motion }) => ({ default: Motion })));
+const LightWay = lazy(() => import("../lightWay/LightWay.tsx").then(({ LightWay }) => ({ default: LightWay })));
 const Sound = lazy(() => import("../sound/Sound.tsx").then(({ Sound }) => ({ default: Sound })));
 
 export function Bench(): JSX.Element {
@@ -45,6 +46,7 @@ export function Bench(): JSX.Element {
         <Show when={rested()}>{(answer) => <Charts bench={bench} rested={answer()} />}</Show>
         <Show when={rested()}>
           <Suspense>
+            <LightWay touch={setPart} />
             <Motion />
             <Sound />
           </Suspense>
