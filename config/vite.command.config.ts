@@ -1,22 +1,38 @@
-/** Bundles the command over what tsc wrote: one file a verb in place of a hundred, which halves the time to start. */
+/** Bundles the command and its threads into few files: one a verb in place of a hundred, which halves the time to start. */
 import { fileURLToPath } from "node:url";
-import { defineConfig } from "vite";
+import { defineConfig, type Plugin } from "vite";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 
+/** Letters beyond ASCII as escapes: such a file is read and kept in a byte a letter (src/cli/compiled.ts). */
+const asciiOnly: Plugin = {
+  name: "ascii-only",
+  generateBundle(_, files) {
+    for (const file of Object.values(files))
+      if (file.type === "chunk")
+        file.code = file.code.replace(
+          /[\u0080-\uffff]/g,
+          (letter) => `\\u${letter.charCodeAt(0).toString(16).padStart(4, "0")}`,
+        );
+  },
+};
+
 export default defineConfig({
   root,
+  plugins: [asciiOnly],
   // The database is native code: it stays a package of its own.
   ssr: { noExternal: true, external: ["@photostructure/sqlite"], target: "node" },
   build: {
     ssr: true,
     outDir: "dist",
-    emptyOutDir: false,
     target: "node20",
     minify: true,
     rolldownOptions: {
-      input: { "cli/main": `${root}src/cli/main.ts` },
-      output: { entryFileNames: "[name].js", chunkFileNames: "chunks/[name].js" },
+      input: Object.fromEntries(
+        ["cli/main", "cli/run", "cli/warm", "worker/nodeThread"].map((name) => [name, `${root}src/${name}.ts`]),
+      ),
+      // CommonJS starts sooner, and its scripts can be kept compiled.
+      output: { format: "cjs", entryFileNames: "[name].js", chunkFileNames: "chunks/[name].js" },
     },
   },
 });

@@ -22,6 +22,7 @@ import { readFrequencies } from "./frequencies.ts";
 import { answerJson, answerLine, answerProblems, answerText, sayLine } from "./print.ts";
 import { obtainProject } from "./project.ts";
 import { responseCsv } from "./responseCsv.ts";
+import { compileFully, compileLightly } from "./shortRun.ts";
 import { type Status, status } from "./status.ts";
 
 export interface PredictOptions {
@@ -44,8 +45,10 @@ export async function predictProject(file: string, options: PredictOptions): Pro
   if (!target.ok) return no(target, status.wrongUse);
   const obtained = await obtainProject(file, options.set);
   if (!obtained.ok) return no(obtained, obtained.status);
+  compileLightly();
   const predicted = predict(obtained.project, asked.value === null ? {} : { frequencies: asked.value });
   if (!predicted.ok) return no(predicted, status.no);
+  compileFully();
   const csv = await writeCsv(target.value, predicted.value);
   if (!csv.ok) return no(csv, status.wrongUse);
   const cards = options.sensitive === true ? cardsOf(obtained.project, predicted.value) : answer(predicted.value.cards);
