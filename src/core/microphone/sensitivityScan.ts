@@ -45,13 +45,17 @@ function crossing(f: (x: number) => number, from: number, to: number, within: nu
   return (low + high) / 2;
 }
 
+/** Values that differ by less are alike [of the value]. */
+const level = 1e-11;
+
 /** Largest magnitude at x >= 0, by golden section around the largest sample. */
 function largest(f: (x: number) => number, at: readonly number[], value: readonly number[], within: number) {
   let index = at.length - 1;
   for (let i = 0; i < at.length; i++) {
     if (at[i]! >= 0 && Math.abs(value[i]!) > Math.abs(value[index]!)) index = i;
   }
-  let [low, high] = [at[Math.max(0, index - 1)]!, at[Math.min(at.length - 1, index + 1)]!];
+  const sample = at[index]!;
+  let [low, high] = [Math.max(0, at[index - 1] ?? 0), at[Math.min(at.length - 1, index + 1)]!];
   const golden = (Math.sqrt(5) - 1) / 2;
   const size = (x: number) => Math.abs(f(x));
   let [left, right] = [high - golden * (high - low), low + golden * (high - low)];
@@ -67,7 +71,8 @@ function largest(f: (x: number) => number, at: readonly number[], value: readonl
       atRight = size(right);
     }
   }
-  const candidates = [low, (low + high) / 2, high];
-  const best = candidates.reduce((a, b) => (Math.abs(f(b)) > Math.abs(f(a)) ? b : a));
+  // A flat top is level to round-off: the sample on it, the middle above all, stands for it.
+  const candidates = [sample, low, (low + high) / 2, high];
+  const best = candidates.reduce((a, b) => (size(b) > size(a) * (1 + level) ? b : a));
   return { at: best, value: f(best) };
 }

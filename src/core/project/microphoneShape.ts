@@ -180,7 +180,7 @@ const guide = group(
   {
     at: quantity("length", "Guide position").optional(),
     face: word("Face that the guide lies in", "front", "back").optional(),
-    depth: length("Mean depth of the mode"),
+    depth: quantity("length", "Mean depth of the mode", notNegative).optional(),
     width: absentOr(quantity("length", "Width of the mode", positive)),
     length: length("Length between the polarizers"),
     weight: number("Weight of the output").optional(),

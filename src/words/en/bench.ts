@@ -2,6 +2,7 @@
 import { formatNumber, formatQuantity } from "../../core/quantity/format.ts";
 import type { Prediction } from "../../core/tasks/predict/prediction.ts";
 import { asGiven } from "../asGiven.ts";
+import { dampingRatioText } from "../dampingRatioText.ts";
 
 /** A number of the page: what it is called, where it stands in the prediction, how it is written, and a line about it. */
 export interface BenchNumber {
@@ -208,7 +209,7 @@ export function benchNumbers({ sensitivity, resonance, decays, band, film }: Pre
         {
           key: "resonance.dampingRatio",
           value: resonance.dampingRatio,
-          text: formatNumber(resonance.dampingRatio, { digits: 3 }),
+          text: dampingRatioText(resonance.dampingRatio),
         },
       ],
       joint: "",

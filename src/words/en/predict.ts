@@ -5,6 +5,7 @@ import { formatNumber, formatQuantity } from "../../core/quantity/format.ts";
 import type { KindName } from "../../core/quantity/kinds.ts";
 import type { Prediction, Verdict } from "../../core/tasks/predict/prediction.ts";
 import { asGiven } from "../asGiven.ts";
+import { dampingRatioText } from "../dampingRatioText.ts";
 import { hanging } from "../wrap.ts";
 import { lightText } from "./lightLines.ts";
 import { loudestText, noiseText, strengthText } from "./limits.ts";
@@ -143,7 +144,7 @@ const heardShare = 0.01;
 
 function resonanceText({ resonance, resonances, decays }: Prediction): string {
   const pole = (one: { frequency: number; dampingRatio: number }) =>
-    `${shown(one.frequency, "frequency")}, damping ratio ${formatNumber(one.dampingRatio, { digits: 3 })}`;
+    `${shown(one.frequency, "frequency")}, damping ratio ${dampingRatioText(one.dampingRatio)}`;
   const slowest = decays[0] === undefined ? "" : `, slowest decay ${formatNumber(decays[0].rate)} 1/s`;
   const { frequency, dampingRatio, overdamped } = resonance;
   if (overdamped) {
