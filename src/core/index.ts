@@ -33,6 +33,7 @@ export {
 export { fieldPaths, lookUp, readPath } from "./project/lookUp.ts";
 export { type PartKey, type PartToAdd, partsToAdd } from "./project/partsToAdd.ts";
 export { findPath, type ValuePath, type Variation, vary } from "./project/paths.ts";
+export { type NamedPrecaution, precautionsOf } from "./project/precautions.ts";
 export { starterText } from "./project/starter.ts";
 export { decimalSignOf, formatNumber, formatQuantity, plainQuantity, printedUnit } from "./quantity/format.ts";
 export { type KindName, kinds } from "./quantity/kinds.ts";

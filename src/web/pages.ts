@@ -31,5 +31,6 @@ export const pages: { readonly [Key in PageKey]?: Load } = {
   spread: () => import("./spread/SpreadPage.tsx").then(({ SpreadPage }) => ({ default: SpreadPage })),
   light: () => import("./light/Light.tsx").then(({ Light }) => ({ default: Light })),
   bench: () => import("./bench/Bench.tsx").then(({ Bench }) => ({ default: Bench })),
+  workshop: () => import("./workshop/Workshop.tsx").then(({ Workshop }) => ({ default: Workshop })),
   records: () => import("./records/Records.tsx").then(({ Records }) => ({ default: Records })),
 };

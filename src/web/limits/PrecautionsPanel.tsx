@@ -2,6 +2,7 @@
 import { For, type JSX, Show } from "solid-js";
 import type { Limits } from "../../core/index.ts";
 import { comparedText, limitsDefer, limitsWords as words } from "../../words/en/limits.ts";
+import { magneticMaterials, magneticWords } from "../../words/en/magnetic.ts";
 import { precautions } from "../../words/en/precautions.ts";
 import { Panel } from "../shell/PageFrame.tsx";
 
@@ -26,6 +27,9 @@ export function PrecautionsPanel(props: { readonly limits: Limits }): JSX.Elemen
                   </p>
                 )}
               </Show>
+              <Show when={precaution === "strong-magnet"}>
+                <Materials />
+              </Show>
               <Show when={compared.length > 0}>
                 <ul class="precaution-limits">
                   <For each={compared}>
@@ -39,5 +43,34 @@ export function PrecautionsPanel(props: { readonly limits: Limits }): JSX.Elemen
       </div>
       <p class="aside">{limitsDefer}</p>
     </Panel>
+  );
+}
+
+function Materials(): JSX.Element {
+  return (
+    <section class="scroll-wide" tabindex="0" aria-label={magneticWords.title}>
+      <table class="number-table">
+        <caption>{magneticWords.title}</caption>
+        <thead>
+          <tr>
+            <th scope="col">{magneticWords.material}</th>
+            <th scope="col">{magneticWords.does}</th>
+          </tr>
+        </thead>
+        <tbody>
+          <For each={magneticMaterials}>
+            {({ material, where, does }) => (
+              <tr>
+                <th scope="row">
+                  {material} <span class="aside">{where}</span>
+                </th>
+                <td>{does}</td>
+              </tr>
+            )}
+          </For>
+        </tbody>
+      </table>
+      <p class="aside">{magneticWords.note}</p>
+    </section>
   );
 }

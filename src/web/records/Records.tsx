@@ -2,6 +2,7 @@
 import { createEffect, For, type JSX, on, onCleanup, Show } from "solid-js";
 import { projectText } from "../../core/index.ts";
 import { recordsWords as words } from "../../words/en/records.ts";
+import { CareNotes } from "../shell/CareNotes.tsx";
 import { PageFrame, Panel } from "../shell/PageFrame.tsx";
 import { ProblemList } from "../shell/ProblemList.tsx";
 import { useWork } from "../shell/work.ts";
@@ -57,7 +58,7 @@ export function Records(): JSX.Element {
           )}
         </Show>
         <Overlay />
-        <p class="aside care">{words.care}</p>
+        <CareNotes page="records" />
       </div>
     </PageFrame>
   );

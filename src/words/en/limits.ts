@@ -5,6 +5,9 @@ import type { Limits } from "../../core/tasks/predict/limits.ts";
 import type { LimitCompared } from "../../core/tasks/predict/precautionLimits.ts";
 import type { Losses, Loudest, Noise, NoiseSource, StrengthAnswer } from "../../core/tasks/predict/prediction.ts";
 import { asGiven } from "../asGiven.ts";
+import { hanging } from "../wrap.ts";
+import { magneticMaterials } from "./magnetic.ts";
+import { precautions } from "./precautions.ts";
 
 export const sourceWords: Readonly<Record<NoiseSource, string>> = {
   thermal: "heat of the device",
@@ -109,6 +112,13 @@ const comparedWords: Readonly<Record<string, string>> = {
   "daily-level": "That sound against the daily limit under the protection, dB(A)",
   "time-allowed": "Time a day that a recommendation leaves at that level",
   "pressure-blocked": "Overpressure with the vent blocked against what the asked safety factor leaves",
+  "dust-hole": "Front hole against the dust of a test",
+  "wire-hole": "Front hole against a wire",
+  "dust-vent": "Vent against the dust of a test",
+  "wire-vent": "Vent against a wire",
+  "dust-leak": "Leak against the dust of a test",
+  "wire-leak": "Leak against a wire",
+  "dew-point": "Dew point of the site's most humid air against its coldest temperature",
   "pressure-rate": "Rate of the site's overpressure against the rate that the vent follows within that safety factor",
 };
 
@@ -130,7 +140,7 @@ export const shareChange = (value: number | null): string => (value === null ? "
 
 /** The command's answer to --limits. */
 export function limitsLines(limits: Limits): readonly string[] {
-  const { noise, strength, surroundings, precautions, range, mixing, recovery } = limits;
+  const { noise, strength, surroundings, range, mixing, recovery } = limits;
   const band = (nominal: number) => `${nominal >= 1000 ? `${nominal / 1000} k` : nominal}`;
   return [
     "Noise by source, A-weighted",
@@ -171,9 +181,26 @@ export function limitsLines(limits: Limits): readonly string[] {
             ),
           ),
         ]),
-    ...(precautions.length === 0 ? [] : ["Precautions"]),
-    ...precautions.flatMap(({ compared }) => compared.map((one) => `  ${comparedText(one)}`)),
+    ...(limits.precautions.length === 0 ? [] : ["Precautions"]),
+    ...limits.precautions.flatMap(precautionLines),
     limitsDefer,
+  ];
+}
+
+/** What to do, the standard to read, and every number beside its limit. */
+function precautionLines({ precaution, named, compared }: Limits["precautions"][number]): readonly string[] {
+  const known = precautions[precaution];
+  const head = `${known?.label ?? precaution}${named ? "" : ` (${limitsWords.brought})`}`;
+  const says = [known?.says, limitsWords.more[precaution], known?.standard && `Read: ${known.standard}.`];
+  return [
+    `  ${head}`,
+    ...hanging("    ", says.filter((text) => text !== undefined && text !== null).join(" "), 98),
+    ...(precaution === "strong-magnet"
+      ? magneticMaterials.flatMap(({ material, where, does }) =>
+          hanging("    - ", `${material} (${where}): ${does}.`, 98),
+        )
+      : []),
+    ...compared.flatMap((one) => hanging("    - ", comparedText(one), 98)),
   ];
 }
 
@@ -298,10 +325,12 @@ export const limitsWords = {
   brought: "not named in the brief; the design brings it",
   more: {
     "strong-magnet":
-      "In a test near a magnet the loudspeaker is a projectile: bring the sound through a tube from outside. Check every part: springs, connectors, steel frames, nickel plating, magnets of receivers. A mark (MR Safe, MR Conditional) needs the tests of ASTM F2503 and its companions for displacement, torque, heating and artifacts; nothing here is a medical claim.",
+      "In a test near a magnet the loudspeaker is a projectile: bring the sound through a tube from outside. Check every part against the list below. A mark (MR Safe, MR Conditional) needs tests of its own; nothing here is a medical claim.",
     "loud-sound": "Make such a sound in a closed coupler, with nobody in the room, and raise the level in steps.",
     laser:
       "The power compared is what leaves a fiber that is pulled or cut, not what reaches the detector; with optical instruments other limits hold (1M, 2M).",
     "pressurized-glass": "Pump down or fill more slowly than the vent follows.",
+    outdoors:
+      "What passes the dust of a test closes sooner or later; what is narrower than a drop holds water by its own surface.",
   } as Readonly<Record<string, string>>,
 } as const;

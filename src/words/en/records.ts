@@ -99,7 +99,6 @@ export const recordsWords = {
   resonance: "resonance",
   keptNone: "Keep a fit to lay the next one over it and to see how it repeats.",
   name: "Record",
-  care: "An electrostatic actuator needs a conductor on the diaphragm, so it can't calibrate this microphone: use a calibrator (IEC 60942), a comparison (IEC 61094-5) or a free field (IEC 61094-8). Loud tones hurt: keep levels low where people are, and follow the local rules for noise at work.",
   recordChart: "The record over its axis",
   fitChart: "Measured and fitted",
   residualChart: "Measured less fitted",

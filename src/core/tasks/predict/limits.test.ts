@@ -19,7 +19,7 @@ function changed(project: Project, path: string, value: string): Project {
 
 describe("limits in full", () => {
   const answered = limits(
-    changed(demo(), "brief.site.precautions", '["laser", "explosive-atmosphere", "strong-magnet"]'),
+    changed(demo(), "brief.site.precautions", '["laser", "explosive-atmosphere", "strong-magnet", "outdoors"]'),
   );
   if (!answered.ok) throw new Error(answered.problems[0]?.message);
   const { range, surroundings, precautions, strength, recovery, stress, mixing, loudest } = answered.value;
@@ -67,6 +67,15 @@ describe("limits in full", () => {
     expect(by("laser")?.compared[0]).toMatchObject({ what: "laser-class-1", value: 5e-3, limit: 0.39e-3, above: true });
     expect(by("explosive-atmosphere")?.compared.map(({ above }) => above)).toEqual([false, true]);
     expect(by("strong-magnet")?.compared).toEqual([]);
+    // Dust of 75 um enters a vent of 0.1 mm, a wire of 1 mm the front hole alone.
+    const outdoors = Object.fromEntries((by("outdoors")?.compared ?? []).map(({ what, above }) => [what, above]));
+    expect(outdoors).toEqual({
+      "dust-hole": true,
+      "wire-hole": true,
+      "dust-vent": true,
+      "wire-vent": false,
+      "dew-point": true,
+    });
   });
 
   test("the strongest load decides, a blocked vent is shown and not counted", () => {

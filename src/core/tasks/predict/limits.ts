@@ -12,6 +12,7 @@ import { answer, type Outcome } from "../../problem.ts";
 import { briefDefaults, readBrief } from "../../project/brief.ts";
 import { describe } from "../../project/describe.ts";
 import type { Project } from "../../project/load.ts";
+import { precautionsOf } from "../../project/precautions.ts";
 import { thirdOctaves } from "../../quantity/thirdOctaves.ts";
 import { type PrecautionLimits, precautionLimits } from "./precautionLimits.ts";
 import { predictMicrophone } from "./predict.ts";
@@ -94,6 +95,7 @@ export function limits(project: Project, options: { readonly engine?: Engine } =
   const asked = brief.loudest?.distortion ?? briefDefaults.distortion;
   const ceilings = bands.map(({ mid }) => ceilingAt(entry, microphone, { frequency: mid, asked, bias }));
   const corner = ventCorner(heatSystem(entry, microphone).even.system);
+  const surroundings = surroundingsOf(project, microphone, brief);
   return answer(
     {
       noise,
@@ -117,8 +119,12 @@ export function limits(project: Project, options: { readonly engine?: Engine } =
       mixing: mixingOf(entry, microphone, loudest, bias),
       recovery: recoveryOf(entry, microphone, { ...prediction, bias }),
       stress: stressMap(microphone),
-      surroundings: surroundingsOf(project, microphone, brief),
-      precautions: precautionLimits(microphone, brief, { strength, ventCorner: corner }),
+      surroundings,
+      precautions: precautionLimits(precautionsOf(project), microphone, brief, {
+        strength,
+        ventCorner: corner,
+        surroundings,
+      }),
     },
     described.remarks,
   );

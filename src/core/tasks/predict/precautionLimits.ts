@@ -6,9 +6,11 @@ import type { Microphone } from "../../microphone/microphone.ts";
 import type { StrengthAnswer } from "../../microphone/strength.ts";
 import { laserStanding } from "../../parts/readout/laserClass.ts";
 import type { Brief } from "../../project/brief.ts";
+import type { NamedPrecaution } from "../../project/precautions.ts";
 import { dailyLimit, peakLimit, timeAllowed } from "../../quantity/exposure.ts";
+import type { Surroundings } from "./surroundings.ts";
 
-export type LimitKind = "power" | "powerPerArea" | "level" | "time" | "rate" | "pressure";
+export type LimitKind = "power" | "powerPerArea" | "level" | "time" | "rate" | "pressure" | "length" | "temperature";
 
 /** One number of the design beside one limit. */
 export interface LimitCompared {
@@ -24,7 +26,7 @@ export interface LimitCompared {
 }
 
 export interface PrecautionLimits {
-  /** As in the brief's `precautions`; "laser", "loud-sound" and "pressurized-glass" also where the design brings them. */
+  /** As in the brief's `precautions`, or what the design brings by itself (project/precautions.ts). */
   readonly precaution: string;
   /** Whether the brief names it. */
   readonly named: boolean;
@@ -39,36 +41,31 @@ const compare = (
   source: string,
 ): LimitCompared => ({ what, kind, value, limit, above: limit === null ? null : value > limit, source });
 
-export function precautionLimits(
-  microphone: Microphone,
-  brief: Brief,
-  given: { readonly strength: StrengthAnswer | null; readonly ventCorner: number | null },
-): readonly PrecautionLimits[] {
-  const { light } = microphone;
-  const { precautions: named } = brief.site;
-  const brought = [
-    ...(light.launched !== null ? ["laser"] : []),
-    ...(brief.loudest ? ["loud-sound"] : []),
-    ...(brief.site.staticOverpressure !== null ? ["pressurized-glass"] : []),
-  ];
-  const all = [...new Set([...named, ...brought])];
-  return all.map((precaution) => ({
-    precaution,
-    named: named.includes(precaution),
-    compared: comparisons(precaution, microphone, brief, given),
-  }));
+/** What is known of the design beside its description. */
+interface Given {
+  readonly strength: StrengthAnswer | null;
+  readonly ventCorner: number | null;
+  readonly surroundings: Pick<Surroundings, "dew" | "passages"> | null;
 }
 
-function comparisons(
-  precaution: string,
+export const precautionLimits = (
+  precautions: readonly NamedPrecaution[],
   microphone: Microphone,
   brief: Brief,
-  given: { readonly strength: StrengthAnswer | null; readonly ventCorner: number | null },
-): readonly LimitCompared[] {
+  given: Given,
+): readonly PrecautionLimits[] =>
+  precautions.map(({ precaution, named }) => ({
+    precaution,
+    named,
+    compared: comparisons(precaution, microphone, brief, given),
+  }));
+
+function comparisons(precaution: string, microphone: Microphone, brief: Brief, given: Given): readonly LimitCompared[] {
   if (precaution === "laser") return laser(microphone);
   if (precaution.startsWith("explosive")) return ignition(microphone);
   if (precaution.startsWith("loud")) return loud(brief);
   if (/pressur|vacuum/.test(precaution)) return pressed(brief, given);
+  if (precaution === "outdoors") return weathered(given);
   return [];
 }
 
@@ -104,10 +101,7 @@ function loud({ loudest }: Brief): readonly LimitCompared[] {
 }
 
 /** Pumping or filling moves the pressure by rate times the vent's time constant across the diaphragm. */
-function pressed(
-  { site, strength: asked }: Brief,
-  { strength, ventCorner }: { readonly strength: StrengthAnswer | null; readonly ventCorner: number | null },
-): readonly LimitCompared[] {
+function pressed({ site, strength: asked }: Brief, { strength, ventCorner }: Given): readonly LimitCompared[] {
   if (strength?.bears == null) return [];
   const bearable = (strength.bears - strength.membrane) / strength.largest.stress / (asked?.atLeast ?? 4);
   const source = "docs/theory/strength.md; the strength that is assumed or given";
@@ -117,5 +111,35 @@ function pressed(
     ...(ventCorner === null || across === null || site.rise === null
       ? []
       : [compare("pressure-rate", "rate", across / site.rise, bearable * 2 * Math.PI * ventCorner, source)]),
+  ];
+}
+
+/** Size of the dust that is tested with, and of the wire that may not enter [m]: IEC 60529, from memory. */
+const testDust = 75e-6;
+const testWire = 1e-3;
+
+/** Every passage against the dust and the wire of the tests of cases; dew against the coldest place. */
+function weathered({ surroundings }: Given): readonly LimitCompared[] {
+  if (surroundings === null) return [];
+  const source = "IEC 60529, from memory";
+  const { dew, passages } = surroundings;
+  return [
+    ...passages
+      .filter(({ what }) => what !== "gap")
+      .flatMap(({ what, size }) => [
+        compare(`dust-${what}`, "length", size, testDust, `${source}: dust of the tests for the digits 5 and 6`),
+        compare(`wire-${what}`, "length", size, testWire, `${source}: wire of the test for the digit 4`),
+      ]),
+    ...(dew === null
+      ? []
+      : [
+          compare(
+            "dew-point",
+            "temperature",
+            dew.point,
+            dew.coldest,
+            "humid air as [cipm-2007]",
+          ),
+        ]),
   ];
 }
