@@ -2,7 +2,7 @@
 import { formatNumber, formatQuantity } from "../core/quantity/format.ts";
 import type { Limits } from "../core/tasks/predict/limits.ts";
 import type { Noise } from "../core/tasks/predict/prediction.ts";
-import { askedShare, sourceWords, limitFigureWords as words } from "../words/en/limits.ts";
+import { askedShare, shortSourceWords, sourceWords, limitFigureWords as words } from "../words/en/limits.ts";
 import { frequencyAxis, linearAxis, logAxis } from "./axis.ts";
 import { curveFigure, type Figure, type Region } from "./curveFigure.ts";
 import type { FigureRoom } from "./responseFigures.ts";
@@ -10,6 +10,9 @@ import type { Column } from "./tables.ts";
 
 /** What names at the curves' ends leave of the width for the axis. */
 const beside = 0.6;
+
+/** Below it names stand short beside the curves [px]. */
+const narrow = 480;
 
 /** Sources drawn beside the sum: more lines than this can't be told apart. */
 const drawnSources = 3;
@@ -37,7 +40,11 @@ export function noiseFigure({ spectrum, bySource }: Noise, room: FigureRoom): Fi
       { name: alone ? "" : words.total, x: spectrum.frequency, y: spectrum.total },
       ...(alone
         ? []
-        : shown.map(({ source, density }) => ({ name: sourceWords[source], x: spectrum.frequency, y: density }))),
+        : shown.map(({ source, density }) => ({
+            name: (room.width < narrow ? shortSourceWords : sourceWords)[source],
+            x: spectrum.frequency,
+            y: density,
+          }))),
     ],
   });
 }
@@ -66,7 +73,8 @@ export const sayLevel = (x: number, y: number | null): string =>
   `${formatQuantity(x, "frequency", { digits: 3 })}: ${y === null ? words.none : formatQuantity(y, "decibel", { digits: 3 })}`;
 
 /** Floor, ceiling and what is asked for between them. */
-export function rangeFigure({ range, loudest }: Limits, room: FigureRoom): Figure {
+export function rangeFigure({ range, loudest, noise }: Limits, room: FigureRoom): Figure {
+  const short = room.width < narrow;
   const { frequency, floor, ceiling, onePercent, asked } = range;
   const known = [...floor, ...ceiling, ...onePercent].filter((level) => level !== null);
   const [low, high] = known.length > 0 ? [Math.min(...known), Math.max(...known)] : [20, 140];
@@ -84,12 +92,17 @@ export function rangeFigure({ range, loudest }: Limits, room: FigureRoom): Figur
     description: words.rangeDescription,
     x: frequencyAxis([20, 20e3], beside * room.width),
     y: linearAxis(words.level, [Math.min(low, asked.noise ?? low) - 5, Math.max(high, asked.loudest ?? high) + 5], {
-      count: 6,
+      count: 8,
     }),
     curves: [
-      { name: words.ceiling(percent), x: frequency, y: ceiling },
-      { name: words.ceiling("1 %"), x: frequency, y: loudest.distortion === 0.01 ? [] : onePercent },
-      { name: words.floor, x: frequency, y: floor },
+      { name: short ? percent : words.ceiling(percent), x: frequency, y: ceiling },
+      {
+        name: short ? "1 %" : words.ceiling("1 %"),
+        x: frequency,
+        y: loudest.distortion === 0.01 ? [] : onePercent,
+      },
+      { name: short ? words.shortSum : words.sum, x: frequency, y: frequency.map(() => noise.levelA) },
+      { name: short ? words.shortFloor : words.floor, x: frequency, y: floor },
     ].filter(({ y }) => y.some((level) => level !== null)),
     region: box,
   });

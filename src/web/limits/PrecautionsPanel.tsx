@@ -23,7 +23,13 @@ export function PrecautionsPanel(props: { readonly limits: Limits }): JSX.Elemen
                 {(known) => (
                   <p>
                     {known().says} {words.more[precaution] ?? ""}{" "}
-                    <Show when={known().standard}>{(standard) => <span class="aside">{standard()}.</span>}</Show>
+                    <Show when={known().standard}>
+                      {(standard) => (
+                        <span class="aside">
+                          {words.read}: {standard()}.
+                        </span>
+                      )}
+                    </Show>
                   </p>
                 )}
               </Show>
@@ -48,29 +54,18 @@ export function PrecautionsPanel(props: { readonly limits: Limits }): JSX.Elemen
 
 function Materials(): JSX.Element {
   return (
-    <section class="scroll-wide" tabindex="0" aria-label={magneticWords.title}>
-      <table class="number-table">
-        <caption>{magneticWords.title}</caption>
-        <thead>
-          <tr>
-            <th scope="col">{magneticWords.material}</th>
-            <th scope="col">{magneticWords.does}</th>
-          </tr>
-        </thead>
-        <tbody>
-          <For each={magneticMaterials}>
-            {({ material, where, does }) => (
-              <tr>
-                <th scope="row">
-                  {material} <span class="aside">{where}</span>
-                </th>
-                <td>{does}</td>
-              </tr>
-            )}
-          </For>
-        </tbody>
-      </table>
+    <>
+      <h5>{magneticWords.title}</h5>
+      <ul class="materials">
+        <For each={magneticMaterials}>
+          {({ material, where, does }) => (
+            <li>
+              <b>{material}</b>: {does}. <span class="aside">{where}</span>
+            </li>
+          )}
+        </For>
+      </ul>
       <p class="aside">{magneticWords.note}</p>
-    </section>
+    </>
   );
 }

@@ -23,6 +23,9 @@ export function RangePanel(props: { readonly limits: Limits }): JSX.Element {
         say={sayLevel}
       />
       <ChartTable caption={words.range} columns={limitColumns(props.limits)} />
+      <Show when={props.limits.range.asked.noise !== null && props.limits.range.asked.loudest !== null}>
+        <p class="aside">{words.boxSays}</p>
+      </Show>
       <Show when={props.limits.recovery}>{(recovery) => <p class="aside">{recoveryText(recovery())}</p>}</Show>
     </Panel>
   );

@@ -5,7 +5,7 @@ import { limitsWords as words } from "../../words/en/limits.ts";
 
 /** Size of the longer side [px], and room for the words. */
 const longer = 240;
-const room = 24;
+const room = 18;
 
 export function StressMap(props: { readonly stress: Limits["stress"] }): JSX.Element {
   const size = () => {
@@ -33,7 +33,7 @@ export function StressMap(props: { readonly stress: Limits["stress"] }): JSX.Ele
     <figure class="stress-figure">
       <svg
         class="stress-map"
-        viewBox={`0 0 ${size().width + 2} ${size().height + room}`}
+        viewBox={`0 ${-room} ${size().width + 2} ${size().height + 2 * room}`}
         role="img"
         aria-label={`${words.map}. ${words.mapSays(per())}`}
       >
@@ -51,11 +51,14 @@ export function StressMap(props: { readonly stress: Limits["stress"] }): JSX.Ele
           )}
         </For>
         <rect x={0.5} y={0.5} width={size().width} height={size().height} fill="none" stroke="var(--hairline)" />
-        <text x={0} y={size().height + 16}>
+        <text x={0} y={-6}>
+          {words.end}
+        </text>
+        <text x={0} y={size().height + 13}>
           {words.center}
         </text>
-        <text x={size().width} y={size().height + 16} text-anchor="end">
-          {words.edge}
+        <text x={size().width} y={size().height + 13} text-anchor="end">
+          {words.side}
         </text>
       </svg>
       <figcaption class="aside">

@@ -20,6 +20,18 @@ export const sourceWords: Readonly<Record<NoiseSource, string>> = {
   wavelength: "laser wavelength",
 };
 
+/** Where there is no room beside a curve. */
+export const shortSourceWords: typeof sourceWords = {
+  thermal: "heat",
+  shot: "shot",
+  intensity: "intensity",
+  resistor: "resistor",
+  voltage: "amp. volts",
+  current: "amp. current",
+  rounding: "converter",
+  wavelength: "wavelength",
+};
+
 export const partWords: Readonly<Record<keyof Losses, string>> = {
   structure: "diaphragm",
   filmFriction: "film, friction",
@@ -57,7 +69,8 @@ export const withoutLightWords = {
 const decibels = (value: number | null): string =>
   value === null ? "none" : formatQuantity(value, "decibel", { digits: 3 });
 export const shareText = (share: number): string => percent(share);
-const percent = (share: number): string => `${formatNumber(100 * share, { digits: share < 0.1 ? 2 : 3 })} %`;
+const percent = (share: number): string =>
+  share > 0 && share < 1e-4 ? "under 0.01 %" : `${formatNumber(100 * share, { digits: share < 0.1 ? 2 : 3 })} %`;
 /** A share that somebody asked for, as short as it is: "3 %". */
 export const askedShare = (share: number): string => `${asGiven(100 * share, "number")} %`;
 const shown = (value: number, kind: KindName): string => formatQuantity(value, kind, { digits: 3 });
@@ -213,9 +226,10 @@ export const perWords = {
 export const limitsDefer =
   "Nothing here says that something is safe: it says which limit was compared. The current edition of the standard, local rules and licensed practice decide.";
 
-/** "1 in 84,000"; rare ones as a power. */
+/** "0.12 %"; rare ones as a power, and none that no series of tests could show. */
 export function chance(probability: number): string {
   if (probability <= 0) return "none computed";
+  if (probability < 1e-9) return "under 10⁻⁹";
   if (probability > 0.01) return percent(probability);
   return formatNumber(probability, { digits: 2 });
 }
@@ -261,6 +275,9 @@ export const limitFigureWords = {
   asked: "asked for",
   ceiling: (percent: string) => `${percent} distortion`,
   floor: "noise in third octaves",
+  shortFloor: "⅓ octaves",
+  sum: "noise, A-weighted",
+  shortSum: "noise",
   frequencyColumn: "Frequency",
   bandColumn: "Third octave",
   floorColumn: "Noise (dB)",
@@ -275,6 +292,9 @@ export const limitsWords = {
   spectrum: "Noise by source",
   octaves: "Noise in third octaves",
   range: "Dynamic range",
+  boxSays:
+    "The box holds the band asked for, from the noise to the loudest sound asked for. Its foot is an A-weighted sum over 20 Hz to 20 kHz: hold the line of that sum against it, not the third octaves.",
+  read: "Read",
   dynamic: (decibel: string) => `${decibel} from A-weighted noise to loudest sound`,
   source: "Source",
   level: "Level, A-weighted",
@@ -300,7 +320,8 @@ export const limitsWords = {
   map: "Bending stress on the face that meets the sound, a quarter of the diaphragm",
   mapSays: (per: string) => `Stretched where warm, pressed where cool; ${per} at most.`,
   center: "center",
-  edge: "edge",
+  side: "side",
+  end: "end",
   assumes: (figures: string) =>
     `Assumes: ${figures}; cracks grow with the 16th power of stress; flaws of the surface only, not the cut edge, the bond or a scratch. It is a figure to compare designs by, not a promise.`,
   figures: (scale: string, modulus: string, source: string) =>

@@ -10,9 +10,6 @@ export interface MagneticMaterial {
 
 export const magneticWords = {
   title: "Materials near a magnet",
-  material: "Material",
-  where: "where it hides",
-  does: "What the magnet does",
   note: "Common practice, from memory. Test each part, plating and cold work included; a list marks nothing as safe.",
 } as const;
 

@@ -130,16 +130,6 @@ function weathered({ surroundings }: Given): readonly LimitCompared[] {
         compare(`dust-${what}`, "length", size, testDust, `${source}: dust of the tests for the digits 5 and 6`),
         compare(`wire-${what}`, "length", size, testWire, `${source}: wire of the test for the digit 4`),
       ]),
-    ...(dew === null
-      ? []
-      : [
-          compare(
-            "dew-point",
-            "temperature",
-            dew.point,
-            dew.coldest,
-            "humid air as [cipm-2007]",
-          ),
-        ]),
+    ...(dew === null ? [] : [compare("dew-point", "temperature", dew.point, dew.coldest, "humid air as [cipm-2007]")]),
   ];
 }
