@@ -50,7 +50,7 @@ export { fitResponse, type ResponseQuestion, type ResponseReading } from "./read
 export { fitRingDown, type RingDown, type RingDownQuestion } from "./reading/ringDown.ts";
 export { simulateResponse } from "./reading/simulateResponse.ts";
 export { type RingDownPlan, simulateRingDown } from "./reading/simulateRingDown.ts";
-export { readContainer } from "./record/container.ts";
+export { type ContainerReader, openContainers, readContainer } from "./record/container.ts";
 export { finished } from "./record/finished.ts";
 export { isContainer, readRecord } from "./record/readRecord.ts";
 export { type ColumnMeaning, columnMeanings, type Recipe, type RecipeColumn } from "./record/recipe.ts";

@@ -49,6 +49,10 @@ function* steps(input: unknown): ReturnType<Task> {
 }
 const tasks: Readonly<Record<string, Task>> = {
   steps,
+  *waits(input) {
+    yield input as Promise<unknown>;
+    return answer("came");
+  },
   *refuses() {
     yield { done: 0, of: 1 };
     return refuse({ code: "too-thin", path: ["film"], message: "Too thin." });
@@ -120,5 +124,27 @@ describe("the runner", () => {
     worker.stop("a");
     worker.finish();
     expect(worker.posted).toEqual([]);
+  });
+
+  test("what a task waits for holds up nothing else, and may fail", async () => {
+    const worker = byHand(tasks);
+    let come = () => {};
+    worker.ask("record", "waits", new Promise<void>((resolve) => (come = resolve)));
+    worker.slice();
+    expect(worker.idle()).toBe(true);
+    worker.ask("numbers", "steps", { name: "a", count: 1 });
+    worker.finish();
+    expect(worker.posted.at(-1)).toMatchObject({ kind: "answer", channel: "numbers" });
+    come();
+    await Promise.resolve();
+    await Promise.resolve();
+    worker.finish();
+    expect(worker.posted.at(-1)).toMatchObject({ kind: "answer", channel: "record", value: "came" });
+    worker.ask("record", "waits", Promise.reject(new Error("not there")));
+    worker.slice();
+    await Promise.resolve();
+    await Promise.resolve();
+    worker.finish();
+    expect(worker.posted.at(-1)).toMatchObject({ kind: "answer", value: "came" });
   });
 });

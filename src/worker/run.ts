@@ -5,8 +5,11 @@
 import type { Outcome, Problem } from "../core/problem.ts";
 import { type FromWorker, type Step, type ToWorker, urgencies } from "./protocol.ts";
 
-/** Long work yields its steps and returns its outcome; the runner stops it by not asking for more. */
-export type Task = (input: unknown) => Generator<Step<unknown>, Outcome<unknown>>;
+/**
+ * Long work yields its steps and returns its outcome; the runner stops it by not asking for more. What it must wait for
+ * (something large that is loaded once) it yields too: it goes on when that has come, or has failed.
+ */
+export type Task = (input: unknown) => Generator<Step<unknown> | Promise<unknown>, Outcome<unknown>>;
 
 export interface Ends {
   readonly tasks: Readonly<Record<string, Task>>;
@@ -23,7 +26,8 @@ const sliceLength = 8;
 interface Job {
   readonly ask: Extract<ToWorker, { kind: "ask" }>;
   /** null: not begun. */
-  work: Generator<Step<unknown>, Outcome<unknown>> | null;
+  work: ReturnType<Task> | null;
+  waits: boolean;
 }
 
 /** Gives the function that takes the page's messages. */
@@ -32,7 +36,7 @@ export function runner({ tasks, post, later, now }: Ends): (message: ToWorker) =
   let scheduled = false;
 
   function schedule(): void {
-    if (scheduled || jobs.size === 0) return;
+    if (scheduled || mostUrgent(jobs.values()) === undefined) return;
     scheduled = true;
     later(() => {
       scheduled = false;
@@ -65,8 +69,19 @@ export function runner({ tasks, post, later, now }: Ends): (message: ToWorker) =
     do {
       const { done, value } = job.work.next();
       if (done === true) return ended(job, value);
+      if (value instanceof Promise) return wait(job, value);
       post({ kind: "step", id, channel, step: value });
     } while (now() < until);
+    return null;
+  }
+
+  function wait(job: Job, coming: Promise<unknown>): null {
+    job.waits = true;
+    const goOn = () => {
+      job.waits = false;
+      schedule();
+    };
+    coming.then(goOn, goOn);
     return null;
   }
 
@@ -84,7 +99,7 @@ export function runner({ tasks, post, later, now }: Ends): (message: ToWorker) =
   return (message) => {
     const present = jobs.get(message.channel);
     if (present !== undefined) drop(present, message.kind === "stop" ? "stopped" : "superseded");
-    if (message.kind === "ask") jobs.set(message.channel, { ask: message, work: null });
+    if (message.kind === "ask") jobs.set(message.channel, { ask: message, work: null, waits: false });
     schedule();
   };
 }
@@ -98,7 +113,7 @@ function ended({ ask: { id, channel } }: Job, outcome: Outcome<unknown>): FromWo
 /** Drag before refine before batch; of the same urgency the question that was asked first. */
 function mostUrgent(jobs: Iterable<Job>): Job | undefined {
   const rank = ({ ask }: Job) => urgencies.indexOf(ask.urgency);
-  return [...jobs].sort((a, b) => rank(a) - rank(b) || a.ask.id - b.ask.id)[0];
+  return [...jobs].filter(({ waits }) => !waits).sort((a, b) => rank(a) - rank(b) || a.ask.id - b.ask.id)[0];
 }
 
 const unknownTask = (task: string): Problem => ({

@@ -4,6 +4,7 @@ import {
   type ChartPlane,
   type Choices,
   type ChooseOptions,
+  type ContainerReader,
   chart,
   choose,
   createEngine,
@@ -18,6 +19,7 @@ import {
   type GuideView,
   guideView,
   type Heard,
+  isContainer,
   joinSpread,
   type Limits,
   limits,
@@ -27,6 +29,7 @@ import {
   makeSound,
   modeWindow,
   type Outcome,
+  openContainers,
   type Recipe,
   type RecordAnswer,
   readAndFit,
@@ -109,6 +112,12 @@ let room: { readonly text: string; readonly made: Outcome<FieldRoom> } | null = 
 /** Shapes that records were held against. */
 const engine = createEngine();
 
+/** Comes with the first container. */
+let containerReader: ContainerReader | null = null;
+const loadContainers = async () => {
+  containerReader ??= await openContainers();
+};
+
 export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
   ...firstTasks,
   // biome-ignore lint/correctness/useYield: a field is one step
@@ -149,7 +158,9 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
   *record(input) {
     const { bytes, text, ...question } = input as WorkerQuestions["record"]["input"];
     const loaded = text === null ? null : loadProject(text);
-    return yield* readAndFit(bytes, { ...question, project: loaded?.ok ? loaded.value : null, engine });
+    if (isContainer(bytes)) yield loadContainers();
+    const project = loaded?.ok ? loaded.value : null;
+    return yield* readAndFit(bytes, { ...question, project, engine, ...(containerReader && { containerReader }) });
   },
   // biome-ignore lint/correctness/useYield: a pair of modes is one step
   *guideView(input) {

@@ -43,3 +43,35 @@ test("what is no container, a damaged one and an unknown data set are refused", 
   expect(await codes(bytes, "/run9")).toEqual(["unknown-dataset"]);
   expect((await codes(bytes.slice(0, 200)))[0]).toMatch(/container-broken|no-numbers/);
 });
+
+test("sets of one column lie side by side, and their names and units say what they hold", async () => {
+  const hdf5 = await import("h5wasm");
+  const { FS } = await hdf5.ready;
+  const file = new hdf5.File("beside.h5", "w");
+  const run = file.create_group("run2");
+  const column = (name: string, unit: string, value: (i: number) => number) => {
+    const data = Float64Array.from({ length: 500 }, (_, i) => value(i));
+    run.create_dataset({ name, data, shape: [500] }).create_attribute("unit", unit);
+  };
+  column("time", "ms", (i) => i / 100);
+  column("ch1", "V", (i) => Math.sin(i / 9));
+  column("ch2", "V", (i) => Math.cos(i / 9));
+  run.create_dataset({ name: "wide", data: new Float64Array(1200), shape: [2, 600] });
+  file.flush();
+  file.close();
+  const bytes = FS.readFile("beside.h5");
+  const table = await readContainer(bytes, { columns: [], dataset: "/run2" });
+  if (!table.ok) throw new Error(table.problems[0]?.message);
+  const { columns, time, datasets, recipe } = table.value;
+  // The order of the names is the container's.
+  expect(columns.map(({ heading, is, unit }) => [heading, is, unit]).sort()).toEqual([
+    ["/run2/ch1", "output", "V"],
+    ["/run2/ch2", "reference", "V"],
+    ["/run2/time", "time", "ms"],
+  ]);
+  expect(time?.sampling).toBeCloseTo(1e5, 6);
+  expect([...datasets].sort()).toEqual(["/run2", "/run2/wide"]);
+  expect(await readContainer(bytes, recipe)).toMatchObject({ ok: true, value: { rows: 500 } });
+  const beyond = await readContainer(bytes, { dataset: "/run2", columns: [{ index: 7, is: "output", unit: "V" }] });
+  expect(beyond.ok ? [] : beyond.problems.map(({ code }) => code)).toEqual(["unknown-column"]);
+});

@@ -116,6 +116,22 @@ export function UnderstoodPanel(props: { readonly record: LaidRecord; readonly u
           </label>
         </div>
       </Show>
+      <Show when={props.understood.datasets.length > 1}>
+        <div class="pairs">
+          <label>
+            {words.dataset}
+            <select onChange={(event) => signs({ dataset: event.currentTarget.value })}>
+              <For each={props.understood.datasets}>
+                {(name) => (
+                  <option value={name} selected={name === props.understood.recipe.dataset}>
+                    {name}
+                  </option>
+                )}
+              </For>
+            </select>
+          </label>
+        </div>
+      </Show>
       <Show when={props.understood.head.length > 0}>
         <details>
           <summary>{words.firstLines}</summary>

@@ -26,7 +26,7 @@ export const meaningWords: Readonly<Record<ColumnMeaning, string>> = {
 
 export const recordsWords = {
   bring: "Bring a record",
-  bringHint: "CSV, TXT or WAV, as the instrument wrote it",
+  bringHint: "CSV, TXT, WAV or HDF5, as the instrument wrote it",
   drop: "Drop files here, or",
   choose: "choose them:",
   simulate: "Simulate one",
@@ -50,6 +50,7 @@ export const recordsWords = {
   decimal: "Decimal sign",
   sampling: "Samples a second",
   samplingHint: "where no column holds the time",
+  dataset: "Data set",
   firstLines: "Its first lines",
   record: "The record",
   recordHint: "every peak is drawn, however long it is",

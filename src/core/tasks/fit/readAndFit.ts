@@ -2,8 +2,9 @@
 import type { Engine } from "../../microphone/engine.ts";
 import { answer, type Outcome, type Problem } from "../../problem.ts";
 import type { Project } from "../../project/load.ts";
+import type { ContainerReader } from "../../record/container.ts";
 import { decimated } from "../../record/decimate.ts";
-import { readRecord } from "../../record/readRecord.ts";
+import { isContainer, readRecord } from "../../record/readRecord.ts";
 import type { ColumnMeaning, Recipe } from "../../record/recipe.ts";
 import type { Question, RecordTable } from "../../record/table.ts";
 import type { Progress } from "../../record/tableRows.ts";
@@ -32,6 +33,8 @@ export interface Understood {
   readonly questions: readonly Question[];
   readonly faults: readonly Problem[];
   readonly head: readonly string[];
+  /** Data sets of a container to choose from. */
+  readonly datasets: readonly string[];
   /** What the columns make of it; null: nothing that is known. */
   readonly fitKind: FitKind | null;
 }
@@ -75,15 +78,21 @@ export function* readAndFit(
     project,
     excitation,
     engine,
+    containerReader,
   }: {
     readonly recipe: Recipe | null;
     readonly options: FitOptions;
     readonly project: Project | null;
     readonly excitation: number | null;
     readonly engine?: Engine;
+    /** Reads HDF5 containers; without it they are refused. */
+    readonly containerReader?: ContainerReader;
   },
 ): Generator<Progress, Outcome<RecordAnswer>> {
-  const table = yield* readRecord(bytes, recipe ?? undefined);
+  const table =
+    containerReader !== undefined && isContainer(bytes)
+      ? containerReader(bytes, recipe ?? undefined)
+      : yield* readRecord(bytes, recipe ?? undefined);
   if (!table.ok) return table;
   yield { done: bytes.length, of: bytes.length };
   const fitted = fitRecord({
@@ -121,6 +130,7 @@ function understoodOf(table: RecordTable): Understood {
     questions: table.questions,
     faults: table.faults,
     head: table.head.slice(0, 12),
+    datasets: table.datasets,
     fitKind: kindOf(table),
   };
 }
