@@ -34,7 +34,8 @@ export function* readRecord(bytes: Uint8Array, recipe?: Recipe): Generator<Progr
     return refuse({
       code: "container-elsewhere",
       path: [],
-      message: "This is an HDF5 container, and the reader of containers could not be loaded; needed: delimited text or WAV, or the page loaded again.",
+      message:
+        "This is an HDF5 container, and the reader of containers could not be loaded; needed: delimited text or WAV, or the page loaded again.",
     });
   if (isWave(bytes)) return yield* waveTable(bytes, recipe);
   const text = readText(bytes);
