@@ -66,17 +66,18 @@ export {
 } from "./tasks/chart/chart.ts";
 export { type Choices, type ChooseOptions, type ChosenDesign, choose, type Refusal } from "./tasks/choose/choose.ts";
 export { readColumns } from "./tasks/fit/columnsText.ts";
-export { type ExplainedFit, type FitQuestion, fitRecord } from "./tasks/fit/fitRecord.ts";
 export {
+  type BesideName,
+  besideNames,
   type FitCurve,
   type FitKind,
   type FitOptions,
   type FittedRecord,
   fitKinds,
-  fitTable,
-  kindOf,
   type Reading,
-} from "./tasks/fit/fitTable.ts";
+} from "./tasks/fit/fitKinds.ts";
+export { type ExplainedFit, type FitQuestion, fitRecord } from "./tasks/fit/fitRecord.ts";
+export { fitTable, kindOf } from "./tasks/fit/fitTable.ts";
 export { type ProjectRecord, recordIds, recordOf } from "./tasks/fit/projectRecord.ts";
 export { type RecordAnswer, readAndFit, type ShownFit, type Understood } from "./tasks/fit/readAndFit.ts";
 export { type ExchangeTime, exchangeTime } from "./tasks/light/exchangeTime.ts";

@@ -1,124 +1,9 @@
 /**
- * Volts to radians, and the pressure that a source makes. Sound cannot span a fringe (94 dB makes about 1 mrad), so the bias is
- * swept by analyzer, compensator, temperature or wavelength. An electrostatic actuator is impossible without a conductor.
+ * The sensitivity by comparison with a reference, or by a known pressure. An electrostatic actuator is impossible without a
+ * conductor on the diaphragm.
  */
-import { fitLinear } from "../numerics/linearFit.ts";
-import { fitNonlinear } from "../numerics/nonlinearFit.ts";
-import { studentQuantile } from "../numerics/quantiles.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { type Budget, type BudgetInput, combineUncertainty } from "./budget.ts";
-import { coverageOfIntervals, type ReadValue, type Residuals, readValue, type SecondOpinion } from "./reading.ts";
-import { whitenessOf } from "./whiteness.ts";
-
-export interface BiasSweep {
-  readonly kind: "bias-sweep";
-  readonly values: {
-    /** Half the span of the curve [V]: volts per radian at quadrature. */
-    readonly half: ReadValue;
-    readonly middle: ReadValue;
-    /** Bias at which the output passes its middle upward [rad]. */
-    readonly zero: ReadValue;
-    /** Volts per radian at the bias of the measurement [V/rad]. */
-    readonly slope: ReadValue;
-  };
-  readonly residuals: Residuals;
-  readonly coverage: number;
-  readonly degreesOfFreedom: number;
-  readonly stopped: string;
-  readonly steps: number;
-  /** A straight line through the points within 0.35 rad of the bias. */
-  readonly secondOpinion: SecondOpinion;
-  readonly model: Float64Array;
-}
-
-/**
- * v = middle + half sin(bias - zero), fitted to a sweep of the bias [rad].
- *
- * Problems: `sweep-too-short` (less than half a turn), those of `fitNonlinear`. Remarks: those of `fitNonlinear`, `off-quadrature`.
- */
-export function fitBiasSweep({
-  bias,
-  output,
-  at,
-}: {
-  readonly bias: ArrayLike<number>;
-  readonly output: ArrayLike<number>;
-  readonly at: number;
-}): Outcome<BiasSweep> {
-  const list = Array.from(bias);
-  const span = Math.max(...list) - Math.min(...list);
-  if (!(span >= Math.PI / 2) || list.length < 6)
-    return refuse({
-      code: "sweep-too-short",
-      path: ["bias"],
-      message: `The sweep has ${list.length} points over ${span.toPrecision(3)} rad; needed: six or more over a quarter of a turn, better half a turn, so that both ends of the curve are seen.`,
-    });
-  const linear = fitLinear({ columns: [list.map(() => 1), list.map(Math.sin), list.map(Math.cos)], y: output });
-  if (!linear.ok) return linear;
-  const [middle, a, b] = linear.value.values;
-  const model = ([m, h, z]: readonly number[], x: number) => m! + h! * Math.sin(x - z!);
-  const fit = fitNonlinear({ model, start: [middle!, Math.hypot(a!, b!), Math.atan2(-b!, a!)], x: list, y: output });
-  if (!fit.ok) return fit;
-  const { values, covariance, standardUncertainties, degreesOfFreedom, residuals, stopped, steps } = fit.value;
-  const factor = studentQuantile((1 + coverageOfIntervals) / 2, Math.max(1, degreesOfFreedom));
-  const [, half, zero] = values;
-  const standard = (i: number) => standardUncertainties?.[i] ?? null;
-  const c = Math.cos(at - zero!);
-  const [byHalf, byZero] = [c, half! * Math.sin(at - zero!)];
-  const slopeVariance =
-    covariance === null
-      ? null
-      : byHalf ** 2 * covariance[4]! + 2 * byHalf * byZero * covariance[5]! + byZero ** 2 * covariance[8]!;
-  const remarks: Problem[] = [...fit.remarks];
-  if (Math.abs(c) < 0.94)
-    remarks.push({
-      code: "off-quadrature",
-      path: ["at"],
-      message: `At the bias of the measurement the slope is ${(100 * Math.abs(c)).toFixed(0)} % of its largest: 20 degrees or more off quadrature. The slope drifts with the bias; set it again, or measure it before and after.`,
-    });
-  return answer(
-    {
-      kind: "bias-sweep",
-      values: {
-        half: readValue(half!, standard(1), factor),
-        middle: readValue(values[0]!, standard(0), factor),
-        zero: readValue(zero!, standard(2), factor),
-        slope: readValue(half! * c, slopeVariance === null ? null : Math.sqrt(Math.max(0, slopeVariance)), factor),
-      },
-      residuals: { rms: Math.sqrt(fit.value.sumOfSquares / list.length), whiteness: whitenessOf(residuals) },
-      coverage: coverageOfIntervals,
-      degreesOfFreedom,
-      stopped,
-      steps,
-      secondOpinion: straight(list, output, at),
-      model: Float64Array.from(list, (x) => model(values, x)),
-    },
-    remarks,
-  );
-}
-
-function straight(bias: readonly number[], output: ArrayLike<number>, at: number): SecondOpinion {
-  const near = bias.flatMap((x, i) => (Math.abs(x - at) <= 0.35 ? [i] : []));
-  const by = "straight line within 0.35 rad";
-  if (near.length < 3)
-    return {
-      by,
-      value: null,
-      standardUncertainty: null,
-      says: `Points within 0.35 rad of the bias: ${near.length}; needed: three or more.`,
-    };
-  const fit = fitLinear({
-    columns: [near.map(() => 1), near.map((i) => bias[i]! - at)],
-    y: near.map((i) => output[i]!),
-  });
-  if (!fit.ok) return { by, value: null, standardUncertainty: null, says: fit.problems[0]!.message };
-  return {
-    by,
-    value: fit.value.values[1]!,
-    standardUncertainty: fit.value.standardUncertainties?.[1] ?? null,
-    says: `${near.length} points; reads up to 2 % low, as a sine bends`,
-  };
-}
 
 /** Phase of an output by the sine curve between `low` and `high` [V], zero at its middle. Outside the curve there is none: NaN. */
 export function phaseOfOutput(
@@ -176,6 +61,8 @@ export interface SensitivityComparison {
   readonly lines: Partial<PressureLines>;
   /** Readings of the repeat line. */
   readonly repeats?: number;
+  /** Scatter of the fits behind the two outputs, as a share. */
+  readonly scatter?: { readonly share: number; readonly degreesOfFreedom: number };
 }
 
 /**
@@ -183,7 +70,7 @@ export interface SensitivityComparison {
  * Remark: `line-missing` for each line that is not given.
  */
 export function compareSensitivity(question: SensitivityComparison): Outcome<Budget> {
-  const { output, referenceOutput, referenceSensitivity, how, coupler, lines, repeats } = question;
+  const { output, referenceOutput, referenceSensitivity, how, coupler, lines, repeats, scatter } = question;
   if (!(referenceSensitivity > 0) || !(referenceOutput !== 0))
     return refuse({
       code: "no-reference",
@@ -200,6 +87,13 @@ export function compareSensitivity(question: SensitivityComparison): Outcome<Bud
       ...(name === "repeat" && repeats !== undefined && repeats > 1 && { degreesOfFreedom: repeats - 1 }),
     }),
   );
+  if (scatter !== undefined)
+    inputs.push({
+      name: "scatter",
+      value: 1,
+      standard: scatter.share,
+      degreesOfFreedom: Math.max(1, scatter.degreesOfFreedom),
+    });
   const combined = combineUncertainty({
     model: (factors) => (output / pressure) * factors.reduce((product, factor) => product * factor, 1),
     inputs,

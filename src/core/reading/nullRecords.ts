@@ -4,7 +4,7 @@
  */
 import { powerSpectrum } from "../numerics/spectra.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
-import { type ReadValue, readValue } from "./reading.ts";
+import { coverageOfIntervals, type ReadValue, type Residuals, readValue } from "./reading.ts";
 
 /** Power of a record in a band. */
 export interface BandPower {
@@ -66,11 +66,17 @@ export interface NullParts {
     readonly electrical: ReadValue;
     readonly intensity: ReadValue;
     readonly phase: ReadValue;
-    readonly phaseWithoutSound: ReadValue | null;
-    readonly field: ReadValue | null;
+    readonly phaseWithoutSound?: ReadValue;
+    readonly field?: ReadValue;
   };
   /** The two biases agree within their uncertainty: |difference| over its standard uncertainty. */
   readonly biasAgreement: number;
+  /** Half the difference of the two biases, in the square of the output's unit: what the separation leaves unexplained. */
+  readonly residuals: Residuals;
+  readonly coverage: number;
+  readonly degreesOfFreedom: number;
+  readonly stopped: string;
+  readonly steps: number;
 }
 
 /** Separates the parts by differences of mean squares. Remarks: `part-negative`, `biases-differ`, `field-seen`. */
@@ -120,7 +126,22 @@ export function separateNull(records: NullRecords): Outcome<NullParts> {
       message: `The field adds ${field.value.toPrecision(2)} (standard uncertainty ${field.standardUncertainty!.toPrecision(2)}) to the mean square: the device or its electronics see it.`,
     });
   return answer(
-    { kind: "null", values: { electrical, intensity, phase, phaseWithoutSound, field }, biasAgreement },
+    {
+      kind: "null",
+      values: {
+        electrical,
+        intensity,
+        phase,
+        ...(phaseWithoutSound !== null && { phaseWithoutSound }),
+        ...(field !== null && { field }),
+      },
+      biasAgreement,
+      residuals: { rms: Math.abs(plus.power - minus.power) / 2, whiteness: null },
+      coverage: coverageOfIntervals,
+      degreesOfFreedom: Math.round(plus.degreesOfFreedom + minus.degreesOfFreedom),
+      stopped: "converged",
+      steps: 1,
+    },
     remarks,
   );
 }

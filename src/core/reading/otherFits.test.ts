@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { seededNormal, seededUniform } from "../numerics/random.ts";
+import { fitBiasSweep } from "./biasSweep.ts";
 import { combineUncertainty } from "./budget.ts";
-import { compareSensitivity, fitBiasSweep, phaseOfOutput, pressureLineNames } from "./calibration.ts";
+import { compareSensitivity, phaseOfOutput, pressureLineNames } from "./calibration.ts";
 import { bandPower, separateNull } from "./nullRecords.ts";
 import { fitLine, fitPowerLaw } from "./powerLaw.ts";
 import { responseOfNoise, responseOfSweep, responseOfTone } from "./recordedResponse.ts";
@@ -89,15 +90,42 @@ describe("calibration", () => {
     const sweep = fitBiasSweep({ bias, output, at: 0.1 });
     if (!sweep.ok) throw new Error(sweep.problems[0]?.message);
     expect(sweep.value.values.slope.value).toBeCloseTo(0.91, 6);
-    expect(sweep.value.values.zero.value).toBeCloseTo(0.1, 6);
+    expect(sweep.value.values.zero?.value).toBeCloseTo(0.1, 6);
     expect(sweep.value.secondOpinion.value! / 0.91).toBeGreaterThan(0.98);
   });
 
-  test("off quadrature it warns; a sweep of sound's size is refused", () => {
+  test("off quadrature it warns; a sweep of sound's size gives a slope alone", () => {
     const off = fitBiasSweep({ bias, output, at: 0.9 });
     expect(off.ok && codes(off.remarks)).toEqual(["off-quadrature"]);
-    const short = fitBiasSweep({ bias: bias.map((b) => b / 1000), output, at: 0 });
-    expect(short.ok ? [] : codes(short.problems)).toEqual(["sweep-too-short"]);
+    const sound = bias.map((b) => b / 1000);
+    const short = fitBiasSweep({ bias: sound, output: sound.map((b) => 1.03 + 0.91 * Math.sin(b - 0.1)) });
+    expect(short.ok && codes(short.remarks)).toEqual(["straight-only"]);
+    expect(short.ok && short.value.values.slope.value).toBeCloseTo(0.91 * Math.cos(0.1), 4);
+    const codesOf = (question: Parameters<typeof fitBiasSweep>[0]) => {
+      const read = fitBiasSweep(question);
+      return read.ok ? [] : codes(read.problems);
+    };
+    expect(codesOf({ bias: sound, output: sound, turn: null })).toEqual(["sweep-too-short"]);
+    expect(codesOf({ bias, output: [1] })).toEqual(["columns-unequal"]);
+    expect(codesOf({ bias: [0, 1, Number.NaN], output: [0, 1, 2] })).toEqual(["not-finite"]);
+  });
+
+  test("a sweep by temperature or wavelength finds its radians per unit, and where the slope is largest", () => {
+    const noise = seededNormal(4);
+    const temperature = Array.from({ length: 60 }, (_, i) => 290 + 0.25 * i);
+    const volts = temperature.map((t) => 1.03 + 0.91 * Math.sin(0.83 * (t - 297)) + 0.004 * noise());
+    const sweep = fitBiasSweep({ bias: temperature, output: volts, turn: null });
+    if (!sweep.ok) throw new Error(sweep.problems[0]?.message);
+    const { turn, zero, half, slope } = sweep.value.values;
+    for (const [read, true_] of [
+      [turn!, 0.83],
+      [zero!, 297],
+      [half!, 0.91],
+      [slope, 0.91],
+    ] as const)
+      expect(Math.abs(read.value - true_)).toBeLessThan(4 * read.standardUncertainty!);
+    const elsewhere = fitBiasSweep({ bias: temperature, output: volts, turn: null, at: 298 });
+    expect(elsewhere.ok && elsewhere.value.values.slope.value).toBeCloseTo(0.91 * Math.cos(0.83), 2);
   });
 
   test("volts become phase by the curve, not by its slope", () => {

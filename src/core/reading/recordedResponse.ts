@@ -145,11 +145,14 @@ export function responseOfSweep(pair: RecordPair, width: number): Outcome<Record
   });
 }
 
-/** One step of a stepped-tone measurement: output over reference at a known frequency, by sines fitted to both. Problems: those of `fitLinear`, `silent`. */
+/**
+ * One step of a stepped-tone measurement: output over reference at a known frequency, by sines fitted to both. The coherence is
+ * the share of the output that is the tone. Problems: those of `fitLinear`, `silent`.
+ */
 export function responseOfTone(
   { reference, output, sampling }: RecordPair,
   frequency: number,
-): Outcome<{ readonly re: number; readonly im: number; readonly standard: number }> {
+): Outcome<{ readonly re: number; readonly im: number; readonly standard: number; readonly coherence: number }> {
   const omega = (2 * Math.PI * frequency) / sampling;
   const columns = [(i: number) => Math.cos(omega * i), (i: number) => Math.sin(omega * i), () => 1].map((of) =>
     Float64Array.from(reference, (_, i) => of(i)),
@@ -169,5 +172,7 @@ export function responseOfTone(
       b.value.standardUncertainties?.[0] ?? 0,
       Math.hypot(re, im) * (a.value.standardUncertainties?.[0] ?? 0),
     ) / Math.sqrt(squared);
-  return answer({ re, im, standard });
+  const mean = output.reduce((sum, value) => sum + value, 0) / output.length;
+  const all = output.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+  return answer({ re, im, standard, coherence: all > 0 ? Math.max(0, 1 - b.value.sumOfSquares / all) : 0 });
 }

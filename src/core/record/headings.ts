@@ -65,6 +65,13 @@ export function unitInHeading(heading: string): string | null {
 
 /** In order: the first that fits says what the column is. */
 const words: readonly (readonly [RegExp, ColumnMeaning])[] = [
+  [/\bdark\b|blocked|light off/, "dark"],
+  [/(one|single) mode/, "oneMode"],
+  [/field (is )?off/, "fieldOff"],
+  [/field (is )?on\b/, "fieldOn"],
+  [/plugged|hole closed/, "plugged"],
+  [/\bplus\b|\+ ?90/, "plus"],
+  [/\bminus\b|[-−] ?90/, "minus"],
   [/coher|\bgamma2\b|\bcoh\b/, "coherence"],
   [/\b(std|stdev|sigma|uncert\w*|standard|error|err|u\()/, "standard"],
   [/damp|zeta|\bd[aä]mpfung/, "dampingRatio"],
@@ -81,6 +88,11 @@ const words: readonly (readonly [RegExp, ColumnMeaning])[] = [
   [/side|\ba\b|breadth/, "side"],
   [/gap|\bfilm\b|\bspalt\b/, "gap"],
   [/bias|retard/, "bias"],
+  [/analy[sz]er/, "analyzer"],
+  [/compensator/, "compensator"],
+  [/temperature|\btemp\b/, "temperature"],
+  [/wavelength|\blambda\b/, "wavelength"],
+  [/specimen|\bgroup\b/, "group"],
   [/level|gain|\bdb\b|pegel/, "level"],
   [/magn|ampl|\babs\b|\bmod/, "magnitude"],
   [
@@ -91,7 +103,7 @@ const words: readonly (readonly [RegExp, ColumnMeaning])[] = [
 
 /** What a heading means by its words; null where they say nothing. */
 export function meaningOfHeading(heading: string): ColumnMeaning | null {
-  const text = heading.toLowerCase().replace(/[_\-.]/g, " ");
+  const text = heading.toLowerCase().replace(/[_.]|-(?!\d)/g, " ");
   return words.find(([pattern]) => pattern.test(text))?.[1] ?? null;
 }
 

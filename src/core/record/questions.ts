@@ -15,6 +15,10 @@ const unitsOf: Partial<Record<ColumnMeaning, readonly string[]>> = {
   side: ["mm", "um"],
   gap: ["um", "mm"],
   level: ["dB"],
+  bias: ["deg", "rad"],
+  analyzer: ["deg", "rad"],
+  temperature: ["degC", "K"],
+  wavelength: ["nm", "um"],
 };
 
 const wrongKind: Partial<Record<ColumnMeaning, RegExp>> = {
@@ -25,7 +29,25 @@ const wrongKind: Partial<Record<ColumnMeaning, RegExp>> = {
   thickness: /m$/,
   side: /m$/,
   gap: /m$/,
+  wavelength: /m$/,
+  bias: /^(deg|[mu]?rad)$/,
+  analyzer: /^(deg|[mu]?rad)$/,
+  temperature: /^(degC|degF|m?K)$/,
 };
+
+/** What stands in a file without a time only where each row is a sample. */
+const samples: ReadonlySet<ColumnMeaning> = new Set([
+  "output",
+  "reference",
+  "skip",
+  "dark",
+  "oneMode",
+  "plus",
+  "minus",
+  "plugged",
+  "fieldOff",
+  "fieldOn",
+] as const);
 
 /** Sampling of records of this kind [Hz]: below lies no sound, above no recorder that a small laboratory has. */
 const plausibleSampling = { from: 2e3, to: 2e9 } as const;
@@ -56,7 +78,7 @@ export function questionsOf(
   if (
     !columns.some(({ is }) => is === "time" || is === "frequency") &&
     time === null &&
-    columns.every(({ is }) => is === "output" || is === "reference" || is === "skip")
+    columns.every(({ is }) => samples.has(is))
   )
     questions.push({
       code: "sampling-unknown",

@@ -265,20 +265,26 @@ const named = (columns: readonly RecordColumn[]): boolean =>
   columns.every(({ heading }) => heading !== "") &&
   new Set(columns.map(({ heading }) => heading)).size === columns.length;
 
+const axes: ReadonlySet<ColumnMeaning> = new Set([
+  "time",
+  "frequency",
+  "position",
+  "thickness",
+  "side",
+  "gap",
+  "bias",
+  "analyzer",
+  "compensator",
+  "temperature",
+  "wavelength",
+  "x",
+] as const);
+
 /** Meanings that the headings leave open: the first rising column is the axis, the others are outputs. */
 function settleMeanings(guesses: readonly Guess[], read: TableRows): readonly ColumnMeaning[] {
   // One column alone is what was measured.
   const given = guesses.map(({ is, said }) => (guesses.length === 1 && said === undefined ? "output" : is));
-  const hasAxis = given.some(
-    (is) =>
-      is === "time" ||
-      is === "frequency" ||
-      is === "position" ||
-      is === "thickness" ||
-      is === "side" ||
-      is === "gap" ||
-      is === "bias",
-  );
+  const hasAxis = given.some((is) => is !== null && axes.has(is));
   let axis = hasAxis;
   // One heading that fits two columns is an axis only once.
   const seen = new Set<ColumnMeaning>();

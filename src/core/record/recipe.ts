@@ -1,6 +1,9 @@
 /** How a file was understood: kept with the record, so that the next reading, or the next file of the same kind, needs no asking. */
 
-/** What a column can hold. "skip": nothing that is used. */
+/**
+ * What a column can hold. "dark" to "fieldOn": null records (light blocked, one mode launched, bias at +90 and -90 degrees, hole
+ * plugged, site field off and on). "group": number of a specimen. "x", "y": plain numbers. "skip": nothing that is used.
+ */
 export const columnMeanings = [
   "time",
   "frequency",
@@ -21,6 +24,20 @@ export const columnMeanings = [
   "resonance",
   "dampingRatio",
   "bias",
+  "analyzer",
+  "compensator",
+  "temperature",
+  "wavelength",
+  "dark",
+  "oneMode",
+  "plus",
+  "minus",
+  "plugged",
+  "fieldOff",
+  "fieldOn",
+  "group",
+  "x",
+  "y",
   "skip",
 ] as const;
 export type ColumnMeaning = (typeof columnMeanings)[number];

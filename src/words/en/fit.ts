@@ -2,9 +2,10 @@
 import type { Problem } from "../../core/problem.ts";
 import { formatNumber, formatQuantity } from "../../core/quantity/format.ts";
 import type { KindName } from "../../core/quantity/kinds.ts";
+import type { Budget } from "../../core/reading/budget.ts";
 import type { ReadValue } from "../../core/reading/reading.ts";
 import type { RecordTable } from "../../core/record/table.ts";
-import type { FittedRecord } from "../../core/tasks/fit/fitTable.ts";
+import type { FittedRecord, Reading } from "../../core/tasks/fit/fitKinds.ts";
 import { hanging } from "../wrap.ts";
 import { problemLines } from "./problems.ts";
 
@@ -18,7 +19,14 @@ export const fitKindWords = {
   sweep: "response from a sweep",
   scan: "scan of the guide's position",
   "power-law": "power law",
+  tones: "response from stepped tones",
   "bias-sweep": "bias sweep",
+  sensitivity: "sensitivity against a known pressure",
+  null: "null records",
+  polynomial: "polynomial",
+  linear: "plane through several columns",
+  formula: "typed formula",
+  statistics: "statistics of a column",
 } as const;
 
 interface ValueWords {
@@ -41,6 +49,18 @@ export const valueWords: Readonly<Record<string, ValueWords>> = {
   middle: { name: "middle", kind: "voltage" },
   zero: { name: "bias at the middle", kind: "angle" },
   slope: { name: "slope in V/rad", kind: "number" },
+  turn: { name: "rad per unit", kind: "number" },
+  bias: { name: "bias from quadrature", kind: "angle" },
+  phase: { name: "phase part, mean square", kind: "number" },
+  sensitivity: { name: "output per pascal", kind: "number" },
+  pressure: { name: "sound, root mean square", kind: "soundLevel" },
+  electrical: { name: "electrical part, mean square", kind: "number" },
+  intensity: { name: "intensity part, mean square", kind: "number" },
+  phaseWithoutSound: { name: "phase without sound, mean square", kind: "number" },
+  field: { name: "what the field adds, mean square", kind: "number" },
+  mean: { name: "mean", kind: "number" },
+  standardDeviation: { name: "standard deviation", kind: "number" },
+  lagOne: { name: "correlation of neighbors", kind: "number" },
 };
 
 /** "0.01764 ± 0.00013", "18.650 ± 0.002 kHz". */
@@ -59,6 +79,12 @@ export function intervalText({ value, low, high, standardUncertainty }: ReadValu
   const digits = (end: number) => Math.max(2, 2 + Math.ceil(Math.log10(Math.max(Math.abs(end), spread) / spread)));
   return `${formatQuantity(low, kind, { digits: digits(low) })} to ${formatQuantity(high, kind, { digits: digits(high) })}`;
 }
+
+/** The zero of a sweep stands in the unit of its axis. */
+export const valueWordsOf = (key: string, reading: Reading): ValueWords =>
+  key === "zero" && reading.kind === "bias-sweep" && reading.values.turn !== undefined
+    ? { name: "setting at the middle, SI", kind: "number" }
+    : (valueWords[key] ?? { name: key, kind: "number" });
 
 const labeled = (label: string, text: string): string[] => hanging(label.padEnd(labelWidth), text, width);
 
@@ -80,7 +106,7 @@ export function fitLines(
   }
   lines.push("");
   for (const [key, value] of Object.entries(reading.values) as [string, ReadValue][]) {
-    const { name, kind } = valueWords[key] ?? { name: key, kind: "number" as const };
+    const { name, kind } = valueWordsOf(key, reading);
     lines.push(...labeled(capital(name), `${readText(value, kind)}   (95 %: ${intervalText(value, kind)})`));
   }
   if ("secondOpinion" in reading) {
@@ -91,6 +117,9 @@ export function fitLines(
         : `${formatQuantity(value, "number", standardUncertainty ? { standard: standardUncertainty } : { digits: 4 })}; ${says}`;
     lines.push(...labeled("Second opinion", `by ${by}: ${text}`));
   }
+  if ("readout" in reading && reading.readout !== undefined)
+    for (const [key, value] of Object.entries(reading.readout.values)) lines.push(...labeled(...curveLine(key, value)));
+  if ("budget" in reading) lines.push("", ...budgetLines(reading.budget), "");
   if ("included" in reading && reading.included.length > 0)
     lines.push(...labeled("Taken in", reading.included.join(", ")));
   const { rms, whiteness } = reading.residuals;
@@ -119,5 +148,39 @@ export function understoodText({ columns, time, rows, recipe }: RecordTable): st
     "; ",
   );
 }
+
+const curveLine = (key: string, value: ReadValue): [string, string] => {
+  const { name, kind } =
+    key === "phase" ? { name: "phase amplitude", kind: "phase" as const } : (valueWords[key] ?? { name: key, kind: "number" });
+  return [capital(name), readText(value, kind)];
+};
+
+/** Each line of a budget with its share, then the second opinion by drawing. */
+function budgetLines({ lines, value, coverageFactor, degreesOfFreedom, monteCarlo }: Budget): string[] {
+  const degrees = Number.isFinite(degreesOfFreedom) ? degreesOfFreedom.toFixed(0) : "many";
+  return [
+    "Budget",
+    ...lines.map(
+      ({ name, contribution, share }) =>
+        `  ${budgetLineWords[name as keyof typeof budgetLineWords] ?? name}`.padEnd(36) +
+        `${((100 * contribution) / Math.abs(value)).toPrecision(2)} %`.padStart(10) +
+        `${(100 * share).toFixed(0)} % of the variance`.padStart(24),
+    ),
+    `  coverage factor ${coverageFactor.toFixed(2)} with ${degrees} degrees of freedom${monteCarlo === null ? "" : `; drawn instead: ± ${((100 * monteCarlo.standardUncertainty) / Math.abs(value)).toPrecision(2)} %`}`,
+  ];
+}
+
+/** Lines of a budget of sound pressure. */
+export const budgetLineWords = {
+  reference: "reference",
+  level: "level of the calibrator",
+  volume: "volume and load of the coupler",
+  ambient: "pressure, temperature, humidity",
+  position: "position",
+  repeat: "repeat",
+  drift: "drift",
+  biasSlope: "bias slope at the moment",
+  scatter: "scatter of the fitted tones",
+} as const;
 
 const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);

@@ -6,8 +6,9 @@ import { finished } from "../../record/finished.ts";
 import { readRecord } from "../../record/readRecord.ts";
 import type { Recipe } from "../../record/recipe.ts";
 import { readColumns } from "./columnsText.ts";
+import type { FitOptions } from "./fitKinds.ts";
 import { fitRecord } from "./fitRecord.ts";
-import { type FitOptions, fitTable } from "./fitTable.ts";
+import { fitTable } from "./fitTable.ts";
 import { recordIds, recordOf } from "./projectRecord.ts";
 
 const codes = (list: readonly { readonly code: string }[]) => list.map(({ code }) => code);

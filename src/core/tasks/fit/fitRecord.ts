@@ -5,7 +5,8 @@ import { changeValue, type Project } from "../../project/load.ts";
 import type { RecordTable } from "../../record/table.ts";
 import { predict } from "../predict/predict.ts";
 import { type Explanation, explainRingDown } from "./explain.ts";
-import { type FitOptions, type FittedRecord, fitTable, kindOf } from "./fitTable.ts";
+import type { FitOptions, FittedRecord } from "./fitKinds.ts";
+import { fitTable, kindOf } from "./fitTable.ts";
 
 export interface FitQuestion {
   readonly table: RecordTable;

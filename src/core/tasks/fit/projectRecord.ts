@@ -4,7 +4,7 @@ import type { Project } from "../../project/load.ts";
 import type { KindName } from "../../quantity/kinds.ts";
 import { readQuantity } from "../../quantity/read.ts";
 import { type ColumnMeaning, columnMeanings, type Recipe } from "../../record/recipe.ts";
-import { type FitKind, type FitOptions, fitKinds } from "./fitTable.ts";
+import { type FitKind, type FitOptions, fitKinds } from "./fitKinds.ts";
 
 export interface ProjectRecord {
   /** "a3/r1". */

@@ -10,8 +10,9 @@ import type { Question, RecordTable } from "../../record/table.ts";
 import type { Progress } from "../../record/tableRows.ts";
 import { inSi } from "../../record/units.ts";
 import type { Explanation } from "./explain.ts";
+import type { FitCurve, FitKind, FitOptions, Reading } from "./fitKinds.ts";
 import { fitRecord } from "./fitRecord.ts";
-import { type FitCurve, type FitKind, type FitOptions, kindOf, type Reading } from "./fitTable.ts";
+import { kindOf } from "./fitTable.ts";
 import { columnOf } from "./signal.ts";
 
 export interface UnderstoodColumn {
@@ -192,5 +193,5 @@ function drawnFit({ x, measured, model }: FitCurve): Pick<ShownFit, "measured" |
 function withoutArrays(reading: Reading): Reading {
   const none = new Float64Array(0);
   if (reading.kind === "response") return { ...reading, model: { frequency: none, re: none, im: none } };
-  return { ...reading, model: none };
+  return "model" in reading ? { ...reading, model: none } : reading;
 }

@@ -19,6 +19,10 @@ export interface EvenSignal {
 export const columnOf = (table: RecordTable, ...meanings: readonly ColumnMeaning[]): RecordColumn | undefined =>
   meanings.flatMap((meaning) => table.columns.filter(({ is }) => is === meaning))[0];
 
+/** The column that is asked for by its number. */
+export const chosenColumn = (table: RecordTable, channel: number | undefined): RecordColumn | undefined =>
+  table.columns.find(({ index }) => index === channel);
+
 /** What was measured: the output that is asked for by its number, or the first. */
 function outputOf(table: RecordTable, channel: number | undefined): RecordColumn | undefined {
   if (channel !== undefined) return table.columns.find(({ index }) => index === channel);
