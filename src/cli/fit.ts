@@ -1,49 +1,34 @@
 /** `glassdrum fit`: a record to values with uncertainty; a bare file, or a record of a project's specimen. */
+import { createHash } from "node:crypto";
 import { createReadStream } from "node:fs";
-import { stat } from "node:fs/promises";
-import { dirname, resolve } from "node:path";
+import { readFile, rename, stat, writeFile } from "node:fs/promises";
+import { dirname, relative, resolve, sep } from "node:path";
 import {
+  againstKept,
   answer,
+  type BesideName,
   type ExplainedFit,
-  type FitKind,
   type FitOptions,
   finished,
-  fitKinds,
   fitRecord,
+  intoProject,
   isContainer,
   type Outcome,
   type Problem,
+  projectBytes,
   type Recipe,
-  readColumns,
+  type RecordTable,
   readContainer,
-  readQuantity,
   readRecord,
   recordOf,
   refuse,
 } from "../core/index.ts";
 import { reasonOf, systemCode } from "../words/en/fileErrors.ts";
-import { fitLines } from "../words/en/fit.ts";
+import { fitLines, intoLine } from "../words/en/fit.ts";
+import { type AskedFit, type FitCommandOptions, readFitOptions } from "./fitOptions.ts";
 import { answerJson, answerLine, answerProblems, named } from "./print.ts";
 import { obtainProject } from "./project.ts";
 import { type Status, status } from "./status.ts";
-
-export interface FitCommandOptions {
-  readonly kind?: string;
-  readonly record?: string;
-  readonly project?: string;
-  readonly columns?: string;
-  readonly sampling?: string;
-  readonly decimal?: string;
-  readonly separator?: string;
-  readonly skipLines?: string;
-  readonly channel?: string;
-  readonly use?: string;
-  readonly modes?: string;
-  readonly near?: string;
-  readonly curve?: string;
-  readonly json: boolean;
-  readonly set: readonly string[];
-}
 
 /** Problems that lie in how the command was called. */
 const wrongUse = new Set(["file-missing", "file-is-folder", "file-not-readable", "wrong-option", "record-unknown"]);
@@ -53,7 +38,7 @@ export async function fit(file: string, options: FitCommandOptions): Promise<Sta
     answerProblems("fit", file, problems, options.json);
     return problems.some(({ code }) => wrongUse.has(code)) ? status.wrongUse : status.no;
   };
-  const asked = readOptions(options);
+  const asked = readFitOptions(options);
   if (!asked.ok) return no(asked.problems);
   const ofProject = /\.glassdrum\.json$/.test(file) || file === "demo" || options.record !== undefined;
   const projectFile = ofProject ? file : options.project;
@@ -67,31 +52,108 @@ export async function fit(file: string, options: FitCommandOptions): Promise<Sta
   if (!record.ok) return no(record.problems);
   const path =
     record.value === null ? file : resolve(dirname(file === "-" || file === "demo" ? "." : file), record.value.file);
-  const bytes = await readWhole(path);
-  if (!bytes.ok) return no(bytes.problems);
-  const recipe = merged(record.value?.recipe, asked.value.recipe);
-  const table = isContainer(bytes.value)
-    ? await readContainer(bytes.value, recipe)
-    : finished(readRecord(bytes.value, recipe));
+  const table = await readTable(path, merged(record.value?.recipe, asked.value.recipe));
   if (!table.ok) return no(table.problems);
+  const beside = await readBeside(asked.value.beside);
+  if (!beside.ok) return no(beside.problems);
   const fitted = fitRecord({
     table: table.value,
-    options: { ...record.value?.options, ...asked.value.options },
+    options: { ...record.value?.options, ...asked.value.options, beside: beside.value },
     project,
     excitation: record.value?.excitation ?? null,
     conditions: record.value?.conditions ?? null,
   });
   if (!fitted.ok) return no(fitted.problems);
-  const remarks = [...table.remarks, ...record.remarks, ...fitted.remarks];
-  if (options.json) answerJson(asJson(fitted.value, table.value.recipe, remarks));
-  else answerLine(fitLines(named(path), table.value, fitted.value, remarks).join("\n"));
+  const kept = record.value === null ? [] : againstKept(record.value.readings, fitted.value.reading, record.value.path);
+  const remarks = [...table.remarks, ...record.remarks, ...beside.remarks, ...fitted.remarks, ...kept];
+  const written = await writeInto(path, options, asked.value, table.value.recipe, fitted.value);
+  if (!written.ok) return no(written.problems);
+  if (options.json) answerJson({ ...asJson(fitted.value, table.value.recipe, remarks), into: written.value });
+  else {
+    answerLine(fitLines(named(path), table.value, fitted.value, remarks).join("\n"));
+    if (written.value !== null) answerLine(intoLine(written.value));
+  }
   return status.done;
 }
 
+async function readTable(path: string, recipe: Recipe | undefined): Promise<Outcome<RecordTable>> {
+  const bytes = await readWhole(path);
+  if (!bytes.ok) return bytes;
+  return isContainer(bytes.value) ? readContainer(bytes.value, recipe) : finished(readRecord(bytes.value, recipe));
+}
+
+async function readBeside(files: AskedFit["beside"]): Promise<Outcome<NonNullable<FitOptions["beside"]>>> {
+  const tables: [BesideName, RecordTable][] = [];
+  const problems: Problem[] = [];
+  const remarks: Problem[] = [];
+  for (const [name, file] of files) {
+    const table = await readTable(file, undefined);
+    const says = (found: readonly Problem[]) => found.map((one) => ({ ...one, message: `${file}: ${one.message}` }));
+    if (table.ok) tables.push([name, table.value]);
+    (table.ok ? remarks : problems).push(...says(table.ok ? table.remarks : table.problems));
+  }
+  return problems.length > 0 ? refuse(...problems) : answer(Object.fromEntries(tables), remarks);
+}
+
+/** The fit as a record of a specimen in a project file; null where that was not asked for. */
+async function writeInto(
+  path: string,
+  { into, specimen }: FitCommandOptions,
+  asked: AskedFit,
+  recipe: Recipe,
+  { reading }: ExplainedFit,
+): Promise<Outcome<{ readonly project: string; readonly specimen: string } | null>> {
+  if (into === undefined) return answer(null);
+  const no = (code: string, message: string) => refuse({ code, path: ["--into"], message });
+  if (path === "-") return no("wrong-option", "A record from standard input has no file that a project could name.");
+  if (into === "demo" || into === "-" || into.startsWith("shelf:"))
+    return no("wrong-option", `Found "${into}"; needed: a project file (*.glassdrum.json) to write into.`);
+  const obtained = await obtainProject(into, []);
+  if (!obtained.ok) return refuse(...obtained.problems);
+  const sha256 = createHash("sha256")
+    .update(await readFile(path))
+    .digest("hex");
+  const file = relative(dirname(resolve(into)), resolve(path))
+    .split(sep)
+    .join("/");
+  const changed = intoProject(obtained.project, {
+    specimen: specimen ?? "",
+    file,
+    sha256,
+    kind: reading.kind,
+    recipe,
+    ...(asked.use && { use: asked.use }),
+    reading,
+  });
+  if (!changed.ok) return changed;
+  try {
+    // Whole or not at all: beside it first, then in its place.
+    const beside = `${into}.${process.pid}.new`;
+    await writeFile(beside, projectBytes(changed.value));
+    await rename(beside, into);
+  } catch (error) {
+    return no("file-not-written", `${into} can't be written: ${reasonOf(error)}.`);
+  }
+  return answer({ project: into, specimen: specimen ?? "" });
+}
+
 /** The result without the curves: plain values only. */
-function asJson({ reading, questions, explanation }: ExplainedFit, recipe: Recipe, remarks: readonly Problem[]) {
-  const { model: _, ...plain } = reading;
-  return { ...plain, recipe, explanation, questions, remarks };
+function asJson(
+  { reading, questions, explanation, response }: ExplainedFit,
+  recipe: Recipe,
+  remarks: readonly Problem[],
+) {
+  const { model: _, ...plain } = { model: null, ...reading };
+  const list = (values: Float64Array) => Array.from(values);
+  const found = response && {
+    frequency: list(response.frequency),
+    re: list(response.re),
+    im: list(response.im),
+    coherence: list(response.coherence),
+    standard: list(response.standard),
+    averages: response.averages,
+  };
+  return { ...plain, ...(found && { response: found }), recipe, explanation, questions, remarks };
 }
 
 async function readWhole(file: string): Promise<Outcome<Uint8Array>> {
@@ -114,81 +176,6 @@ async function readWhole(file: string): Promise<Outcome<Uint8Array>> {
     return no("file-not-readable", `${file} can't be read: ${reasonOf(error)}.`);
   }
   return answer(Buffer.concat(chunks));
-}
-
-interface Asked {
-  readonly recipe: Partial<Recipe>;
-  readonly options: FitOptions;
-}
-
-function readOptions(given: FitCommandOptions): Outcome<Asked> {
-  const problems: Problem[] = [];
-  const wrong = (option: string, found: string, needed: string) =>
-    problems.push({ code: "wrong-option", path: [option], message: `Found "${found}"; needed: ${needed}.` });
-  const taken = <T>(option: string, outcome: Outcome<T>): T | undefined => {
-    if (outcome.ok) return outcome.value;
-    for (const { message } of outcome.problems) problems.push({ code: "wrong-option", path: [option], message });
-    return undefined;
-  };
-  const whole = (option: string, text: string | undefined) => {
-    if (text === undefined) return undefined;
-    if (!/^\d{1,6}$/.test(text)) wrong(option, text, "a whole number");
-    return Number(text);
-  };
-  const kind = given.kind as FitKind | undefined;
-  if (kind !== undefined && !fitKinds.includes(kind)) wrong("--kind", kind, fitKinds.join(", "));
-  if (given.decimal !== undefined && given.decimal !== "." && given.decimal !== ",")
-    wrong("--decimal", given.decimal, '"." or ","');
-  const columns = given.columns === undefined ? undefined : taken("--columns", readColumns(given.columns));
-  if (given.sampling !== undefined) taken("--sampling", readQuantity(given.sampling, "frequency", ["--sampling"]));
-  const near =
-    given.near === undefined ? undefined : taken("--near", readQuantity(given.near, "frequency", ["--near"]));
-  const part = given.use === undefined ? undefined : readPart(given.use, wrong);
-  const curve = given.curve === undefined ? undefined : readEnds(given.curve, taken, wrong);
-  const [channel, modes, skipLines] = [
-    whole("--channel", given.channel),
-    whole("--modes", given.modes),
-    whole("--skip-lines", given.skipLines),
-  ];
-  if (problems.length > 0) return refuse(...problems);
-  return answer({
-    recipe: {
-      ...(columns && { columns }),
-      ...(given.decimal !== undefined && { decimal: given.decimal as "." | "," }),
-      ...(given.separator !== undefined && { separator: given.separator }),
-      ...(given.sampling !== undefined && { sampling: given.sampling }),
-      ...(skipLines !== undefined && { skipLines }),
-    },
-    options: {
-      ...(kind !== undefined && { kind }),
-      ...(channel !== undefined && { channel: channel - 1 }),
-      ...(modes !== undefined && { modes }),
-      ...(near !== undefined && { near }),
-      ...(curve && { calibration: curve }),
-      ...part,
-    },
-  });
-}
-
-type Wrong = (option: string, found: string, needed: string) => void;
-
-/** "1 ms to 9 ms", "500 Hz to 2 kHz". */
-function readPart(text: string, wrong: Wrong): { readonly from?: number; readonly to?: number } {
-  const ends = text.split(/\s*(?:\bto\b|\.\.|;)\s*/);
-  const read = ends.map((end) =>
-    ["time", "frequency", "length"].map((kind) => readQuantity(end, kind as "time", ["--use"])).find(({ ok }) => ok),
-  );
-  const values = read.map((one) => (one?.ok ? one.value : undefined));
-  if (values.length !== 2 || values.some((value) => value === undefined))
-    wrong("--use", text, 'a part of the axis, such as "1 ms to 9 ms" or "15 kHz to 22 kHz"');
-  return { ...(values[0] !== undefined && { from: values[0] }), ...(values[1] !== undefined && { to: values[1] }) };
-}
-
-function readEnds(text: string, taken: <T>(option: string, outcome: Outcome<T>) => T | undefined, wrong: Wrong) {
-  const ends = text.split(/\s*(?:\bto\b|;)\s*/);
-  const [low, high] = ends.map((end) => taken("--curve", readQuantity(end, "voltage", ["--curve"])));
-  if (ends.length !== 2) wrong("--curve", text, 'the lowest and highest output, such as "0.12 V to 1.94 V"');
-  return low === undefined || high === undefined ? undefined : { low, high };
 }
 
 /** What the command says wins over the project's recipe; nothing said at all leaves the file to speak for itself. */

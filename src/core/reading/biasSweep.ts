@@ -105,6 +105,7 @@ function wholeCurve(
     start: [middle0!, Math.hypot(a!, b!), Math.atan2(-b!, a!), ...(free ? [turn] : [])],
     x: list,
     y: output,
+    maxSteps: 200,
   });
   if (!fit.ok) return fit;
   const { values, covariance, standardUncertainties, degreesOfFreedom, residuals, stopped, steps } = fit.value;

@@ -97,6 +97,7 @@ export function compareSensitivity(question: SensitivityComparison): Outcome<Bud
   const combined = combineUncertainty({
     model: (factors) => (output / pressure) * factors.reduce((product, factor) => product * factor, 1),
     inputs,
+    monteCarlo: { count: 20_000, seed: 1 },
   });
   if (!combined.ok) return combined;
   const missing = pressureLineNames.filter((name) => lines[name] === undefined);

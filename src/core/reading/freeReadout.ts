@@ -22,7 +22,7 @@ export interface FreeReadout {
 }
 
 /** Samples that are fitted: those at the start hold the curve. */
-const most = 8_000;
+const most = 4_000;
 /** Phase amplitudes [rad] and biases [rad] to begin with. */
 const amplitudes = [0.6, 1.2, 2.2, 3.5];
 const biases = [-1.2, -0.6, 0, 0.6, 1.2];
@@ -38,6 +38,9 @@ export function fitFreeReadout(
   step: number,
   before: RingDown,
 ): Outcome<RingDown & { readonly readout: FreeReadout }> {
+  // What the fit in volts explains down to noise has no bend left.
+  const { whiteness } = before.residuals;
+  if (before.modes.length === 1 && (whiteness === null || whiteness.probability > 1e-3)) return refuse(notSeen(null));
   const places = Array.from(y.keys()).filter((i) => i < most && !Number.isNaN(y[i]!));
   const seen = places.map((i) => y[i]!);
   const { rate, frequency, dampingRatio } = before.values;
@@ -82,9 +85,9 @@ export function fitFreeReadout(
   );
   const short = places.filter((_, k) => k < 600);
   const sum = (p: readonly number[]) => short.reduce((all, i, k) => all + (seen[k]! - model(p, i)) ** 2, 0);
-  const best = starts.sort((p, q) => sum(p) - sum(q)).slice(0, 4);
+  const best = starts.sort((p, q) => sum(p) - sum(q)).slice(0, 3);
   const fits = best.flatMap((start) => {
-    const fit = fitNonlinear({ model, derivatives, start, x: places, y: seen, maxSteps: 200 });
+    const fit = fitNonlinear({ model, derivatives, start, x: places, y: seen, maxSteps: 100 });
     return fit.ok ? [fit] : [];
   });
   const lowest = fits.reduce<(typeof fits)[number] | null>(

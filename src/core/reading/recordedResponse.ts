@@ -2,9 +2,9 @@
  * A frequency response out of records of excitation and output: noise or sweep by averaged spectra, stepped tones by fitted sines.
  * With its coherence and the standard uncertainty that follows from it.
  */
-import { fitLinear } from "../numerics/linearFit.ts";
 import { crossSpectra } from "../numerics/spectra.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
+import { type SineFit, sineAt } from "./sine.ts";
 
 export interface RecordedResponse {
   /** [Hz] */
@@ -147,32 +147,31 @@ export function responseOfSweep(pair: RecordPair, width: number): Outcome<Record
 
 /**
  * One step of a stepped-tone measurement: output over reference at a known frequency, by sines fitted to both. The coherence is
- * the share of the output that is the tone. Problems: those of `fitLinear`, `silent`.
+ * the share of the output that is the tone. Problem: `silent`.
  */
 export function responseOfTone(
   { reference, output, sampling }: RecordPair,
   frequency: number,
 ): Outcome<{ readonly re: number; readonly im: number; readonly standard: number; readonly coherence: number }> {
   const omega = (2 * Math.PI * frequency) / sampling;
-  const columns = [(i: number) => Math.cos(omega * i), (i: number) => Math.sin(omega * i), () => 1].map((of) =>
-    Float64Array.from(reference, (_, i) => of(i)),
-  );
-  const [a, b] = [fitLinear({ columns, y: reference }), fitLinear({ columns, y: output })];
-  if (!a.ok) return a;
-  if (!b.ok) return b;
+  const [a, b] = [sineAt(reference, omega, false), sineAt(output, omega, false)];
+  if (a === null || b === null)
+    return refuse({
+      code: "silent",
+      path: ["reference"],
+      message: `No sine of ${frequency} Hz can be laid through the records.`,
+    });
   // a cos + b sin is the real part of (a - i b) e^{i omega t}.
-  const [xr, xi, yr, yi] = [a.value.values[0]!, -a.value.values[1]!, b.value.values[0]!, -b.value.values[1]!];
+  const [xr, xi, yr, yi] = [a.cosine, -a.sine, b.cosine, -b.sine];
   const squared = xr * xr + xi * xi;
   if (!(squared > 0))
     return refuse({ code: "silent", path: ["reference"], message: `The reference holds no tone at ${frequency} Hz.` });
   const re = (yr * xr + yi * xi) / squared;
   const im = (yi * xr - yr * xi) / squared;
-  const standard =
-    Math.hypot(
-      b.value.standardUncertainties?.[0] ?? 0,
-      Math.hypot(re, im) * (a.value.standardUncertainties?.[0] ?? 0),
-    ) / Math.sqrt(squared);
+  const scatter = ({ sumOfSquares, inverse }: SineFit) =>
+    Math.sqrt((sumOfSquares / Math.max(1, output.length - 3)) * inverse[0]!);
+  const standard = Math.hypot(scatter(b), Math.hypot(re, im) * scatter(a)) / Math.sqrt(squared);
   const mean = output.reduce((sum, value) => sum + value, 0) / output.length;
   const all = output.reduce((sum, value) => sum + (value - mean) ** 2, 0);
-  return answer({ re, im, standard, coherence: all > 0 ? Math.max(0, 1 - b.value.sumOfSquares / all) : 0 });
+  return answer({ re, im, standard, coherence: all > 0 ? Math.max(0, 1 - b.sumOfSquares / all) : 0 });
 }

@@ -1,7 +1,7 @@
 /** Stepped tones: a record in which the excitation stays at one frequency after another, to a response over frequency. */
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { type RecordedResponse, type RecordPair, responseOfTone } from "./recordedResponse.ts";
-import { fitTone } from "./tone.ts";
+import { fitTone, type Tone } from "./tone.ts";
 
 interface Step {
   readonly from: number;
@@ -53,7 +53,10 @@ export function responseOfSteps(
     const part = (list: Float64Array) => list.slice(begin, to);
     const [x, y] = [part(reference), part(output)];
     const tone = x.some(Number.isNaN) || y.some(Number.isNaN) ? null : fitTone(x, sampling, frequency);
-    const read = tone?.ok ? responseOfTone({ reference: x, output: y, sampling }, tone.value.frequency) : null;
+    const read =
+      tone?.ok && isTone(tone.value)
+        ? responseOfTone({ reference: x, output: y, sampling }, tone.value.frequency)
+        : null;
     if (tone?.ok && read?.ok) points.push({ frequency: tone.value.frequency, ...read.value });
     else leftOut += 1;
   }
@@ -87,6 +90,10 @@ export function responseOfSteps(
     remarks,
   );
 }
+
+/** More than half of the power is the tone: noise has none. */
+const isTone = ({ amplitude, residuals }: Tone) =>
+  residuals.reduce((sum, value) => sum + value * value, 0) / residuals.length < amplitude ** 2 / 2;
 
 function stepsTold(told: ArrayLike<number>): Step[] {
   const steps: Step[] = [];

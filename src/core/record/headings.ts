@@ -65,6 +65,8 @@ export function unitInHeading(heading: string): string | null {
 
 /** In order: the first that fits says what the column is. */
 const words: readonly (readonly [RegExp, ColumnMeaning])[] = [
+  [/^ *y *$/, "y"],
+  [/^ *x\d+ *$/, "x"],
   [/\bdark\b|blocked|light off/, "dark"],
   [/(one|single) mode/, "oneMode"],
   [/field (is )?off/, "fieldOff"],

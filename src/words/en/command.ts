@@ -49,9 +49,9 @@ What varies stands under "tolerances", and in the ranges of the brief's site. Ct
   csv: 'write the result as CSV, SI units in its header; "-" for standard output in place of the words',
 
   fit: {
-    does: "read a record (CSV, TXT, WAV) and give values with their uncertainty",
+    does: "read a record (CSV, TXT, WAV, HDF5) and give values with their uncertainty",
     file: 'record, or a project whose record is named by --record; "-" for standard input',
-    kind: "ring-down, response, noise, sweep, scan, power-law, bias-sweep; told by the columns where absent",
+    kind: "ring-down, response, noise, sweep, tones, scan, power-law, bias-sweep, sensitivity, null, polynomial, linear, formula, statistics; told by the columns where absent",
     record: 'record of the project, such as "a3/r1"',
     project: "project that a bare record belongs to: for scans, and to tell what the drive level allows",
     columns: 'what the columns hold, counted from 1: "1=time ms, 2=output V"',
@@ -63,10 +63,33 @@ What varies stands under "tolerances", and in the ranges of the brief's site. Ct
     use: 'part to fit: "1 ms to 9 ms", "15 kHz to 22 kHz"',
     modes: "number of modes or sections; as the record demands where absent",
     near: 'about where the resonance lies: "18 kHz"',
-    curve: 'lowest and highest output of the readout, "0.12 V to 1.94 V": the phase is fitted in place of the volts',
+    curve:
+      'lowest and highest output of the readout, "0.12 V to 1.94 V": the phase is fitted in place of the volts; "free": fitted too',
+    dataset: "data set of an HDF5 container",
+    width: "distance of the points of a response out of noise or a sweep",
+    gate: 'noise or a sweep in a room: what is kept after the sound arrives, "4 ms" (before the first reflection)',
+    at: 'setting of a bias sweep at which the slope is wanted: "90 deg", "23 degC", "633 nm"',
+    turn: "radians of bias per unit of the sweep, in SI; fitted where absent",
+    reference: 'sensitivity of the reference microphone: "12.5 mV/Pa" or "-38 dB"',
+    level: 'sound in the calibrator or coupler: "94 dB"',
+    coupler: 'volume of the coupler and what the microphone adds: "2 cm^3 + 0.1 cm^3"',
+    ambient: "static pressure, for a pistonphone, whose sound goes with it",
+    line: 'a line of the budget, repeatable: "level=0.15 dB", "position=0.5 %"',
+    repeats: "readings behind the line of repeats",
+    lightShare: "mean output with one mode over that with both, for null records",
+    beside:
+      "a further record, repeatable: reference=FILE (in its place), calibrator=FILE (the reference in it); dark, oneMode, minus, plugged, fieldOff, fieldOn for null records",
+    degree: "degree of a polynomial",
+    throughZero: "a plane without its constant",
+    formula: 'model to fit, "y = b1*(1 - exp(-b2*x))"; x, x1, x2 … are the columns beside y',
+    start: 'where the parameters begin: "b1=500, b2=1e-4"',
+    into: "project file to write the reading into (with --specimen)",
+    specimen: "specimen of that project; made where there is none",
     footer: `
 A question that the file leaves open and that would change the result (the unit of the time, the decimal sign) is asked:
-exit status 1, with the possible answers; give one by an option. Exit status is 1 too where no fit is possible.`,
+exit status 1, with the possible answers; give one by an option. Exit status is 1 too where no fit is possible.
+An electrostatic actuator is no way to calibrate this microphone: its diaphragm has no conductor. Loud tones hurt; follow the
+local rules for noise at work.`,
   },
   open: {
     does: "serve the app on this machine only, with that project, and print its address",

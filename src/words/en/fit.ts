@@ -151,9 +151,14 @@ export function understoodText({ columns, time, rows, recipe }: RecordTable): st
 
 const curveLine = (key: string, value: ReadValue): [string, string] => {
   const { name, kind } =
-    key === "phase" ? { name: "phase amplitude", kind: "phase" as const } : (valueWords[key] ?? { name: key, kind: "number" });
+    key === "phase"
+      ? { name: "phase amplitude", kind: "phase" as const }
+      : (valueWords[key] ?? { name: key, kind: "number" });
   return [capital(name), readText(value, kind)];
 };
+
+export const intoLine = ({ project, specimen }: { readonly project: string; readonly specimen: string }): string =>
+  `Written into ${project}, specimen ${specimen}.`;
 
 /** Each line of a budget with its share, then the second opinion by drawing. */
 function budgetLines({ lines, value, coverageFactor, degreesOfFreedom, monteCarlo }: Budget): string[] {

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { seededNormal } from "../../numerics/random.ts";
 import { demoText } from "../../project/demo.ts";
 import { loadProject } from "../../project/load.ts";
 import { simulateRingDown } from "../../reading/simulateRingDown.ts";
@@ -8,7 +9,7 @@ import type { Recipe } from "../../record/recipe.ts";
 import { readColumns } from "./columnsText.ts";
 import type { FitOptions } from "./fitKinds.ts";
 import { fitRecord } from "./fitRecord.ts";
-import { fitTable } from "./fitTable.ts";
+import { fitTable, kindOf } from "./fitTable.ts";
 import { recordIds, recordOf } from "./projectRecord.ts";
 
 const codes = (list: readonly { readonly code: string }[]) => list.map(({ code }) => code);
@@ -149,6 +150,94 @@ describe("fitting a record", () => {
     }, 3000);
     const fitted = fitTable(tableOf(`time (s),reference (V),output (V)\n${text}`), { kind: "noise" });
     expect(fitted.ok ? fitted.value.response !== null : codes(fitted.problems)).not.toEqual([]);
+  });
+
+  test("null records side by side, and in files of their own", () => {
+    const noise = (size: number, seed: number) => {
+      const normal = seededNormal(seed);
+      return Array.from({ length: 2048 }, () => size * normal());
+    };
+    const parts = {
+      plus: noise(2, 1),
+      minus: noise(2, 2),
+      dark: noise(1, 3),
+      oneMode: noise(1.2, 4),
+      plugged: noise(1.5, 5),
+    };
+    const one = (columns: readonly (readonly [string, readonly number[]])[]) =>
+      `sampling rate: 48 kHz\n${columns.map(([name]) => name).join(",")}\n${rows((i) => columns.map(([, list]) => list[i]!.toFixed(6)).join(","), 2048)}\n`;
+    const side = fitTable(
+      tableOf(
+        one([
+          ["bias +90 (V)", parts.plus],
+          ["bias -90 (V)", parts.minus],
+          ["light blocked (V)", parts.dark],
+          ["one mode (V)", parts.oneMode],
+          ["hole plugged (V)", parts.plugged],
+        ]),
+      ),
+    );
+    const table = (list: readonly number[]) => tableOf(one([["out (V)", list]]));
+    const apart = fitTable(table(parts.plus), {
+      kind: "null",
+      beside: {
+        minus: table(parts.minus),
+        dark: table(parts.dark),
+        oneMode: table(parts.oneMode),
+        plugged: table(parts.plugged),
+      },
+    });
+    if (!side.ok || !apart.ok) throw new Error("refused");
+    expect(side.value.reading.kind).toBe("null");
+    expect(side.value.reading.values).toEqual(apart.value.reading.values);
+    expect(refusals(one([["out (V)", parts.plus]]), { kind: "null" })).toEqual(["null-records-missing"]);
+  });
+
+  test("a tone in a calibrator, beside a reference, and without anything that is known", () => {
+    const tone = (a: number, i: number) => (a * Math.sin((2 * Math.PI * 1000 * i) / 48_000)).toFixed(6);
+    const text = `time (ms),out (mrad),ref (V)\n${rows((i) => `${(i / 48).toFixed(6)},${tone(1.4, i)},${tone(0.05, i)}`, 480)}`;
+    const read = (options: FitOptions) => {
+      const fitted = fitTable(tableOf(text), { kind: "sensitivity", ...options });
+      if (!fitted.ok || fitted.value.reading.kind !== "sensitivity") return null;
+      return [fitted.value.reading.how, fitted.value.reading.values.sensitivity.value] as const;
+    };
+    expect(read({ referenceSensitivity: 0.05 })?.[0]).toBe("simultaneous");
+    expect(read({ referenceSensitivity: 0.05 })?.[1]).toBeCloseTo(1.4e-3, 6);
+    expect(read({ pressure: 1 })?.[0]).toBe("calibrator");
+    expect(read({ referenceSensitivity: 0.05, beside: { reference: tableOf(text) } })?.[0]).toBe("substitution");
+    expect(refusals(text, { kind: "sensitivity" })).toEqual(["pressure-unknown"]);
+  });
+
+  test("stepped tones by their own column; a sweep with a reference's sensitivity is output per pascal", () => {
+    const [from, step] = [900, 50];
+    let angle = 0;
+    const text = `time (s),frequency (Hz),reference (V),output (V)\n${rows((i) => {
+      const f = from + step * Math.floor(i / 1200);
+      angle += (2 * Math.PI * f) / 48_000;
+      return `${(i / 48_000).toFixed(8)},${f},${Math.sin(angle).toFixed(6)},${(0.2 * Math.sin(angle) + 1e-3 * Math.sin(i * i)).toFixed(6)}`;
+    }, 9600)}`;
+    const fitted = fitTable(tableOf(text), { referenceSensitivity: 0.05 });
+    const response = fitted.ok ? fitted.value.response : null;
+    expect(Array.from(response?.frequency ?? [], Math.round)).toEqual([900, 950, 1000, 1050, 1100, 1150, 1200, 1250]);
+    for (const part of response?.re ?? []) expect(part).toBeCloseTo(0.2 * 0.05, 4);
+    expect(kindOf(tableOf(text))).toBe("tones");
+  });
+
+  test("plain tables need no unit: polynomial, plane, formula, statistics", () => {
+    const plain = (options: FitOptions, text: string) => {
+      const fitted = fitTable(tableOf(text), options);
+      if (!fitted.ok) throw new Error(fitted.problems[0]?.message);
+      return Object.values(fitted.value.reading.values).map((one: { value: number }) => Number(one.value.toFixed(6)));
+    };
+    const xy = `x y\n${rows((i) => `${i} ${3 + 2 * i - 0.1 * i * i}`)}`;
+    expect(plain({ kind: "polynomial", degree: 2 }, xy)).toEqual([3, 2, -0.1]);
+    expect(plain({ kind: "formula", formula: "a + b*x + c*x^2" }, xy)).toEqual([3, 2, -0.1]);
+    const two = `x1,x2,y\n${rows((i) => `${i},${i % 7},${1 + 2 * i - 3 * (i % 7)}`)}`;
+    expect(plain({ kind: "linear" }, two)).toEqual([1, 2, -3]);
+    expect(plain({ kind: "linear", throughZero: true, channel: 2 }, two).map(Math.round)).toEqual([2, -3]);
+    expect(plain({ kind: "statistics" }, "1\n2\n3\n4\n5\n")[0]).toBe(3);
+    expect(refusals("1\n2\n3\n4\n", { kind: "polynomial" })).toEqual(["no-output"]);
+    expect(refusals(xy, { kind: "formula" })).toEqual(["formula-unreadable"]);
   });
 
   test("what is open or missing is said", () => {

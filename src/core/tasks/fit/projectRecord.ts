@@ -16,6 +16,9 @@ export interface ProjectRecord {
   readonly excitation: number | null;
   /** Parts of the microphone that were otherwise when it was taken, as the project writes them. */
   readonly conditions: { readonly film?: unknown } | null;
+  /** What the project keeps of an earlier reading, and where the record stands in it. */
+  readonly readings: NonNullable<FileRecord["readings"]>;
+  readonly path: readonly (string | number)[];
 }
 
 /** All records of a project, as "specimen/record". */
@@ -56,6 +59,8 @@ export function recordOf(project: Project, id: string | null): Outcome<ProjectRe
       options,
       excitation: pressure ?? null,
       conditions: record.conditions ?? null,
+      readings: record.readings ?? {},
+      path: ["specimens", specimenAt, "records", recordAt],
     },
     remarks,
   );
