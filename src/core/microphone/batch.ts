@@ -106,7 +106,7 @@ function chosen<T>(list: readonly T[], count: number): readonly T[] {
 }
 
 /** What the functions of a span depend on: whether edges turn, the film's edges, and what lies around. */
-function kindOf(microphone: Microphone): string {
+export function kindOf(microphone: Microphone): string {
   // A plate that a static load stretches and a film with one hole in its wall are no sums of few matrices.
   if (hasWallHole(microphone) || microphone.load) return alone;
   const { edges } = microphone.diaphragm;
@@ -124,7 +124,7 @@ function kindOf(microphone: Microphone): string {
 }
 
 /** Kind of those that nothing spans. */
-const alone = "alone";
+export const alone = "alone";
 
 /** How specimens were answered so far; a counter of the caller's own. */
 export interface BatchCount {
@@ -229,7 +229,7 @@ function polesOf(device: SpannedDevice, microphone: Microphone, near: readonly C
 }
 
 /** Motions that creep back, without the constant loss factor, which means nothing off the real axis (realPoles.ts). */
-function creepOf(device: SpannedDevice, microphone: Microphone, top: number): readonly OwnMotion[] {
+export function creepOf(device: SpannedDevice, microphone: Microphone, top: number): readonly OwnMotion[] {
   const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
   const modelFor = (one: Microphone) => modelOf(reducedSystem(device.matrices, one), device.probe);
   const model = modelFor(lossless);
@@ -242,7 +242,7 @@ function creepOf(device: SpannedDevice, microphone: Microphone, top: number): re
   );
 }
 
-const motionsAt = (model: PoleModel, starts: readonly Complex[]): readonly OwnMotion[] =>
+export const motionsAt = (model: PoleModel, starts: readonly Complex[]): readonly OwnMotion[] =>
   starts.flatMap((start) => ownMotion(model.form, start, { within: 1e-5 }) ?? []);
 
 /** The same for one that no span answers for. */

@@ -9,7 +9,7 @@
  * influence function of the light (line.ts) is found the same way in a span of its own, for any place of the guide.
  * Derivation: docs/theory/engine.md.
  */
-import { cholesky, choleskySolve } from "../numerics/cholesky.ts";
+import { type Cholesky, cholesky, choleskySolve } from "../numerics/cholesky.ts";
 import { complex } from "../numerics/complex.ts";
 import {
   type BandCholesky,
@@ -21,6 +21,7 @@ import {
 import { generalizedEigen, symmetricEigen } from "../numerics/symmetricEigen.ts";
 import { type Plate, plateTerms, termFactors } from "../parts/diaphragm/plate.ts";
 import { type PlateShape, plateScales, plateShape } from "../parts/diaphragm/shape.ts";
+import { type StaticPlate, staticPlateFrom } from "../parts/diaphragm/statics.ts";
 import {
   backLoad,
   coupledSystem,
@@ -110,13 +111,13 @@ export function commonFunctions(microphones: readonly Microphone[]): Functions {
 }
 
 /**
- * Spans some devices up to a frequency [Hz], and their poles as far. They must be of one kind (edges that turn or not, film,
- * air around) and none buckled. The light's influence is spanned over those `beside` as well.
+ * Spans some devices up to a frequency [Hz], the same for all or of each its own, and their poles as far. They must be of one
+ * kind (edges that turn or not, film, air around) and none buckled. The light's influence is spanned over those `beside` as well.
  * Yields after each device.
  */
 export function* spanShapes(
   microphones: readonly Microphone[],
-  upTo: number,
+  upTo: number | ((microphone: Microphone) => number),
   beside: readonly Microphone[] = [],
 ): Generator<{ readonly done: number; readonly of: number }, ShapeSpan> {
   const detail = commonFunctions(microphones);
@@ -129,15 +130,17 @@ export function* spanShapes(
     const prepared = prepare(microphone, resolution(detail));
     members.push({ microphone, prepared });
     energy ??= stiffnessFactor(prepared);
-    answersOf(microphone, prepared, upTo, energy.lower, plates, films);
+    const limit = typeof upTo === "number" ? upTo : upTo(microphone);
+    answersOf(microphone, prepared, limit, energy.lower, plates, films);
     lightsOf(microphone, prepared.fine, prepared.fineFactor, lights);
-    yield { done: members.length, of: microphones.length };
+    yield { done: members.length, of: microphones.length + beside.length };
   }
   const { prepared } = members[0]!;
-  for (const microphone of beside) {
+  for (const [i, microphone] of beside.entries()) {
     const fine = { ...prepared.fine, shape: plateShape(microphone.diaphragm) };
     const factor = bandCholesky(shapedStiffness(fine));
     if (factor) lightsOf(microphone, fine, factor, lights);
+    yield { done: microphones.length + i + 1, of: microphones.length + beside.length };
   }
   const plateSpan = orthonormal(plates, { most, tolerance: allTo });
   const filmSpan = orthonormal(films, { most, tolerance: allTo });
@@ -408,13 +411,30 @@ function nearFieldAt({ nearField }: ShapeSpan, { aspect }: PlateShape): number |
 
 /** The influence function of the light on its span; null where the plate is buckled. */
 function influence(span: LightSpan, shape: PlateShape, microphone: Microphone): Float64Array | null {
-  const factors = termFactors(shape);
-  const n = span.rows.length;
   const { deflection } = plateScales(microphone.diaphragm);
   const c = guideVector(span.fine, microphone);
   const right = Float64Array.from(span.rows, (row) => deflection * dot(row, c));
-  const factor = cholesky(block([...span.bending, ...span.tension], [...factors.bending, ...factors.tension], n, n), n);
+  const factor = lightFactor(span, shape);
   return factor && choleskySolve(factor, right);
+}
+
+/** A device's plate at rest under a uniform unit load, on the larger basis; null where it is buckled. */
+export function spannedRest({ light }: ShapeSpan, { diaphragm }: Microphone): StaticPlate | null {
+  const shape = plateShape(diaphragm);
+  const factor = lightFactor(light, shape);
+  if (factor === null) return null;
+  const shares = choleskySolve(factor, light.load);
+  const answer = new Float64Array(light.fine.size);
+  light.rows.forEach((row, i) => {
+    for (let k = 0; k < answer.length; k++) answer[k]! += shares[i]! * row[k]!;
+  });
+  return staticPlateFrom({ ...light.fine, shape }, answer, diaphragm);
+}
+
+function lightFactor({ rows, bending, tension }: LightSpan, shape: PlateShape): Cholesky | null {
+  const factors = termFactors(shape);
+  const n = rows.length;
+  return cholesky(block([...bending, ...tension], [...factors.bending, ...factors.tension], n, n), n);
 }
 
 /** Leading part of a sum of square matrices with factors. */

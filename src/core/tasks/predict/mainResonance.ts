@@ -4,7 +4,8 @@ import type { Line } from "../../microphone/line.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { motionResidue } from "../../microphone/motionResidue.ts";
 import type { Poles } from "../../microphone/poles.ts";
-import { reducedResponseAt, reducedSystem, reduceLine } from "../../microphone/reduced.ts";
+import { type ReducedLine, reducedResponseAt, reducedSystem, reduceLine } from "../../microphone/reduced.ts";
+import type { ReducedMatrices } from "../../microphone/reducedBasis.ts";
 import { poleResidue, poleShare } from "../../microphone/shares.ts";
 import type { PoleWithResidue } from "../../microphone/timeAnswers.ts";
 import { type Complex, complex } from "../../numerics/complex.ts";
@@ -16,31 +17,32 @@ const heard = 0.05;
 /** So slow that every vent has let its air through [Hz]. */
 const restFrequency = 1e-3;
 
-/** Poles with their residues, the output at rest [rad/Pa], and their shares of it, read in the basis that they were searched in. */
-export function sharesOf(
-  poles: Poles,
-  microphone: Microphone,
-  line: Line,
-): Pick<Prediction, "resonances" | "decays"> & {
+export interface PoleShares extends Pick<Prediction, "resonances" | "decays"> {
   readonly withResidues: readonly PoleWithResidue[];
+  /** Output at rest [rad/Pa], trapped air included. */
   readonly atRest: number;
-} {
+}
+
+/** Poles with their residues, the output at rest, and their shares of it, read in the basis that they were searched in. */
+export const sharesOf = (poles: Poles, microphone: Microphone, line: Line): PoleShares =>
+  sharesIn(poles, microphone, { basis: poles.basis, line: reduceLine(poles.basis, line) });
+
+/** The same where the line of light is in that basis already. */
+export function sharesIn(
+  poles: Pick<Poles, "oscillating" | "motions" | "real">,
+  microphone: Microphone,
+  { basis, line }: { readonly basis: ReducedMatrices; readonly line: ReducedLine },
+): PoleShares {
   const all = [...poles.oscillating.map(({ omega }) => omega), ...poles.real.map(({ rate }) => complex(0, rate))];
-  const system = reducedSystem(poles.basis, microphone);
-  const lossless = reducedSystem(poles.basis, {
-    ...microphone,
-    diaphragm: { ...microphone.diaphragm, lossFactor: 0 },
-  });
-  const reduced = reduceLine(poles.basis, line);
-  const respond = (omega: Complex) => reducedResponseAt(system, reduced, omega);
-  // The device at rest, trapped air included. A guide in a null has no static output to share; then shares are absolute.
+  const system = reducedSystem(basis, microphone);
+  const lossless = reducedSystem(basis, { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } });
+  const respond = (omega: Complex) => reducedResponseAt(system, line, omega);
+  // A guide in a null has no static output to share; then shares are absolute.
   const atRest = respond(complex(2 * Math.PI * restFrequency)).re;
   const output = atRest === 0 ? 1 : atRest;
   const withResidues = all.map((omega, i) => {
     const motion = i < poles.oscillating.length ? poles.motions?.[i] : undefined;
-    const residue = motion
-      ? motionResidue(motion, { microphone, basis: poles.basis, line: reduced })
-      : poleResidue(respond, omega, all);
+    const residue = motion ? motionResidue(motion, { microphone, basis, line }) : poleResidue(respond, omega, all);
     return { omega, residue };
   });
   const share = (i: number) => poleShare(withResidues[i]!.residue, all[i]!, output);

@@ -110,8 +110,8 @@ function inRange(frequencies: readonly number[]): readonly Problem[] {
 // Below so many frequencies each is solved by itself; more are read from the curve, which agrees to 1e-7.
 const solvedOneByOne = 24;
 const curveTolerance = 1e-7;
-/** Of a quick answer; ten times as much is trusted. */
-const quickTolerance = 1e-5;
+/** Of a quick answer; ten times as much is trusted [-]. */
+export const quickTolerance = 1e-5;
 
 /** What `watch` and `predict` both begin with: the answer, its poles, and everything that a hand sees move. */
 function beginning(microphone: Microphone, brief: Brief, options: PredictOptions & { readonly watched?: boolean }) {
@@ -325,7 +325,7 @@ function quickPoles(
 }
 
 /** From below everything asked to above it, and past the second resonance's foot [Hz]. */
-function curveRange(first: number, brief: Brief, asked: readonly number[]): { from: number; to: number } {
+export function curveRange(first: number, brief: Brief, asked: readonly number[]): { from: number; to: number } {
   // Only as far as the linear model reaches with the functions that it has: some ten resonances.
   const inReach = asked.filter((frequency) => frequency > 0 && frequency < 12 * first);
   const lowest = Math.min(10, first / 100, brief.reference / 2, (brief.band?.from ?? 20) / 2);
@@ -339,13 +339,13 @@ function curveRange(first: number, brief: Brief, asked: readonly number[]): { fr
 }
 
 /** 400 frequencies in equal ratios from 10 Hz (or lower) to 2.2 times the first resonance or 1.5 times the band. */
-function defaultGrid({ from, to }: { from: number; to: number }, first: number): readonly number[] {
+export function defaultGrid({ from, to }: { from: number; to: number }, first: number): readonly number[] {
   const start = Math.min(10, first / 100);
   const count = 400;
   return Array.from({ length: count }, (_, i) => Math.max(from, start * (to / start) ** (i / (count - 1))));
 }
 
-function responseOver(
+export function responseOver(
   frequencies: readonly number[],
   curve: Curve,
   respond: (frequency: number) => Complex,
@@ -393,10 +393,10 @@ function groupDelayOf(curve: Curve, frequencies: readonly number[]): number[] {
 }
 
 /** Ring-down and step over some decay times of the resonance, 300 points each. */
-function timeOf(
+export function timeOf(
   poles: readonly PoleWithResidue[],
   given: {
-    readonly poles: Poles;
+    readonly poles: Pick<Poles, "upTo">;
     readonly atRest: number;
     readonly resonance: Prediction["resonance"];
     readonly respond: (frequency: number) => Complex;
@@ -420,7 +420,7 @@ function timeOf(
   };
 }
 
-function regimeOf({ film, air, diaphragm }: Microphone, frequency: number) {
+export function regimeOf({ film, air, diaphragm }: Microphone, frequency: number) {
   if (!film) return null;
   return filmRegime({ film, air, across: diaphragm.across, along: diaphragm.along, frequency });
 }

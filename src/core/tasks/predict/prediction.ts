@@ -229,7 +229,6 @@ export type Watched = Pick<
   | "response"
   | "sensitivity"
   | "deflection"
-  | "modes"
   | "resonances"
   | "decays"
   | "resonance"
