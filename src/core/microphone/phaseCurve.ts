@@ -30,9 +30,9 @@ export interface PhaseCurve {
 }
 
 const loads = 40;
-/** Harmonics counted, and points of a period for them. */
+/** Harmonics counted, and points of half a period for them: the other half is its mirror image. */
 const highest = 8;
-const points = 64;
+const points = 32;
 /** The curve goes to this deflection over the thickness at most; von Karman's plate is still a good one there. */
 const furthest = 2;
 /** And not much beyond this share of distortion, by the first terms. */
@@ -48,11 +48,14 @@ export function phaseCurve(microphone: Microphone): PhaseCurve {
   const flat = flatSeries(prepared, all);
   const reach = reachOf(prepared, flat, { about, thickness: diaphragm.thickness });
   const plate = prepared.reaching(Math.abs(about) + reach);
-  const read = (pressure: number) => all(plate.at(pressure));
-  const atRest = about === 0 ? 0 : read(about);
-  const values = Float64Array.from({ length: loads }, (_, i) => {
-    return read(about + reach * chebyshev(i)) - atRest;
-  });
+  const atRest = about === 0 ? 0 : all(plate.at(about));
+  const values = new Float64Array(loads);
+  for (let i = 0; i < loads / 2; i++) {
+    const under = plate.at(about + reach * nodes[i]!);
+    const opposite = about === 0 ? mirrored(under) : plate.at(about - reach * nodes[i]!);
+    values[i] = all(under) - atRest;
+    values[loads - 1 - i] = all(opposite) - atRest;
+  }
   const at = (pressure: number) => interpolated(values, pressure / reach);
   return {
     about,
@@ -68,6 +71,14 @@ export function phaseCurve(microphone: Microphone): PhaseCurve {
 
 /** The phase of all guides, of what each line of the plate does. */
 type Reader = (lines: StaticLines) => number;
+
+/** What a flat plate does under the opposite load: it bends the other way and stretches alike. */
+const mirrored = ({ line }: StaticLines): StaticLines => ({
+  line: (x) => {
+    const { xx, yy, ...stretch } = line(x);
+    return { ...stretch, xx: -xx, yy: -yy };
+  },
+});
 
 function flatSeries(plate: LargeDeflection, read: Reader): PhaseCurve["series"] {
   const none = { xx: 0, yy: 0 };
@@ -104,28 +115,40 @@ function seriesAbout(at: (pressure: number) => number, linear: number, reach: nu
   return { linear, quadratic, cubic };
 }
 
-/** Chebyshev points of the second kind, -1 .. 1. */
-const chebyshev = (i: number): number => -Math.cos((Math.PI * i) / (loads - 1));
+/** Chebyshev points of the second kind, -1 .. 1, and their weights in the barycentric formula. */
+const nodes = new Float64Array(loads);
+const weights = new Float64Array(loads);
+for (let i = 0; i < loads / 2; i++) {
+  nodes[i] = -Math.cos((Math.PI * i) / (loads - 1));
+  nodes[loads - 1 - i] = -nodes[i]!;
+  weights[i] = (i % 2 === 0 ? 1 : -1) * (i === 0 ? 0.5 : 1);
+  weights[loads - 1 - i] = -weights[i]!;
+}
 
 /** Barycentric formula at those points. */
 function interpolated(values: Float64Array, t: number): number {
   let [above, below] = [0, 0];
   for (let i = 0; i < loads; i++) {
-    const off = t - chebyshev(i);
+    const off = t - nodes[i]!;
     if (off === 0) return values[i]!;
-    const weight = ((i % 2 === 0 ? 1 : -1) * (i === 0 || i === loads - 1 ? 0.5 : 1)) / off;
+    const weight = weights[i]! / off;
     above += weight * values[i]!;
     below += weight;
   }
   return above / below;
 }
 
+/** cos k t at the middles of equal parts of half a period, one row a point. */
+const cosines = new Float64Array(points * (highest + 1));
+for (let j = 0; j < points; j++)
+  for (let k = 0; k <= highest; k++) cosines[j * (highest + 1) + k] = Math.cos((Math.PI * k * (j + 0.5)) / points);
+
 function harmonicsOf(phase: (cosine: number) => number): Float64Array {
   const result = new Float64Array(highest + 1);
   for (let j = 0; j < points; j++) {
-    const angle = (2 * Math.PI * (j + 0.5)) / points;
-    const value = phase(Math.cos(angle));
-    for (let k = 0; k <= highest; k++) result[k]! += ((k === 0 ? 1 : 2) / points) * value * Math.cos(k * angle);
+    const row = j * (highest + 1);
+    const value = phase(cosines[row + 1]!);
+    for (let k = 0; k <= highest; k++) result[k]! += ((k === 0 ? 1 : 2) / points) * value * cosines[row + k]!;
   }
   return result;
 }

@@ -6,7 +6,7 @@
 import { cholesky } from "../numerics/cholesky.ts";
 import { absolute, add, complex, scale } from "../numerics/complex.ts";
 import { type BandCholesky, bandCholesky, dense } from "../numerics/kronecker.ts";
-import { generalizedEigen } from "../numerics/symmetricEigen.ts";
+import { generalizedEigenvalues } from "../numerics/symmetricEigen.ts";
 import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
 import type { LoadedPlate } from "../parts/diaphragm/largeDeflection.ts";
 import type { Plate } from "../parts/diaphragm/plate.ts";
@@ -235,7 +235,7 @@ function firstLambda(small: Plate, resting: LoadedPlate | null): number {
   const whole = wholeStiffness({ bending: dense(small.bending), tension: looseStiffness(small, resting) });
   const factor = cholesky(whole, small.size);
   if (factor === null) throw new Error("A plate that is not buckled has a positive stiffness.");
-  return generalizedEigen(factor, dense(small.mass)).values[0]!;
+  return generalizedEigenvalues(factor, dense(small.mass))[0]!;
 }
 
 function prepareFilm(over: Plate, film: Film, count: number): PreparedFilm {

@@ -168,7 +168,7 @@ function forceAndTangent({ table, load }: Reduced, z: Float64Array) {
   const count = pairs(n);
   // Stress of the state, on pairs: sum over (cd) of S z_c z_d; each pair c > d counts twice.
   const products = new Float64Array(count);
-  for (let c = 0; c < n; c++) for (let d = 0; d <= c; d++) products[pair(c, d)] = (c === d ? 1 : 2) * z[c]! * z[d]!;
+  for (let c = 0, p = 0; c < n; c++) for (let d = 0; d <= c; d++) products[p++] = (c === d ? 1 : 2) * z[c]! * z[d]!;
   const stress = new Float64Array(count);
   for (let p = 0; p < count; p++) {
     let sum = 0;
@@ -180,7 +180,9 @@ function forceAndTangent({ table, load }: Reduced, z: Float64Array) {
   for (let p = 0; p < count; p++) {
     for (let e = 0; e < n; e++) {
       let sum = 0;
-      for (let d = 0; d < n; d++) sum += table[p * count + pair(e, d)]! * z[d]!;
+      let at = p * count + pair(e, 0);
+      // Pairs with d <= e stand side by side, each later one a row further.
+      for (let d = 0; d < n; d++, at += d <= e ? 1 : d) sum += table[at]! * z[d]!;
       half[p * n + e] = sum;
     }
   }

@@ -1,7 +1,7 @@
 /** Modes of the diaphragm in vacuum, without loss, in all four classes of symmetry. */
 import { cholesky } from "../../numerics/cholesky.ts";
 import { bandCholesky, dense } from "../../numerics/kronecker.ts";
-import { generalizedEigen } from "../../numerics/symmetricEigen.ts";
+import { generalizedEigen, generalizedEigenvalues } from "../../numerics/symmetricEigen.ts";
 import type { Diaphragm } from "./diaphragm.ts";
 import type { LoadedPlate } from "./largeDeflection.ts";
 import { type Plate, type PlateOptions, plate, stiffness } from "./plate.ts";
@@ -44,7 +44,7 @@ export function plateModes(
     });
     const factor = cholesky(whole, part.size);
     if (factor === null) return [];
-    for (const value of generalizedEigen(factor, dense(part.mass)).values) {
+    for (const value of generalizedEigenvalues(factor, dense(part.mass))) {
       if (value > 0) found.push({ omega: Math.sqrt(value / lambda), parity });
     }
   }
