@@ -79,13 +79,28 @@ export function shown(value: unknown): string {
 
 type Context = z.core.ParsePayload<string | number>;
 
-function check(field: Field) {
-  return (context: Context) => {
-    const read = readField(context.value, field, []);
-    if (read.ok) return;
-    for (const { code, message } of read.problems)
-      context.issues.push({ code: "custom", message, input: context.value, params: { code } });
-  };
+/** Holds what a schema lets through against its field; the checks of a schema. */
+function checks<T extends string | number>(field: Field): z.core.$ZodCheck<T>[] {
+  return [
+    z.check((context: Context) => {
+      const read = readField(context.value, field, []);
+      if (read.ok) return;
+      for (const { code, message } of read.problems)
+        context.issues.push({ code: "custom", message, input: context.value, params: { code } });
+    }),
+  ];
+}
+
+/** Names what a schema is for. Schemas are registered themselves: zod's `meta` and `check` answer a copy, which takes twice the time. */
+function named<T extends z.ZodType>(schema: T, description: string, id?: string): T {
+  z.globalRegistry.add(schema, { description, ...(id !== undefined && { id }) });
+  return schema;
+}
+
+/** The same for a schema of a field. */
+function fielded<T extends z.ZodType>(schema: z.ZodType, field: Field): T {
+  fields.add(schema, field);
+  return schema as unknown as T;
 }
 
 /** A number, then a unit: what a JSON Schema can say of a quantity. */
@@ -95,14 +110,13 @@ export const quantityPattern =
 /** A value with a unit, kept as text. */
 export function quantity(kind: KindName, label: string, bounds: Bounds = {}): z.ZodType<QuantityText> {
   const field = { kind, label, bounds };
-  const schema = z
-    .string({
-      error: ({ input }) =>
-        `Found ${shown(input)}${typeof input === "number" ? ", a number without a unit" : ""}. ${needs(kindOf(kind))}`,
-    })
-    .check(check(field));
-  fields.add(schema, field);
-  return schema as unknown as z.ZodType<QuantityText>;
+  const schema = new z.ZodString({
+    type: "string",
+    checks: checks(field),
+    error: ({ input }) =>
+      `Found ${shown(input)}${typeof input === "number" ? ", a number without a unit" : ""}. ${needs(kindOf(kind))}`,
+  });
+  return fielded(schema, field);
 }
 
 /** A dimensionless value: a plain number, or text such as "50 %". */
@@ -112,56 +126,62 @@ export function ratio(
   kind: "ratio" | "fraction" = "ratio",
 ): z.ZodType<number | QuantityText> {
   const field = { kind, label, bounds };
-  const schema = z
-    .union([z.number(), z.string()], { error: ({ input }) => `Found ${shown(input)}. ${needs(kindOf(kind))}` })
-    .check(check(field));
-  fields.add(schema, field);
-  return schema as unknown as z.ZodType<number | QuantityText>;
+  const schema = new z.ZodUnion({
+    type: "union",
+    options: [z.number(), z.string()],
+    checks: checks(field),
+    error: ({ input }) => `Found ${shown(input)}. ${needs(kindOf(kind))}`,
+  });
+  return fielded(schema, field);
 }
 
 /** A plain number. */
 export function number(label: string, bounds: Bounds = {}): z.ZodType<number> {
   const field = { kind: "number" as const, label, bounds };
-  const schema = z
-    .number({ error: ({ input }) => `Found ${shown(input)}. ${needs(kindOf("number"))}` })
-    .check(check(field));
-  fields.add(schema, field);
-  return schema;
+  const schema = new z.ZodNumber({
+    type: "number",
+    checks: checks(field),
+    error: ({ input }) => `Found ${shown(input)}. ${needs(kindOf("number"))}`,
+  });
+  return fielded(schema, field);
 }
 
 /** One of a few words. */
 export function word<const T extends readonly [string, ...string[]]>(label: string, ...words: T): z.ZodType<T[number]> {
   const list = words.map((one) => `"${one}"`).join(", ");
-  return z
-    .enum(words, {
-      error: ({ input }) => `Found ${shown(input)}; ${label} is ${words.length > 1 ? "one of " : ""}${list}.`,
-    })
-    .meta({ description: label });
+  const error = ({ input }: { readonly input?: unknown }) =>
+    `Found ${shown(input)}; ${label} is ${words.length > 1 ? "one of " : ""}${list}.`;
+  return named(z.enum(words, { error }), label);
 }
 
 /** Free text. */
 export const text = (label: string) =>
-  z
-    .string({ error: ({ input }) => `Found ${shown(input)}; ${label} is a text in quotes.` })
-    .meta({ description: label });
+  named(z.string({ error: ({ input }) => `Found ${shown(input)}; ${label} is a text in quotes.` }), label);
 
 export const flag = (label: string) =>
-  z.boolean({ error: ({ input }) => `Found ${shown(input)}; ${label} is true or false.` }).meta({ description: label });
+  named(z.boolean({ error: ({ input }) => `Found ${shown(input)}; ${label} is true or false.` }), label);
+
+/** Any number, with any known unit or none: a value whose kind depends on a path or a record, and is checked where it is used. */
+export const anyQuantity = (label: string) =>
+  named(
+    z.union([z.number(), z.string()], {
+      error: ({ input }) => `Found ${shown(input)}; ${label} is a number or a value with its unit.`,
+    }),
+    label,
+  );
 
 /** A group of keys, all optional; further keys are kept. With a name it stands once in the JSON Schema, under that name. */
 export function group<T extends z.ZodRawShape>(label: string, shape: T, name?: string) {
-  return z
-    .looseObject(shape, { error: ({ input }) => `Found ${shown(input)}; ${label} is a group in braces.` })
-    .meta({ description: label, ...(name !== undefined && { id: name }) });
+  const error = ({ input }: { readonly input?: unknown }) => `Found ${shown(input)}; ${label} is a group in braces.`;
+  return named(z.looseObject(shape, { error }), label, name);
 }
 
 export const list = <T extends z.ZodType>(label: string, item: T) =>
-  z
-    .array(item, { error: ({ input }) => `Found ${shown(input)}; ${label} is a list in brackets.` })
-    .meta({ description: label });
+  named(z.array(item, { error: ({ input }) => `Found ${shown(input)}; ${label} is a list in brackets.` }), label);
 
 /** Two values. */
 export const pair = <T extends z.ZodType>(label: string, item: T) =>
-  z
-    .tuple([item, item], { error: ({ input }) => `Found ${shown(input)}; ${label} is a list of two values.` })
-    .meta({ description: label });
+  named(
+    z.tuple([item, item], { error: ({ input }) => `Found ${shown(input)}; ${label} is a list of two values.` }),
+    label,
+  );

@@ -23,12 +23,19 @@ function formOf(inner: z.ZodType): z.ZodType {
   if (!(inner instanceof z.ZodObject)) return inner;
   const before = made.get(inner);
   if (before !== undefined) return before;
-  const shape = Object.entries(inner.shape).map(([key, value]) => [key, measured(value as z.ZodType)]);
   const id = inner.meta()?.id;
   const name = id === undefined ? undefined : `${id}Measured`;
-  const form = group(inner.description ?? "Group", Object.fromEntries(shape) as z.ZodRawShape, name);
+  const form = group(inner.description ?? "Group", shapeOf(inner), name);
   made.set(inner, form);
   return form;
+}
+
+/** Made key by key as a document has them: most have none. */
+function shapeOf({ shape }: z.ZodObject): z.ZodRawShape {
+  const wanted: Record<string, z.ZodType> = {};
+  for (const [key, value] of Object.entries(shape))
+    Object.defineProperty(wanted, key, { enumerable: true, get: () => measured(value as z.ZodType) });
+  return wanted;
 }
 
 function withStandard(value: z.ZodType, field: Field): z.ZodType {

@@ -2,6 +2,7 @@
 import * as z from "zod";
 import { isUnit } from "../quantity/read.ts";
 import {
+  anyQuantity,
   flag,
   group,
   list,
@@ -63,14 +64,6 @@ const briefShape = group("Brief", {
     precautions: list("Precautions", text("Precaution")).optional(),
   }).optional(),
 });
-
-/** A value whose kind depends on a path or a record: any number, with any known unit. Its kind is checked where it is used. */
-const anyQuantity = (label: string) =>
-  z
-    .union([z.number(), z.string()], {
-      error: ({ input }) => `Found ${shown(input)}; ${label} is a number or a value with its unit.`,
-    })
-    .meta({ description: label });
 
 const prior = group("Prior", {
   kind: text("Kind of prior").optional(),
