@@ -37,6 +37,16 @@ export function factorBand({ size, half, values }: Band): boolean {
   return true;
 }
 
+/**
+ * How many pivots of a factored matrix are negative: of a symmetric one as many eigenvalues are (Sylvester's law of inertia), and
+ * rows that are scaled by positive numbers change none of the signs.
+ */
+export function negativePivots({ size, half, values }: Band): number {
+  let count = 0;
+  for (let i = 0; i < size; i++) if (values[i * (2 * half + 1) + half]! < 0) count++;
+  return count;
+}
+
 /** Solves with a factored matrix, in place of the right side. */
 export function solveBand({ size, half, values }: Band, x: Float64Array): void {
   const width = 2 * half + 1;

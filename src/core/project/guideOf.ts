@@ -118,7 +118,7 @@ function modeRemarks({ te, tm, count }: GuideModes, made: Made, around: Surround
     remarks.push({
       code: "several-modes",
       path,
-      message: `The guide holds ${counted(count.te)} TE and ${counted(count.tm)} TM modes at ${length(around.wavelength)}: they beat, and each has its own depth. Numbers are those of the lowest. Make it shallower or narrower.`,
+      message: `The guide holds ${count.te} TE and ${count.tm} TM modes at ${length(around.wavelength)}: they beat, and each has its own depth. Numbers are those of the lowest. Make it shallower or narrower.`,
     });
   const reach = Math.max(te.depth + te.height / 2, tm.depth + tm.height / 2);
   if (reach > around.thickness)
@@ -138,9 +138,6 @@ function modeRemarks({ te, tm, count }: GuideModes, made: Made, around: Surround
   }
   return remarks;
 }
-
-/** Counting stops at two even and two odd ones. */
-const counted = (count: number) => (count >= 4 ? "four or more" : String(count));
 
 function exchangeRemarks({ exchange, profile }: Made, { diaphragm }: Surroundings, path: Path): Problem[] {
   if (exchange === null || profile.kind === "layered") return [];

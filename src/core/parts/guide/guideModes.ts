@@ -1,5 +1,6 @@
 /** The modes of a guide as the microphone needs them: where each fundamental mode is, and how many there are. */
 import type { GuideMode } from "./guide.ts";
+import { countModes } from "./modes/countModes.ts";
 import type { CrossSection, Polarization } from "./modes/crossSection.ts";
 import { bestCoupling, type ModeShape, shapeOf } from "./modes/modeShape.ts";
 import { type Mode, solveModes } from "./modes/solveModes.ts";
@@ -12,9 +13,9 @@ export interface SolvedMode extends GuideMode, ModeShape {
 export interface GuideModes {
   readonly te: SolvedMode;
   readonly tm: SolvedMode;
-  /** Guided modes of each polarization, counted up to four [-]. */
+  /** Guided modes of each polarization, even and odd across [-]. */
   readonly count: { readonly te: number; readonly tm: number };
-  /** Change of the effective indices against one degree less: an upper estimate of their error [-]. */
+  /** Change of the effective indices against elements of degree 3: an upper estimate of their error [-]. */
   readonly change: number;
 }
 
@@ -27,11 +28,26 @@ export type NoModes =
   | { readonly kind: "none"; readonly polarization: Polarization }
   | { readonly kind: "cover"; readonly cover: number; readonly highest: number };
 
-const remembered = new Map<string, GuideModes | NoModes>();
+/** An answer with the fields that it was read from; null where there are none. */
+interface Solved {
+  readonly answer: GuideModes | NoModes;
+  readonly fields: { readonly te: Mode; readonly tm: Mode } | null;
+}
+
+const remembered = new Map<string, Solved>();
 const kept = 64;
 
 /** Solves both fundamental modes of a profile. The last answers are remembered: the same question is the same answer. */
-export function guideModes(profile: Profile, base: number, wavelength: number): GuideModes | NoModes {
+export const guideModes = (profile: Profile, base: number, wavelength: number): GuideModes | NoModes =>
+  solved(profile, base, wavelength).answer;
+
+/** Both fundamental modes with their fields, for pictures and couplings; null where one of them is missing. */
+export const guideFields = (profile: Profile, base: number, wavelength: number): Solved["fields"] =>
+  solved(profile, base, wavelength).fields;
+
+export const isModes = (found: GuideModes | NoModes): found is GuideModes => "te" in found;
+
+function solved(profile: Profile, base: number, wavelength: number): Solved {
   const key = JSON.stringify([profile, base, wavelength]);
   const known = remembered.get(key);
   if (known) return known;
@@ -41,48 +57,31 @@ export function guideModes(profile: Profile, base: number, wavelength: number): 
   return found;
 }
 
-export const isModes = (found: GuideModes | NoModes): found is GuideModes => "te" in found;
-
-function solvePair(section: CrossSection, wavelength: number, degree: number): GuideModes | NoModes {
+function solvePair(section: CrossSection, wavelength: number, degree: number): Solved {
+  const without = (answer: NoModes): Solved => ({ answer, fields: null });
   const highest = Math.max(section.highest.TE, section.highest.TM);
-  if (section.cover >= highest) return { kind: "cover", cover: section.cover, highest };
-  const te = fundamental(section, { wavelength, polarization: "TE", degree });
-  if (te === null) return { kind: "none", polarization: "TE" };
-  const tm = fundamental(section, { wavelength, polarization: "TM", degree });
-  if (tm === null) return { kind: "none", polarization: "TM" };
+  if (section.cover >= highest) return without({ kind: "cover", cover: section.cover, highest });
+  const question = { wavelength, degree, field: "semivectorial", odd: false, count: 1 } as const;
+  const [te] = solveModes(section, { ...question, polarization: "TE" });
+  if (te === undefined) return without({ kind: "none", polarization: "TE" });
+  const [tm] = solveModes(section, { ...question, polarization: "TM" });
+  if (tm === undefined) return without({ kind: "none", polarization: "TM" });
+  const change = [te, tm].map((mode) => Math.abs(mode.index - (mode.coarser ?? section.cutoff[mode.polarization])));
   return {
-    te: te.mode,
-    tm: tm.mode,
-    count: { te: countModes(section, wavelength, "TE"), tm: countModes(section, wavelength, "TM") },
-    change: Math.max(te.change, tm.change),
+    answer: {
+      te: { index: te.index, ...shapeOf(te) },
+      tm: { index: tm.index, ...shapeOf(tm) },
+      count: { te: countAll(section, wavelength, "TE"), tm: countAll(section, wavelength, "TM") },
+      change: Math.max(...change),
+    },
+    fields: { te, tm },
   };
 }
 
-const question = { field: "semivectorial", odd: false, count: 1 } as const;
-
-function fundamental(
-  section: CrossSection,
-  asked: { readonly wavelength: number; readonly polarization: Polarization; readonly degree: number },
-) {
-  const [mode] = solveModes(section, { ...question, ...asked });
-  if (mode === undefined) return null;
-  const [coarser] = solveModes(section, { ...question, ...asked, degree: asked.degree - 1 });
-  const change = Math.abs(mode.index - (coarser?.index ?? section.cutoff[asked.polarization]));
-  return { mode: { index: mode.index, ...shapeOf(mode) }, change };
-}
-
-/** Guided modes of one polarization, even and odd across, up to two of each; on a coarse grid. */
-export function countModes(section: CrossSection, wavelength: number, polarization: Polarization): number {
-  return [false, true].reduce(
-    (sum, odd) => sum + solveModes(section, { ...question, wavelength, polarization, odd, count: 2, degree: 3 }).length,
-    0,
-  );
-}
-
-/** One fundamental mode with its field, for pictures and couplings; null where there is none. */
-export function fieldOf(profile: Profile, base: number, wavelength: number, polarization: Polarization): Mode | null {
-  const section = sectionOf(profile, base, wavelength);
-  return solveModes(section, { ...question, wavelength, polarization, degree: degreeFor(profile) })[0] ?? null;
+/** Modes of one polarization; one was solved for, however close to its cut-off. */
+function countAll(section: CrossSection, wavelength: number, polarization: Polarization): number {
+  const count = (odd: boolean) => countModes(section, { wavelength, polarization, odd, degree: 3 });
+  return Math.max(1, count(false)) + count(true);
 }
 
 /** Power that a fiber of a mode-field diameter [m] puts into each mode, both at the depth that suits TE best. */

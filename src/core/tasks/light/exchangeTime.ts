@@ -1,6 +1,6 @@
 /** How long in the bath? Single mode, and the largest phase per pascal times the root of the throughput. */
 import { exchangedProfile } from "../../parts/guide/exchange.ts";
-import { fiberCoupling, fieldOf, guideModes, isModes } from "../../parts/guide/guideModes.ts";
+import { fiberCoupling, guideFields, guideModes, isModes } from "../../parts/guide/guideModes.ts";
 import { guideBending } from "../../parts/guide/readings.ts";
 import { answer, type Outcome, refuse } from "../../problem.ts";
 import { describe } from "../../project/describe.ts";
@@ -62,9 +62,9 @@ export function* exchangeTime(
     const modes = guideModes(profile, base, wavelength);
     if (!isModes(modes)) return { depth: null, coupling: null, merit: null };
     const depth = (modes.te.depth + modes.tm.depth) / 2;
-    const [te, tm] = (["TE", "TM"] as const).map((one) => fieldOf(profile, base, wavelength, one));
-    if (!te || !tm) return { depth, coupling: null, merit: null };
-    const into = fiberCoupling({ te, tm }, diameter ?? missing());
+    const fields = guideFields(profile, base, wavelength);
+    if (fields === null) return { depth, coupling: null, merit: null };
+    const into = fiberCoupling(fields, diameter ?? missing());
     const coupling = (into.te + into.tm) / 2;
     const there = { ...guide, modes: { te: modes.te, tm: modes.tm } };
     const phase = Math.abs(guideBending({ guide: there, wavelength, diaphragm }).xx);

@@ -1,6 +1,6 @@
 /** A guide that is made by profile or process, as a page shows it: index, fields, coupling. */
 import type { Guide } from "../../parts/guide/guide.ts";
-import { fiberCoupling, fieldOf, type GuideModes, guideModes, isModes } from "../../parts/guide/guideModes.ts";
+import { fiberCoupling, type GuideModes, guideFields, guideModes, isModes } from "../../parts/guide/guideModes.ts";
 import { type ModePicture, pictureOf } from "../../parts/guide/modes/modeShape.ts";
 import { sectionOf } from "../../parts/guide/profile.ts";
 import { answer, type Outcome, refuse } from "../../problem.ts";
@@ -49,8 +49,9 @@ export function guideView(project: Project): Outcome<GuideView> {
   const { made, guide, wavelength } = found.value;
   const base = guide.optics.index;
   const modes = guideModes(made.profile, base, wavelength);
-  const [te, tm] = (["TE", "TM"] as const).map((polarization) => fieldOf(made.profile, base, wavelength, polarization));
-  if (!isModes(modes) || !te || !tm) throw new Error("guideView: described, so it has modes");
+  const fields = guideFields(made.profile, base, wavelength);
+  if (!isModes(modes) || fields === null) throw new Error("guideView: described, so it has modes");
+  const { te, tm } = fields;
   const section = sectionOf(made.profile, base, wavelength);
   const below = modes.te.depth + 1.4 * modes.te.height;
   const size = { reach: 1.3 * modes.te.width, above: 0.15 * below, below, columns: 61, rows: 61 };

@@ -21,6 +21,16 @@ export function decayOf(section: CrossSection, polarization: Polarization, index
 /** Ends of a field that decays, in decay lengths: short elements first; beyond the last, e^-12 of it is cut off. */
 const tail = [1.5, 5, 12];
 
+/** The same for fields of any decay up to that length: elements that grow from a share of it, five lengths in all. */
+function anyTail(shortest: number): readonly number[] {
+  const ends = [shortest];
+  for (let end = shortest; end < 5; ) {
+    end = Math.min(5, 3.5 * end);
+    ends.push(end);
+  }
+  return ends;
+}
+
 /** The section on a grid; lengths times the wavenumber k. */
 export function sampleSection(
   section: CrossSection,
@@ -29,19 +39,28 @@ export function sampleSection(
     readonly wavenumber: number;
     readonly decay: Decay;
     readonly degree: number;
+    /** Holds fields that decay faster as well; false: made for one decay. */
+    readonly anyDecay?: boolean;
   },
 ): Sampled {
-  const { polarization, wavenumber: k, decay, degree } = options;
+  const { polarization, wavenumber: k, decay, degree, anyDecay = false } = options;
   const contrast = section.highest[polarization] ** 2 - section.cutoff[polarization] ** 2;
   // Four over the largest transverse wavenumber: a little more than a half wave to an element.
   const longest = 4 / Math.sqrt(contrast);
   const scaled = (lines: readonly number[]) => lines.map((line) => line * k);
-  const beyond = (last: number) => tail.map((part) => last + part * decay.substrate);
+  const ends = (length: number) => (anyDecay && length > longest ? anyTail(longest / length) : tail);
+  const beyond = (last: number) => ends(decay.substrate).map((part) => last + part * decay.substrate);
   const xLines = cut([0, ...scaled(section.across)], longest);
   const zLines = cut([0, ...scaled(section.depth).filter((z) => z > 0)], longest);
   const across = elementsOf(section.slab ? [0, 1] : [...xLines, ...beyond(xLines.at(-1)!)], degree);
   const depth = elementsOf(
-    [...tail.map((part) => -part * decay.cover).reverse(), ...zLines, ...beyond(zLines.at(-1)!)],
+    [
+      ...ends(decay.cover)
+        .map((part) => -part * decay.cover)
+        .reverse(),
+      ...zLines,
+      ...beyond(zLines.at(-1)!),
+    ],
     degree,
   );
   const side = degree + 1;

@@ -23,6 +23,8 @@ export interface Mode {
   readonly sampled: Sampled;
   /** Wavenumber that the grid's lengths are multiplied with [1/m]. */
   readonly wavenumber: number;
+  /** Index on the coarse grid that was solved before, of degree 3 [-]: how far it lies off bounds this one's error; null: this is that grid's. */
+  readonly coarser: number | null;
   /** Applications of the operator, and the residual that they ended with. */
   readonly steps: number;
   readonly residual: number;
@@ -53,9 +55,11 @@ export function solveModes(section: CrossSection, question: ModeQuestion): reado
   // Squares of index above the cut-off: the slowest decay that the grid holds, and the mode nearest to the shift.
   let held = 0.15 * (high - low);
   let top = high - low;
+  let before: readonly Mode[] = [];
   for (let round = 0; round < 5; round++) {
     const shift = low + Math.min(high - low, 1.3 * top);
     const modes = modesOnGrid(section, rough, { decay: decayFor(section, polarization, held), shift, within: 1e-5 });
+    before = modes;
     const squares = modes.map(({ index }) => index ** 2 - low);
     const slowest = squares.at(-1);
     if (slowest === undefined) {
@@ -74,7 +78,8 @@ export function solveModes(section: CrossSection, question: ModeQuestion): reado
     if (fits) break;
   }
   const shift = low + Math.min(high - low, 1.3 * top);
-  return modesOnGrid(section, question, { decay: decayFor(section, polarization, held), shift, within: 1e-10 });
+  const fine = modesOnGrid(section, question, { decay: decayFor(section, polarization, held), shift, within: 1e-10 });
+  return fine.map((mode, i) => ({ ...mode, coarser: before[i]?.index ?? null }));
 }
 
 const coarseDegree = 3;
@@ -113,6 +118,7 @@ function modesOnGrid(
       field: onNodes(sampled, main.unknowns, vector),
       sampled,
       wavenumber,
+      coarser: null,
       steps: found.steps,
       residual,
     }),
@@ -178,7 +184,7 @@ function vectorial(
       );
       const change = largestChange(next, here);
       [here, there] = [next, nextThere];
-      if (change < 1e-13) break;
+      if (change < 1e-11) break;
     }
     const result = new Float64Array(both.length);
     result.set(here);
