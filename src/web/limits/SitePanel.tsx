@@ -20,6 +20,9 @@ export function SitePanel(props: { readonly limits: Limits }): JSX.Element {
                       {words.sensitivity}
                     </th>
                     <th scope="col" class="cell-number">
+                      {words.bandFrom}
+                    </th>
+                    <th scope="col" class="cell-number">
                       {words.bandTo}
                     </th>
                   </tr>
@@ -28,11 +31,12 @@ export function SitePanel(props: { readonly limits: Limits }): JSX.Element {
                   <For each={["perKelvin", "perKilopascal", "perTenPercent"] as const}>
                     {(key) => (
                       <For each={surroundings()[key]}>
-                        {({ cause, sensitivity, bandTo }) => (
+                        {({ cause, sensitivity, bandFrom, bandTo }) => (
                           <tr data-per={key} data-cause={cause}>
                             <th scope="row">{perWords[key]}</th>
                             <td>{changeWords[cause]}</td>
                             <td class="cell-number">{levelChange(sensitivity)}</td>
+                            <td class="cell-number">{shareChange(bandFrom)}</td>
                             <td class="cell-number">{shareChange(bandTo)}</td>
                           </tr>
                         )}

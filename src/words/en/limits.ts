@@ -140,6 +140,7 @@ export const changeWords = {
   material: "index of the glass",
   stress: "stress from the frame",
   bias: "bias of the readout",
+  trapped: "air shut in behind",
 } as const;
 
 const signed = (value: number, digits = 2): string =>
@@ -186,11 +187,11 @@ export function limitsLines(limits: Limits): readonly string[] {
     ...(surroundings === null
       ? []
       : [
-          "Surroundings: sensitivity, upper band edge",
+          "Surroundings: sensitivity, lower and upper band edge",
           ...(["perKelvin", "perKilopascal", "perTenPercent"] as const).flatMap((key) =>
             surroundings[key].map(
-              ({ cause, sensitivity, bandTo }) =>
-                `  ${perWords[key].padEnd(12)} ${changeWords[cause].padEnd(24)} ${levelChange(sensitivity).padStart(12)}  ${shareChange(bandTo)}`,
+              ({ cause, sensitivity, bandFrom, bandTo }) =>
+                `  ${perWords[key].padEnd(12)} ${changeWords[cause].padEnd(24)} ${levelChange(sensitivity).padStart(14)}  ${shareChange(bandFrom).padStart(9)}  ${shareChange(bandTo).padStart(9)}`,
             ),
           ),
         ]),
@@ -331,6 +332,7 @@ export const limitsWords = {
   per: "For",
   by: "by",
   sensitivity: "Sensitivity",
+  bandFrom: "Lower band edge",
   bandTo: "Upper band edge",
   drift: (value: string) => `The bias drifts by ${value} a kelvin.`,
   dew: (point: string, coldest: string, wet: boolean) =>

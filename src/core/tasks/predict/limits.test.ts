@@ -1,9 +1,16 @@
 import { describe, expect, test } from "vitest";
+import { createEngine } from "../../microphone/engine.ts";
 import { laserStanding } from "../../parts/readout/laserClass.ts";
+import { readBrief } from "../../project/brief.ts";
 import { demoText } from "../../project/demo.ts";
+import { describe as describeProject } from "../../project/describe.ts";
 import { changeValue, loadProject, type Project, removeValue } from "../../project/load.ts";
 import { limits } from "./limits.ts";
 import { predict } from "./predict.ts";
+import { surroundingsOf } from "./surroundings.ts";
+
+/** One for all: shapes are prepared once. */
+const engine = createEngine();
 
 function demo(): Project {
   const loaded = loadProject(demoText);
@@ -20,6 +27,7 @@ function changed(project: Project, path: string, value: string): Project {
 describe("limits in full", () => {
   const answered = limits(
     changed(demo(), "brief.site.precautions", '["laser", "explosive-atmosphere", "strong-magnet", "outdoors"]'),
+    { engine },
   );
   if (!answered.ok) throw new Error(answered.problems[0]?.message);
   const { range, surroundings, precautions, strength, recovery, stress, mixing, loudest } = answered.value;
@@ -51,6 +59,27 @@ describe("limits in full", () => {
     // n^3: three times dn / n.
     expect(per["material"]).toBeCloseTo((20 / Math.LN10) * 3 * (2e-6 / 1.523), 6);
     expect(per["bias"]).toBe(0);
+  });
+
+  test("where nothing lets the air behind out, barometer and warmth press on the diaphragm, against each other", () => {
+    const sealed = changed(demo(), "microphone.back.vent", "null");
+    const described = describeProject(sealed);
+    if (!described.ok) throw new Error(described.problems[0]?.message);
+    const found = surroundingsOf(sealed, described.value, readBrief(sealed));
+    const trapped = (key: "perKelvin" | "perKilopascal") =>
+      found?.[key].find(({ cause }) => cause === "trapped")?.sensitivity ?? Number.NaN;
+    const at = (difference: string) => {
+      const loaded = changed(sealed, "microphone.load", `{ "difference": "${difference}" }`);
+      const answered = predict(loaded, { frequencies: [1000], manner: "quick", engine });
+      if (!answered.ok) throw new Error(answered.problems[0]?.message);
+      return 20 * Math.log10(answered.value.sensitivity.magnitude);
+    };
+    // Per kilopascal from 20 Pa to either side, the whole prediction's way; the air behind follows the diaphragm by some per cent.
+    const whole = (at("20 Pa") - at("-20 Pa")) / 0.04;
+    expect(trapped("perKilopascal") / whole).toBeGreaterThan(0.8);
+    expect(trapped("perKilopascal") / whole).toBeLessThan(1);
+    // P / T pascals a kelvin, from behind.
+    expect(trapped("perKelvin") / trapped("perKilopascal")).toBeCloseTo(-101325 / 296.15 / 1000, 3);
   });
 
   test("dew of the warmest, most humid air is named beside the coldest place", () => {
@@ -90,7 +119,7 @@ describe("limits in full", () => {
 
 describe("strength without figures", () => {
   const of = (project: Project) => {
-    const answered = predict(project, { frequencies: [1000], manner: "quick" });
+    const answered = predict(project, { frequencies: [1000], manner: "quick", engine });
     if (!answered.ok) throw new Error(answered.problems[0]?.message);
     return answered.value.strength;
   };
@@ -119,7 +148,7 @@ test("what verdicts rest on is said where the brief asks: unknown light, a full 
     return removed.value;
   };
   const codes = (project: Project) => {
-    const answered = predict(project, { frequencies: [1000], manner: "quick" });
+    const answered = predict(project, { frequencies: [1000], manner: "quick", engine });
     if (!answered.ok) throw new Error(answered.problems[0]?.message);
     return answered.value.remarks.map(({ code }) => code);
   };

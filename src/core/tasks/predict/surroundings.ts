@@ -4,7 +4,9 @@ import { dewPoint } from "../../material/dewPoint.ts";
 import { notBuckled } from "../../microphone/buckling.ts";
 import { leanBand, leanResponse } from "../../microphone/lean.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
+import { settled } from "../../microphone/rest.ts";
 import { restingBias } from "../../microphone/restingBias.ts";
+import { staticPlate } from "../../parts/diaphragm/statics.ts";
 import { biasOf } from "../../parts/guide/bias.ts";
 import { outputCurve } from "../../parts/readout/operating.ts";
 import { transferOf } from "../../parts/readout/transfer.ts";
@@ -13,14 +15,18 @@ import { assemble, type Parts, partsOf } from "../../project/describe.ts";
 import type { Project } from "../../project/load.ts";
 import { materialOf } from "../../project/materialOf.ts";
 
-/** Air: density, viscosity and the rest; material: index; stress: tension from frame and sheet; bias: slope of the readout. */
-export type SurroundingCause = "air" | "material" | "stress" | "bias";
+/**
+ * Air: density, viscosity and the rest; material: index; stress: tension from frame and sheet; bias: slope of the readout; trapped:
+ * the air shut in behind, which presses on the diaphragm where nothing lets it out.
+ */
+export type SurroundingCause = "air" | "material" | "stress" | "bias" | "trapped";
 
 export interface Change {
   readonly cause: SurroundingCause;
   /** Of the level of |S| at the reference [dB]. */
   readonly sensitivity: number;
-  /** Of the upper edge of the band, as a share [-]; null: no edge, or the cause does not move it. */
+  /** Of the lower and the upper edge of the band, as a share [-]; null: no edge, or the cause does not move it. */
+  readonly bandFrom: number | null;
   readonly bandTo: number | null;
 }
 
@@ -48,13 +54,13 @@ export function surroundingsOf(project: Project, microphone: Microphone, brief: 
   const base = measure(microphone);
   const difference = (down: Microphone, up: Microphone, per: number, cause: SurroundingCause): Change => {
     const [low, high] = [measure(down), measure(up)];
+    const edge = (key: "bandFrom" | "bandTo") =>
+      low[key] === null || high[key] === null || base[key] === null ? null : (high[key] - low[key]) / base[key] / per;
     return {
       cause,
       sensitivity: (high.level - low.level) / per,
-      bandTo:
-        low.bandTo === null || high.bandTo === null || base.bandTo === null
-          ? null
-          : (high.bandTo - low.bandTo) / base.bandTo / per,
+      bandFrom: edge("bandFrom"),
+      bandTo: edge("bandTo"),
     };
   };
   const temperature = between(parts, "temperature", steps.temperature, microphone.air.temperature);
@@ -62,17 +68,29 @@ export function surroundingsOf(project: Project, microphone: Microphone, brief: 
   const humidity = between(parts, "humidity", steps.humidity, microphone.air.humidity);
   if (!temperature || !pressure || !humidity) return null;
   const withAir = (air: Air): Microphone => ({ ...microphone, air });
-  const stressed = ({ diaphragm }: Microphone): Microphone => ({ ...microphone, diaphragm });
+  const stressed = ({ diaphragm }: Microphone): Microphone => asItStands({ ...microphone, diaphragm });
   const warmed = (step: number): Microphone => withIndex(microphone, step * indexPerKelvin(parts));
   const bias = biasChange(microphone);
+  const shutIn = trappedShare(microphone);
+  // More pressure outside presses from the front, more warmth from behind.
+  const pressed = (pascals: number, steps: number): readonly Change[] => {
+    if (shutIn === null) return [];
+    const by = (pressure: number) => asItStands(microphone, pressure * shutIn);
+    return [difference(by(-pascals), by(pascals), 2 * steps, "trapped")];
+  };
+  const perDegree = microphone.air.pressure / microphone.air.temperature;
   return {
     perKelvin: [
       difference(withAir(temperature.down.air), withAir(temperature.up.air), temperature.step, "air"),
       difference(warmed(-steps.temperature), warmed(steps.temperature), 2 * steps.temperature, "material"),
       difference(stressed(temperature.down), stressed(temperature.up), temperature.step, "stress"),
-      { cause: "bias", sensitivity: bias.sensitivity, bandTo: null },
+      { cause: "bias", sensitivity: bias.sensitivity, bandFrom: null, bandTo: null },
+      ...pressed(-trappedStep, trappedStep / perDegree),
     ],
-    perKilopascal: [difference(withAir(pressure.down.air), withAir(pressure.up.air), pressure.step / 1000, "air")],
+    perKilopascal: [
+      difference(withAir(pressure.down.air), withAir(pressure.up.air), pressure.step / 1000, "air"),
+      ...pressed(trappedStep, trappedStep / 1000),
+    ],
     perTenPercent: [difference(withAir(humidity.down.air), withAir(humidity.up.air), humidity.step / 0.1, "air")],
     biasPerKelvin: bias.perKelvin,
     dew: dewOf(brief),
@@ -80,17 +98,45 @@ export function surroundingsOf(project: Project, microphone: Microphone, brief: 
   };
 }
 
+/** Pressure of the difference for trapped air [Pa]: far below what stiffens a diaphragm. */
+const trappedStep = 5;
+
+/**
+ * Which share of a change of the barometer lies across the diaphragm, where nothing lets the air behind out [-]: the diaphragm
+ * gives way by its volume per pressure, and the air of constant temperature follows, 1 / (1 + P C / V). Null: it is let out.
+ */
+function trappedShare({ back, diaphragm, air }: Microphone): number | null {
+  if (!back?.cavity || back.vent || back.leak) return null;
+  const { meanDeflection } = staticPlate(diaphragm, { functions: 8 });
+  const perPascal = meanDeflection * diaphragm.across * diaphragm.along;
+  return 1 / (1 + (air.pressure * perPascal) / back.cavity.volume);
+}
+
+/** Settled anew, with a pressure more across the diaphragm [Pa]; the same where it would not stand. */
+function asItStands(microphone: Microphone, more = 0): Microphone {
+  const { film, load } = microphone;
+  const difference = (load?.difference ?? 0) + more;
+  if (difference === 0) return microphone;
+  const built = load?.settled?.gap ?? film?.gap ?? null;
+  const stands = settled({
+    ...microphone,
+    film: film && built !== null ? { ...film, gap: built } : null,
+    load: { difference },
+  });
+  return stands.ok ? stands.value : microphone;
+}
+
 /** Level of |S| at the reference and the band's upper edge. */
 function measurer(brief: Brief) {
   const range = {
-    from: Math.min(20, brief.reference / 2),
+    from: Math.min(20, brief.reference / 2, (brief.band?.from ?? 40) / 4),
     to: Math.max(2 * brief.reference, 2 * (brief.band?.to ?? 10e3)),
   };
   const within = brief.band?.withinDb ?? briefDefaults.withinDb;
   return (microphone: Microphone) => {
     const { curve } = leanResponse(microphone, { ...range, tolerance });
-    const { magnitude, to } = leanBand(curve, { reference: brief.reference, within });
-    return { level: 20 * Math.log10(magnitude), bandTo: to };
+    const { magnitude, from, to } = leanBand(curve, { reference: brief.reference, within });
+    return { level: 20 * Math.log10(magnitude), bandFrom: from, bandTo: to };
   };
 }
 
