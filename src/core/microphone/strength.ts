@@ -13,7 +13,24 @@ import { referencePressure } from "../quantity/kinds.ts";
 import type { ShapeEntry } from "./engine.ts";
 import type { Microphone } from "./microphone.ts";
 
-export type LoadName = "overpressure" | "overpressure-blocked" | "loudest" | "static" | "tension";
+export type LoadName =
+  | "overpressure"
+  | "overpressure-blocked"
+  | "loudest"
+  | "static"
+  | "tension"
+  | "barometer"
+  | "barometer-blocked"
+  | "flight"
+  | "breath";
+
+/** A pressure [Pa] borne for a time [s] beside those that the question names. */
+export interface NamedLoad {
+  readonly name: LoadName;
+  readonly pressure: number;
+  readonly time: number;
+  readonly counted: boolean;
+}
 
 export interface LoadCase {
   readonly name: LoadName;
@@ -66,6 +83,7 @@ export interface StrengthQuestion {
   readonly ventCorner: number | null;
   /** Level of the loudest sound asked for, dB re 20 uPa, and deflection there over that under the same pressure at rest [-]. */
   readonly loudest: { readonly level: number; readonly moved: number } | null;
+  readonly others?: readonly NamedLoad[];
 }
 
 const functions = 16;
@@ -110,6 +128,7 @@ export function strengthOf(
   }
   if (load && load.difference !== 0) cases.push(of("static", load.difference, lasting, true));
   if (membrane > 0) cases.push(of("tension", 0, lasting, true));
+  for (const { name, pressure, time, counted } of question.others ?? []) cases.push(of(name, pressure, time, counted));
   const factors = cases.flatMap(({ counted, factor }) => (counted && factor !== null ? [factor] : []));
   return {
     factor: factors.length > 0 ? Math.min(...factors) : null,

@@ -54,6 +54,7 @@ export function StrengthPanel(props: { readonly limits: Limits }): JSX.Element {
                   </tbody>
                 </table>
               </section>
+              <p class="aside">{words.straight(shown(props.limits.straightUpTo, "pressure"))}</p>
             </Show>
             <Show when={strength().tested}>
               {(tested) => (

@@ -57,6 +57,10 @@ export const caseWords: Readonly<Record<StrengthAnswer["cases"][number]["name"],
   "overpressure-blocked": "overpressure of the site, vent blocked",
   loudest: "loudest sound asked for",
   static: "static difference",
+  barometer: "barometer of the site, nothing evens it out",
+  "barometer-blocked": "barometer of the site, vent blocked",
+  flight: "carried by air, cabin at 75 kPa, vent blocked",
+  breath: "a breath against it, 5 kPa",
   tension: "tension in the plane",
 };
 
@@ -181,8 +185,9 @@ export function limitsLines(limits: Limits): readonly string[] {
           "Strength",
           ...strength.cases.map(
             ({ name, pressure, stress, factor, failure }) =>
-              `  ${caseWords[name].padEnd(40)} ${shown(pressure, "pressure").padStart(9)}, ${shown(stress, "modulus").padStart(9)}, factor ${factor === null ? "–" : formatNumber(factor, { digits: 3 })}, chance of failure ${chance(failure)}`,
+              `  ${caseWords[name].padEnd(46)} ${shown(pressure, "pressure").padStart(9)}, ${shown(stress, "modulus").padStart(9)}, factor ${factor === null ? "–" : formatNumber(factor, { digits: 3 })}, chance of failure ${chance(failure)}`,
           ),
+          `  ${limitsWords.straight(shown(limits.straightUpTo, "pressure"))}`,
         ]),
     ...(surroundings === null
       ? []
@@ -323,6 +328,8 @@ export const limitsWords = {
   center: "center",
   side: "side",
   end: "end",
+  straight: (pressure: string) =>
+    `By the straight line of a plate that bends little; from about ${pressure} on it stretches and bears more than said.`,
   assumes: (figures: string) =>
     `Assumes: ${figures}; cracks grow with the 16th power of stress; flaws of the surface only, not the cut edge, the bond or a scratch. It is a figure to compare designs by, not a promise.`,
   figures: (scale: string, modulus: string, source: string) =>

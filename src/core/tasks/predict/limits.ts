@@ -47,6 +47,8 @@ export interface Limits {
   /** At the brief's frequency; null: no linear output. */
   readonly mixing: Mixing | null;
   readonly recovery: Recovery | null;
+  /** Pressure from which the diaphragm is bent by half its thickness and bears more than its straight line says [Pa]. */
+  readonly straightUpTo: number;
   /** Larger principal bending stress per pressure on the front face over a quarter, rows along from the middle to the end [Pa/Pa]. */
   readonly stress: {
     readonly across: number;
@@ -118,6 +120,7 @@ export function limits(project: Project, options: { readonly engine?: Engine } =
       },
       mixing: mixingOf(entry, microphone, loudest, bias),
       recovery: recoveryOf(entry, microphone, { ...prediction, bias }),
+      straightUpTo: microphone.diaphragm.thickness / 2 / Math.abs(prediction.deflection.center),
       stress: stressMap(microphone),
       surroundings,
       precautions: precautionLimits(precautionsOf(project), microphone, brief, {

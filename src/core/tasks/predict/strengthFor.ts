@@ -2,7 +2,7 @@
 import { assumedGlass } from "../../material/strengths.ts";
 import type { ShapeEntry } from "../../microphone/engine.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
-import { type StrengthAnswer, strengthOf } from "../../microphone/strength.ts";
+import { type NamedLoad, type StrengthAnswer, strengthOf } from "../../microphone/strength.ts";
 import type { Brief } from "../../project/brief.ts";
 
 /** Null: the sheet is not glass and its material gives no strength. */
@@ -26,5 +26,38 @@ export function strengthFor(
     rise: site.rise,
     ventCorner: vented ? given.corner() : null,
     loudest: asked && asked.atLeastDb !== null ? { level: asked.atLeastDb, moved: given.moved } : null,
+    others: otherLoads(microphone, site),
   });
+}
+
+/** Pressure in the cabin of an airplane [Pa], and of a breath against the diaphragm [Pa]: both from memory. */
+const cabin = 75e3;
+const breath = 5e3;
+const day = 86400;
+const minute = 60;
+
+/**
+ * Weather, carriage and hands. Counted is only the barometer on a device that is sealed behind: a vent evens the others out, or
+ * nobody asked for them.
+ */
+function otherLoads({ back, air }: Microphone, { pressure }: Brief["site"]): readonly NamedLoad[] {
+  const closed = back?.cavity != null;
+  const sealed = closed && !back?.vent && !back?.leak;
+  const swing = pressure ? Math.max(Math.abs(pressure[0] - air.pressure), Math.abs(pressure[1] - air.pressure)) : 0;
+  return [
+    ...(closed && swing > 0
+      ? [
+          {
+            name: sealed ? ("barometer" as const) : ("barometer-blocked" as const),
+            pressure: swing,
+            time: day,
+            counted: sealed,
+          },
+        ]
+      : []),
+    ...(closed
+      ? [{ name: "flight" as const, pressure: Math.abs(air.pressure - cabin), time: day / 2, counted: false }]
+      : []),
+    { name: "breath", pressure: breath, time: minute, counted: false },
+  ];
 }
