@@ -31,7 +31,10 @@ export function normalQuantile(p: number): number {
 export function studentQuantile(p: number, degrees: number): number {
   if (p === 0.5) return 0;
   if (p < 0.5) return -studentQuantile(1 - p, degrees);
-  if (!Number.isFinite(degrees)) return normalQuantile(p);
+  const z = normalQuantile(p);
+  if (!Number.isFinite(degrees)) return z;
+  // z + (z^3 + z) / 4 nu, the next term being of 1 / nu^2: where the incomplete beta function runs out of digits.
+  if (degrees > 1e5) return z + (z ** 3 + z) / (4 * degrees);
   let high = 1;
   while (studentShare(high, degrees) < p && high < 1e300) high *= 2;
   return rootOfRising((x) => studentShare(x, degrees) - p, 0, high);

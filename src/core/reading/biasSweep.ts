@@ -6,12 +6,15 @@ import { fitLinear } from "../numerics/linearFit.ts";
 import { fitNonlinear } from "../numerics/nonlinearFit.ts";
 import { studentQuantile } from "../numerics/quantiles.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
+import type { ColumnMeaning } from "../record/recipe.ts";
 import { coverageOfIntervals, type ReadValue, type Residuals, readValue, type SecondOpinion } from "./reading.ts";
 import { guessTurn } from "./turnOfSweep.ts";
 import { whitenessOf } from "./whiteness.ts";
 
 export interface BiasSweep {
   readonly kind: "bias-sweep";
+  /** What was turned, as its column says; "bias" where absent. */
+  readonly of?: ColumnMeaning;
   readonly values: {
     /** Volts per radian at the bias of the measurement [V/rad]. */
     readonly slope: ReadValue;

@@ -67,7 +67,7 @@ export interface SensitivityComparison {
 
 /**
  * Sensitivity by comparison, S = output / pressure, with its budget. Problems: `no-reference`, those of `combineUncertainty`.
- * Remark: `line-missing` for each line that is not given.
+ * Remark: `line-missing` with the lines that are not given.
  */
 export function compareSensitivity(question: SensitivityComparison): Outcome<Budget> {
   const { output, referenceOutput, referenceSensitivity, how, coupler, lines, repeats, scatter } = question;
@@ -103,12 +103,14 @@ export function compareSensitivity(question: SensitivityComparison): Outcome<Bud
   const missing = pressureLineNames.filter((name) => lines[name] === undefined);
   return answer(combined.value, [
     ...combined.remarks,
-    ...missing.map(
-      (name): Problem => ({
-        code: "line-missing",
-        path: ["lines", name],
-        message: `The line "${name}" was not given and counts as zero; give it, or say why it is nothing.`,
-      }),
-    ),
+    ...(missing.length === 0
+      ? []
+      : [
+          {
+            code: "line-missing",
+            path: ["lines"],
+            message: `Lines of the budget that were not given count as zero: ${missing.join(", ")}. Give each, or say why it is nothing.`,
+          } satisfies Problem,
+        ]),
   ]);
 }

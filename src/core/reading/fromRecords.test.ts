@@ -78,7 +78,7 @@ describe("sensitivity against a known pressure", () => {
       for (const how of ["simultaneous", "substitution"] as const) {
         const read = readSensitivity({ record, source: { how, reference, sensitivity }, lines: {} });
         expect(valueFrom(read).values.sensitivity.value / (0.003 / (0.05 / 0.0125))).toBeCloseTo(1, 3);
-        expect(read.ok && codes(read.remarks).filter((code) => code === "line-missing")).toHaveLength(8);
+        expect(read.ok && codes(read.remarks).filter((code) => code === "line-missing")).toHaveLength(1);
       }
     const other = { y: tone(0.05, 1250, 1, 1e-7, 2), sampling };
     const differ = readSensitivity({

@@ -82,7 +82,7 @@ export function gatedResponse(
   const remark: Problem = {
     code: "gated",
     path: ["gate"],
-    message: `The gate of ${(1e3 * gate).toPrecision(3)} ms took off ${(10 * Math.log10(Math.max(quiet.power / kept.power, 1e-12))).toFixed(0)} dB of the energy, after the arrival at ${((1e3 * arrival) / sampling).toPrecision(3)} ms. Below ${(1 / gate).toFixed(0)} Hz it knows nothing.`,
+    message: `The gate of ${(1e3 * gate).toPrecision(3)} ms took off ${(10 * Math.log10(Math.max(quiet.power / kept.power, 1e-12))).toFixed(0)} dB of the energy that it keeps, after the arrival at ${((1e3 * arrival) / sampling).toPrecision(3)} ms. Below ${(1 / gate).toFixed(0)} Hz it knows nothing.`,
   };
   return answer(
     {

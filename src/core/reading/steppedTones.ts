@@ -13,8 +13,9 @@ interface Step {
 /** Share of each step in which the microphone is still getting there. */
 const settling = 0.3;
 const leastPeriods = 8;
-/** Of one step, the periods agree within this. */
-const samePeriod = 0.01;
+/** Of one step, the mean of a few periods agrees with that of all within this, and an error of the crossings [samples]. */
+const samePeriod = 0.004;
+const crossingError = 0.06;
 
 /**
  * Each step is found by the crossings of the reference (or by `told`, the frequency said for each sample [Hz]), its start is
@@ -64,7 +65,7 @@ export function responseOfSteps(
     return refuse({
       code: "no-steps",
       path: ["reference"],
-      message: `Steps that can be read: ${points.length} of ${long.length}; needed: two or more without missing samples.`,
+      message: `Steps that can be read: ${points.length} of ${long.length}; needed: two or more that hold a steady tone and no missing samples.`,
     });
   points.sort((a, b) => a.frequency - b.frequency);
   const list = (of: (point: (typeof points)[number]) => number) => Float64Array.from(points, of);
@@ -126,20 +127,34 @@ function stepsOf(reference: Float64Array, sampling: number): Step[] {
     crossings.push(i - here / (here - before));
     armed = false;
   }
+  return runsOf(crossings, sampling);
+}
+
+/** From each start on as long as the last few periods are those of the whole run. */
+function runsOf(crossings: readonly number[], sampling: number): Step[] {
   const steps: Step[] = [];
+  const mean = (from: number, to: number) => (crossings[to]! - crossings[from]!) / (to - from);
   let first = 0;
-  for (let k = 1; k <= crossings.length; k++) {
-    const period = (crossings[k] ?? Number.POSITIVE_INFINITY) - crossings[k - 1]!;
-    const typical = k - 1 > first ? (crossings[k - 1]! - crossings[first]!) / (k - 1 - first) : period;
-    // Noise moves single crossings: one sample is allowed beside the share.
-    if (Math.abs(period - typical) <= samePeriod * typical + 1) continue;
-    if (k - 1 > first)
+  while (first + leastPeriods < crossings.length) {
+    let last = first + leastPeriods;
+    const goesOn = () => {
+      const typical = mean(first, last);
+      return (
+        Math.abs(mean(last + 1 - leastPeriods, last + 1) - typical) <= samePeriod * typical + crossingError &&
+        Math.abs(mean(last, last + 1) - typical) <= 0.25 * typical
+      );
+    };
+    while (last + 1 < crossings.length && goesOn()) last += 1;
+    const ended = last + 1 === crossings.length;
+    // What broke the run lies within its last few periods.
+    const to = ended ? last : last - leastPeriods;
+    if (to - first >= leastPeriods)
       steps.push({
         from: Math.ceil(crossings[first]!),
-        to: Math.floor(crossings[k - 1]!),
-        frequency: sampling / typical,
+        to: Math.floor(crossings[to]!),
+        frequency: sampling / mean(first, to),
       });
-    first = k - 1 > first ? k - 1 : k;
+    first = to - first >= leastPeriods ? last : first + 1;
   }
   return steps;
 }

@@ -115,10 +115,11 @@ describe("what is wrong is said, with its line", () => {
     const found = table(
       `time/s;out/V\n${rows((i) => (i === 7 ? `${i}e-5;` : i === 9 ? `${i}e-5;abc` : `${i}e-5;${i % 3}`))}40e-5`,
     );
-    expect(codes(found.remarks)).toEqual(["cells-unreadable", "cells-missing", "rows-ragged", "last-line-cut"]);
+    expect(codes(found.remarks)).toEqual(["cells-unreadable", "cells-missing", "last-line-cut"]);
     expect(found.remarks[0]?.path).toEqual(["line", 11]);
-    expect(found.columns[1]?.missing).toBe(3);
-    expect(found.rows).toBe(41);
+    expect(found.columns[1]?.missing).toBe(2);
+    // What stands before the cut may be a part of a number: it is no row.
+    expect(found.rows).toBe(40);
   });
 
   test.each([
@@ -129,6 +130,21 @@ describe("what is wrong is said, with its line", () => {
   ])("%s", (code, line, row) => {
     const { faults } = table(`time (s),out (V)\n${rows(row)}`);
     expect(faults.map((fault) => [fault.code, ...fault.path])).toContainEqual([code, "line", line]);
+  });
+
+  test("ten thousand columns are counted in their own line", () => {
+    const line = Array.from({ length: 10_000 }, (_, i) => (i / 7).toFixed(5)).join(",");
+    const read = finished(readRecord(new TextEncoder().encode(`${line}\n${line}\n${line}\n`)));
+    expect(read.ok ? "" : read.problems[0]!.message).toContain("10000 columns");
+    const told = finished(
+      readRecord(new TextEncoder().encode(`${line}\n${line}\n`), {
+        columns: [
+          { index: 1, is: "x", unit: "" },
+          { index: 9000, is: "y", unit: "" },
+        ],
+      }),
+    );
+    expect(told.ok && told.value.columns.map(({ values }) => values[1]!.toFixed(3))).toEqual(["0.143", "1285.714"]);
   });
 
   test("gaps are told with the samples that they lost", () => {

@@ -111,11 +111,12 @@ function linesOf(bytes: Uint8Array, start: number, most: number): readonly Line[
     at += 1;
   }
   // A last line that goes on beyond the sample counts only where it is all there is.
-  if (from < end && (end === bytes.length || lines.length === 0) && lines.length < sampleLines)
-    lines.push({
-      from,
-      text: textBetween(bytes, from, end === bytes.length ? end : Math.min(bytes.length, from + (1 << 22))),
-    });
+  if (from < end && (end === bytes.length || lines.length === 0) && lines.length < sampleLines) {
+    let last = end;
+    const far = Math.min(bytes.length, from + (1 << 22));
+    while (last < far && bytes[last] !== 10 && bytes[last] !== 13) last += 1;
+    lines.push({ from, text: textBetween(bytes, from, last) });
+  }
   return lines;
 }
 
@@ -336,7 +337,7 @@ function remarksOf({ columns, time, lines }: RecordTable, read: TableRows): Prob
     say(
       "last-line-cut",
       ["line", read.lines.at(-1) ?? 0],
-      "The last line is cut off in the middle: the file is not whole. Copy it again if the end matters.",
+      "The last line is cut off in the middle and is not read: the file is not whole. Copy it again if the end matters.",
     );
   for (const { index, clipping } of columns)
     if (clipping !== null)

@@ -220,7 +220,14 @@ export function* tableRows(
       rows += 1;
       if (cell !== width) {
         const last = at >= end;
-        if (last && cell < width) cut = true;
+        if (last && cell < width && rows > 2) {
+          // Its last number may be a part of one.
+          cut = true;
+          for (let c = 0; c < cell; c++)
+            if (place[c]! >= 0 && Number.isNaN(lists[place[c]!]![rows - 1]!)) missing[place[c]!]! -= 1;
+          rows -= 1;
+          break;
+        }
         raggedCount += 1;
         if (ragged.length < listed) ragged.push(line);
         for (let c = cell; c < width; c++) if (place[c]! >= 0) missing[place[c]!]! += 1;

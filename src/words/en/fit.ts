@@ -1,7 +1,8 @@
 /** The answer of `fit` in words. */
 import type { Problem } from "../../core/problem.ts";
-import { formatNumber, formatQuantity } from "../../core/quantity/format.ts";
+import { formatNumber, formatQuantity, plainQuantity } from "../../core/quantity/format.ts";
 import type { KindName } from "../../core/quantity/kinds.ts";
+import { unitOf } from "../../core/quantity/read.ts";
 import type { Budget } from "../../core/reading/budget.ts";
 import type { ReadValue } from "../../core/reading/reading.ts";
 import type { RecordTable } from "../../core/record/table.ts";
@@ -63,13 +64,17 @@ export const valueWords: Readonly<Record<string, ValueWords>> = {
   lagOne: { name: "correlation of neighbors", kind: "number" },
 };
 
-/** "0.01764 ± 0.00013", "18.650 ± 0.002 kHz". */
+/** "0.01764 ± 0.00013", "18.650 ± 0.002 kHz", "(1.31 ± 0.09) × 10⁻¹¹". */
 export function readText({ value, standardUncertainty }: ReadValue, kind: KindName): string {
-  return formatQuantity(
-    value,
-    kind,
-    standardUncertainty === null || standardUncertainty === 0 ? { digits: 5 } : { standard: standardUncertainty },
-  );
+  const standard = standardUncertainty === null || standardUncertainty === 0 ? null : standardUncertainty;
+  if (standard === null) return formatQuantity(value, kind, { digits: 5 });
+  const power = Math.floor(Math.log10(Math.abs(value)));
+  if (kind !== "number" || !Number.isFinite(power) || (power >= -4 && power < 6))
+    return formatQuantity(value, kind, { standard });
+  const raised = String(power)
+    .replace("-", "⁻")
+    .replace(/\d/g, (digit) => "⁰¹²³⁴⁵⁶⁷⁸⁹".charAt(Number(digit)));
+  return `(${formatQuantity(value / 10 ** power, kind, { standard: standard / 10 ** power })}) × 10${raised}`;
 }
 
 /** "0.01738 to 0.01790", in the digits of the uncertainty. */
@@ -77,16 +82,31 @@ export function intervalText({ value, low, high, standardUncertainty }: ReadValu
   if (low === null || high === null) return "none";
   const spread = standardUncertainty !== null && standardUncertainty > 0 ? standardUncertainty : Math.abs(value) * 1e-4;
   const digits = (end: number) => Math.max(2, 2 + Math.ceil(Math.log10(Math.max(Math.abs(end), spread) / spread)));
-  return `${formatQuantity(low, kind, { digits: digits(low) })} to ${formatQuantity(high, kind, { digits: digits(high) })}`;
+  const unit = kind === "number" ? undefined : unitOf(plainQuantity(value, kind, { digits: 4 }));
+  const text = (end: number) => formatQuantity(end, kind, { digits: digits(end), ...(unit && { unit }) });
+  return `${text(low)} to ${text(high)}`;
 }
 
-/** The zero of a sweep stands in the unit of its axis. */
-export const valueWordsOf = (key: string, reading: Reading): ValueWords =>
-  key === "zero" && reading.kind === "bias-sweep" && reading.values.turn !== undefined
-    ? { name: "setting at the middle, SI", kind: "number" }
-    : (valueWords[key] ?? { name: key, kind: "number" });
+const sweepKinds: Readonly<Partial<Record<string, KindName>>> = {
+  bias: "angle",
+  phase: "angle",
+  analyzer: "angle",
+  temperature: "temperature",
+  wavelength: "length",
+};
+const perUnit: Readonly<Partial<Record<string, string>>> = { temperature: "K", wavelength: "m", analyzer: "rad" };
 
-const labeled = (label: string, text: string): string[] => hanging(label.padEnd(labelWidth), text, width);
+/** Name and kind of a value; the zero of a sweep stands in the unit of its axis. */
+export function valueWordsOf(key: string, reading: Reading): ValueWords {
+  const plain = valueWords[key] ?? { name: key, kind: "number" as const };
+  if (reading.kind === "sensitivity" && key === "frequency") return { name: "tone", kind: "frequency" };
+  if (reading.kind !== "bias-sweep") return plain;
+  const of = reading.of ?? "bias";
+  if (key === "zero") return { name: "rising middle at", kind: sweepKinds[of] ?? "number" };
+  return key === "turn" ? { name: `turn, rad per ${perUnit[of] ?? "unit"}`, kind: "number" } : plain;
+}
+
+const labeled = (label: string, text: string): string[] => hanging(`${label} `.padEnd(labelWidth), text, width);
 
 export function fitLines(
   file: string,
@@ -162,16 +182,18 @@ export const intoLine = ({ project, specimen }: { readonly project: string; read
 
 /** Each line of a budget with its share, then the second opinion by drawing. */
 function budgetLines({ lines, value, coverageFactor, degreesOfFreedom, monteCarlo }: Budget): string[] {
-  const degrees = Number.isFinite(degreesOfFreedom) ? degreesOfFreedom.toFixed(0) : "many";
+  const degrees = degreesOfFreedom < 1e5 ? degreesOfFreedom.toFixed(0) : "very many";
   return [
     "Budget",
     ...lines.map(
       ({ name, contribution, share }) =>
         `  ${budgetLineWords[name as keyof typeof budgetLineWords] ?? name}`.padEnd(36) +
-        `${((100 * contribution) / Math.abs(value)).toPrecision(2)} %`.padStart(10) +
-        `${(100 * share).toFixed(0)} % of the variance`.padStart(24),
+        (contribution === 0
+          ? "not given".padStart(12)
+          : `${((100 * contribution) / Math.abs(value)).toPrecision(2)} %`.padStart(12) +
+            `${(100 * share).toFixed(0)} % of the variance`.padStart(24)),
     ),
-    `  coverage factor ${coverageFactor.toFixed(2)} with ${degrees} degrees of freedom${monteCarlo === null ? "" : `; drawn instead: ± ${((100 * monteCarlo.standardUncertainty) / Math.abs(value)).toPrecision(2)} %`}`,
+    `  Coverage factor ${coverageFactor.toFixed(2)} with ${degrees} degrees of freedom${monteCarlo === null ? "" : `; drawn instead: ± ${((100 * monteCarlo.standardUncertainty) / Math.abs(value)).toPrecision(2)} %`}`,
   ];
 }
 

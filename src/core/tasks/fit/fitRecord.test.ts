@@ -255,6 +255,33 @@ describe("fitting a record", () => {
     );
   });
 
+  test("what lies beside a fault is a record too", () => {
+    const twice = `time (ms),out (V)\n${[...time, ...time].map((t, i) => `${(t * 1e3).toFixed(5)},${output[i % output.length]!.toFixed(5)}`).join("\n")}\n`;
+    expect(refusals(twice)).toEqual(["time-goes-backwards"]);
+    const part = fitTable(tableOf(twice), { from: 0, to: 4e-3 });
+    expect(part.ok ? [] : part.problems).toEqual([]);
+    expect(
+      part.ok && part.value.reading.kind === "ring-down" && part.value.reading.values.dampingRatio.value,
+    ).toBeCloseTo(0.0172, 3);
+  });
+
+  test("groups of specimens share an exponent, or are told to differ; a zero is named with its line", () => {
+    const law = (i: number, n: number) =>
+      `${20 + i},${1 + (i % 3)},${((1 + (i % 3)) * (20 + i) ** n).toExponential(8)}`;
+    const text = (n: (i: number) => number) =>
+      `thickness (um),specimen,sensitivity (mrad/Pa)\n${rows((i) => law(i, n(i)))}\n`;
+    const same = fitTable(tableOf(text(() => -2)));
+    const values = same.ok ? (same.value.reading.values as Record<string, { value: number }>) : {};
+    expect(values["exponent"]?.value).toBeCloseTo(-2, 6);
+    expect(values["factor of 3"]!.value / values["factor"]!.value).toBeCloseTo(3, 5);
+    const differ = fitTable(tableOf(text((i) => (i % 3 === 1 ? -1 : -2))));
+    expect(differ.ok && codes(differ.remarks)).toEqual(["groups-differ"]);
+    const few = `thickness (um),specimen,sensitivity (mrad/Pa)\n20,1,3\n30,2,2\n40,2,1\n`;
+    expect(refusals(few)).toEqual(["too-few-points"]);
+    const zero = fitTable(tableOf(`thickness (um),sensitivity (mrad/Pa)\n10,4\n20,0\n30,1\n`));
+    expect(zero.ok ? "" : zero.problems[0]!.message).toMatch(/^Line 3: /);
+  });
+
   test("jitter and samples beyond the readout's curve are noticed", () => {
     const jittered = `time (ms),out (V)\n${Array.from(time, (t, i) => `${(t * 1e3 + ((i % 3) - 1) * 2e-4).toFixed(6)},${output[i]!.toFixed(5)}`).join("\n")}`;
     const fitted = fitTable(tableOf(jittered), { calibration: { low: -0.262, high: 0.262 } });

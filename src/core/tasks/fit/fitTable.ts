@@ -7,6 +7,7 @@ import { ofExcitation } from "./ofExcitation.ts";
 import { ofPlain } from "./ofPlain.ts";
 import { ofPowerLaw, ofScan } from "./ofScans.ts";
 import { ofResponse, ofRingDown } from "./ofTone.ts";
+import { partOfTable } from "./partOfTable.ts";
 import { columnOf, named } from "./signal.ts";
 
 /**
@@ -26,7 +27,7 @@ export function fitTable(table: RecordTable, options: FitOptions = {}): Outcome<
       path: ["kind"],
       message: `Columns found: ${named(table)}; they fit no kind of record. Name the kind: ${fitKinds.join(", ")}.`,
     });
-  const fitted = byKind[kind](table, options);
+  const fitted = byKind[kind](partOfTable(table, options.from, options.to), options);
   if (!fitted.ok) return fitted;
   return answer({ response: null, ...fitted.value, questions: table.questions }, fitted.remarks);
 }

@@ -34,7 +34,7 @@ export function ofBiasSweep(table: RecordTable, { at, turn, channel }: FitOption
     model: read.value.model,
     unit: output.unit ?? "",
   };
-  return answer({ reading: read.value, curve }, read.remarks);
+  return answer({ reading: { ...read.value, of: axis.is }, curve }, read.remarks);
 }
 
 /** A tone against a calibrator, or against a reference microphone beside it or in its place. Problem: `pressure-unknown`. */

@@ -26,9 +26,21 @@ export function ofExcitation(table: RecordTable, options: FitOptions, how: "nois
         : (how === "noise" ? responseOfNoise : responseOfSweep)(records, widthOf(table, options, sampling));
   if (!found.ok) return found;
   const response = perPascal(found.value, options.referenceSensitivity);
-  const fitted = fittedResponse(response, options);
+  const told = options.from !== undefined || options.to !== undefined;
+  const part = told ? null : aroundPeak(response, options.near);
+  const fitted = fittedResponse(response, part === null ? options : { ...options, ...part });
   if (!fitted.ok) return fitted;
-  return answer({ ...fitted.value, response }, [...found.remarks, ...fitted.remarks]);
+  const chosen: Problem[] =
+    part === null
+      ? []
+      : [
+          {
+            code: "part-chosen",
+            path: ["use"],
+            message: `The fit uses ${part.from.toPrecision(4)} to ${part.to.toPrecision(4)} Hz, around the highest peak whose coherence is good; another part can be told.`,
+          },
+        ];
+  return answer({ ...fitted.value, response }, [...found.remarks, ...chosen, ...fitted.remarks]);
 }
 
 export const noTime: Problem = {
@@ -54,9 +66,33 @@ export function columnPair(
   return answer({ output, reference });
 }
 
+/** Fine enough for a narrow peak, with some twenty averages behind each point. */
 function widthOf(table: RecordTable, { width, from, to }: FitOptions, sampling: number): number {
   const span = (to ?? sampling / 2) - (from ?? 0);
-  return width ?? Math.max(span / 200, (8 * sampling) / table.rows);
+  return width ?? Math.max(span / 2000, (20 * sampling) / table.rows);
+}
+
+/** Points on each side of the peak, at least, and widths of it. */
+const leastPoints = 12;
+const widths = 4;
+
+/** Around the highest point that can be trusted; null: the whole of it. */
+function aroundPeak(
+  { frequency, re, im, coherence }: RecordedResponse,
+  near: number | undefined,
+): { readonly from: number; readonly to: number } | null {
+  const size = (i: number) => Math.hypot(re[i]!, im[i]!);
+  const close = (i: number) => near === undefined || Math.abs(frequency[i]! / near - 1) < 0.3;
+  const good = Array.from(frequency.keys()).filter((i) => coherence[i]! > 0.5 && close(i));
+  if (good.length < 3 * leastPoints) return null;
+  const top = good.reduce((best, i) => (size(i) > size(best) ? i : best), good[0]!);
+  let [low, high] = [top, top];
+  const half = size(top) / Math.SQRT2;
+  while (low > 0 && size(low) > half) low -= 1;
+  while (high < frequency.length - 1 && size(high) > half) high += 1;
+  const first = Math.max(0, Math.min(top - leastPoints, top - widths * (top - low)));
+  const last = Math.min(frequency.length - 1, Math.max(top + leastPoints, top + widths * (high - top)));
+  return last - first + 1 >= frequency.length ? null : { from: frequency[first]!, to: frequency[last]! };
 }
 
 function toldTones(table: RecordTable): Float64Array | undefined {

@@ -1,6 +1,7 @@
 /** Scans over the guide's position, power laws over thickness, side or gap. */
-import { answer, type Outcome, refuse } from "../../problem.ts";
+import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import { fitPowerLaw } from "../../reading/powerLaw.ts";
+import { fitGroupedPowerLaw } from "../../reading/powerLawGroups.ts";
 import { fitScan } from "../../reading/scan.ts";
 import type { RecordTable } from "../../record/table.ts";
 import { inSi } from "../../record/units.ts";
@@ -64,13 +65,18 @@ export function ofPowerLaw(table: RecordTable, { channel }: FitOptions): Outcome
   const { x, y, rows } = pairOf(axis, value);
   const standards = table.columns.filter(({ is }) => is === "standard");
   const [forX, forY] = standards.length > 1 ? standards : [undefined, standards[0]];
-  const read = fitPowerLaw({
+  const group = columnOf(table, "group");
+  const question = {
     x,
     y,
     ...(forX && { standardX: picked(inSi(forX), rows) }),
     ...(forY && { standardY: picked(inSi(forY), rows) }),
-  });
-  if (!read.ok) return read;
+  };
+  const read =
+    group === undefined
+      ? fitPowerLaw(question)
+      : fitGroupedPowerLaw({ ...question, group: picked(group.values, rows) });
+  if (!read.ok) return refuse(...read.problems.map((problem) => atLine(problem, table, rows)));
   return answer(
     {
       reading: read.value,
@@ -84,4 +90,13 @@ export function ofPowerLaw(table: RecordTable, { channel }: FitOptions): Outcome
     },
     read.remarks,
   );
+}
+
+/** A problem of point 3 is one of the line in the file where it stands. */
+function atLine(problem: Problem, { lines }: RecordTable, rows: readonly number[]): Problem {
+  const [list, point] = problem.path;
+  const line = typeof point === "number" ? lines?.[rows[point] ?? -1] : undefined;
+  return line === undefined || typeof list !== "string"
+    ? problem
+    : { ...problem, path: ["line", line], message: `Line ${line}: ${problem.message}` };
 }
