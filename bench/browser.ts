@@ -11,12 +11,12 @@ import { median } from "./statistics.ts";
 const moves = 120;
 /** A hand's moves arrive so far apart [ms]. */
 const apart = 25;
-/** Pixels from where the ring was taken, there and back, all moves different in value; the guide stays on the diaphragm. */
+/** Pixels from where the ring was taken, there and back, half a pixel at least between two moves; the guide stays on the diaphragm. */
 const drags = [
-  { path: "microphone.film.gap", way: (share: number) => ({ x: 0, y: 24 * Math.sin(2 * Math.PI * share) }) },
+  { path: "microphone.film.gap", way: (share: number) => ({ x: 0, y: 40 * (1 - Math.abs(2 * share - 1)) }) },
   {
     path: "microphone.diaphragm.across",
-    way: (share: number) => ({ x: 14 * (1 - Math.cos(2 * Math.PI * share)), y: 0 }),
+    way: (share: number) => ({ x: 40 * (1 - Math.abs(2 * share - 1)), y: 0 }),
   },
 ] as const;
 

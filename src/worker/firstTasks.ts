@@ -5,13 +5,16 @@
 // Not from core/index.ts: through it a bundler sees all of the core at the start.
 import { createEngine } from "../core/microphone/engine.ts";
 import { type ShapeAhead, shapeAhead, takeShape } from "../core/microphone/shapeAhead.ts";
-import { answer } from "../core/problem.ts";
+import { answer, type Outcome } from "../core/problem.ts";
+import { readBrief } from "../core/project/brief.ts";
 import { describe } from "../core/project/describe.ts";
 import { loadProject } from "../core/project/load.ts";
+import { vary } from "../core/project/paths.ts";
 import { type DampingCurve, dampingAgainstGap } from "../core/tasks/predict/dampingAgainstGap.ts";
 import { predict, watch } from "../core/tasks/predict/predict.ts";
 import type { Prediction, Watched } from "../core/tasks/predict/prediction.ts";
 import { type Sensitivities, sensitivities } from "../core/tasks/predict/sensitivities.ts";
+import { passageAlong, type ValuePassage, watchAlong } from "../core/tasks/predict/watchPassing.ts";
 import type { Task } from "./run.ts";
 
 export type FirstQuestions = {
@@ -25,11 +28,23 @@ export type FirstQuestions = {
     };
     readonly value: Prediction;
   };
-  /** What a hand sees move, quickly: nothing is prepared for another question. Problems: those of `loadProject` and of `watch`. */
-  readonly watch: { readonly input: { readonly text: string }; readonly value: Watched };
+  /**
+   * What a hand sees move, quickly: nothing is prepared for another question. `held`: the value that it holds, in place of the
+   * text's. Problems: those of `loadProject`, of `watch` and of `watchAlong`.
+   */
+  readonly watch: {
+    readonly input: { readonly text: string; readonly held: HeldValue | null };
+    readonly value: Watched;
+  };
   /** What quick answers need of a project's shape, for another thread's `takeShape`. Problems: those of `loadProject` and `describe`. */
   readonly shapeAhead: { readonly input: { readonly text: string }; readonly value: ShapeAhead };
   readonly takeShape: { readonly input: ShapeAhead; readonly value: null };
+  /** The same for the shapes along one value; null: it changes none, or nothing spans them. Problems: those of `loadProject` and `vary`. */
+  readonly passageAhead: {
+    readonly input: { readonly text: string; readonly path: string };
+    readonly value: ValuePassage | null;
+  };
+  readonly takePassage: { readonly input: ValuePassage; readonly value: null };
   /** What the numbers depend on most. Problems: those of `loadProject` and of `sensitivities`. */
   readonly sensitivities: { readonly input: { readonly text: string }; readonly value: Sensitivities };
   /** Gaps from `from` to `to` [m]. Problems: those of `loadProject` and of `dampingAgainstGap`. */
@@ -39,7 +54,32 @@ export type FirstQuestions = {
   };
 };
 
+/** A value [SI] under a hand. */
+export interface HeldValue {
+  readonly path: string;
+  readonly value: number;
+}
+
 export const engine = createEngine();
+
+/** The project of the last hand, made ready for one value to change. */
+let underHand: { readonly text: string; readonly path: string; readonly ready: ReturnType<typeof readyFor> } | null =
+  null;
+let passage: ValuePassage | null = null;
+
+function readyFor(text: string, path: string) {
+  const loaded = loadProject(text);
+  const variation = loaded.ok ? vary(loaded.value, [path]) : loaded;
+  return loaded.ok && variation.ok
+    ? answer({ variation: variation.value, brief: readBrief(loaded.value), engine })
+    : (variation as Outcome<never>);
+}
+
+function watchHeld(text: string, { path, value }: HeldValue): Outcome<Watched> {
+  if (underHand?.text !== text || underHand.path !== path) underHand = { text, path, ready: readyFor(text, path) };
+  const { ready } = underHand;
+  return ready.ok ? watchAlong(ready.value, value, passage?.path === path ? passage : null) : ready;
+}
 
 export const firstTasks: Readonly<Record<keyof FirstQuestions, Task>> = {
   // biome-ignore lint/correctness/useYield: a prediction is one step
@@ -52,7 +92,9 @@ export const firstTasks: Readonly<Record<keyof FirstQuestions, Task>> = {
   },
   // biome-ignore lint/correctness/useYield: an answer under a hand is one step
   *watch(input) {
-    const loaded = loadProject((input as FirstQuestions["watch"]["input"]).text);
+    const { text, held } = input as FirstQuestions["watch"]["input"];
+    if (held !== null) return watchHeld(text, held);
+    const loaded = loadProject(text);
     return loaded.ok ? watch(loaded.value, { engine, manner: "quick", passing: true }) : loaded;
   },
   *shapeAhead(input) {
@@ -63,6 +105,16 @@ export const firstTasks: Readonly<Record<keyof FirstQuestions, Task>> = {
   // biome-ignore lint/correctness/useYield: it is one step
   *takeShape(input) {
     takeShape(engine, input as ShapeAhead);
+    return answer(null);
+  },
+  *passageAhead(input) {
+    const { text, path } = input as FirstQuestions["passageAhead"]["input"];
+    const loaded = loadProject(text);
+    return loaded.ok ? yield* passageAlong(loaded.value, path) : loaded;
+  },
+  // biome-ignore lint/correctness/useYield: it is one step
+  *takePassage(input) {
+    passage = input as ValuePassage;
     return answer(null);
   },
   *sensitivities(input) {

@@ -11,6 +11,7 @@ import {
 } from "../../core/index.ts";
 import { type Asker, asker } from "../../worker/asker.ts";
 import { startBrowserThread } from "../../worker/browserPort.ts";
+import type { HeldValue } from "../../worker/firstTasks.ts";
 import type { Reply } from "../../worker/protocol.ts";
 import type { WorkerQuestions } from "../../worker/tasks.ts";
 import { applied, keptDesigns } from "../kept/keptDesigns.ts";
@@ -34,8 +35,10 @@ export interface DampingAnswer {
 }
 
 export interface Questions {
-  /** Asks for the project as it stands. Under a hand the question that is computed is answered first: none starves. */
-  readonly ask: (id: number) => void;
+  /** Asks for a project. Under a hand the question that is computed is answered first: none starves. */
+  readonly ask: (id: number, of: Asked) => void;
+  /** A hand is about to take hold of a value: what its answers need is made ready. */
+  readonly expectHand: (path: string) => void;
   readonly kept: Accessor<readonly KeptAnswer[]>;
   readonly damping: Accessor<DampingAnswer | null>;
   /** Whether somebody looks at damping against gap: else it is not asked for. */
@@ -44,6 +47,12 @@ export interface Questions {
   readonly worker: Asker<WorkerQuestions>;
   /** The project when no hand holds it; null before the first answer, which has the machine for itself. */
   readonly still: Accessor<Project | null>;
+}
+
+/** A project to be answered; `hand`: it is another one with the value that a hand holds [SI]. */
+export interface Asked {
+  readonly project: Project;
+  readonly hand: { readonly base: Project; readonly held: HeldValue } | null;
 }
 
 interface Ends {
@@ -56,15 +65,14 @@ interface Ends {
 }
 
 export function createQuestions(ends: Ends): Questions {
-  const worker: Asker<WorkerQuestions> = asker<WorkerQuestions>(startBrowserThread);
-  // What takes long has a thread of its own: a hand never waits for it.
-  const background: Asker<WorkerQuestions> = asker<WorkerQuestions>(startBrowserThread);
+  const open = (): Asker<WorkerQuestions> => asker<WorkerQuestions>(startBrowserThread);
+  // A hand has a thread that answers nobody else, the exact answer one of its own, and so has what takes long.
+  const [hand, present, background] = [open(), open(), open()];
   onCleanup(() => {
-    worker.close();
-    background.close();
+    for (const worker of [hand, present, background]) worker.close();
   });
   const [settled, setSettled] = createSignal(false);
-  const pump = presentPump(worker, {
+  const pump = presentPump(hand, present, {
     ...ends,
     answered: (id, of, prediction) => {
       ends.answered(id, of, prediction);
@@ -75,8 +83,9 @@ export function createQuestions(ends: Ends): Questions {
   /** A hand will ask for quick answers: what they need of this shape is made beside, and given to the thread that it will ask. */
   async function prepareAhead(of: Project): Promise<void> {
     const made = await background.ask("ahead", "shapeAhead", { text: projectText(of) }, { urgency: "refine" });
-    if (made.kind === "answer") await worker.ask("ahead", "takeShape", made.value, { urgency: "batch" });
+    if (made.kind === "answer") await hand.ask("shape", "takeShape", made.value, { urgency: "drag" });
   }
+  const passages = passagesFor(hand, background);
   /** The project at rest: what is asked beside the present answer does not follow each pixel of a drag. */
   const still = createMemo<Project>((before) => (ends.held() ? before : ends.project()), ends.project());
   // The first answer has the machine for itself.
@@ -84,12 +93,50 @@ export function createQuestions(ends: Ends): Questions {
   const [looked, setLooked] = createSignal(false);
   const lookedAt = createMemo<Project | null>(() => (looked() ? later() : null));
   return {
-    ask: pump,
+    ask: (id, of) => {
+      if (of.hand !== null) passages.follow(of.project, of.hand.held);
+      pump(id, of);
+    },
+    expectHand: (path) => {
+      if (settled() && !ends.held()) passages.make(ends.project(), path);
+    },
     kept: keptAnswers(background, later),
     damping: dampingAnswer(background, lookedAt),
     lookAtDamping: setLooked,
     worker: background,
     still: later,
+  };
+}
+
+/** A span of shapes is made anew where a hand has come so near to its end, and has moved so far from its middle, as a ratio. */
+const nearEnd = 1.05;
+const farFrom = 1.15;
+
+/** Spans the shapes along the value that a hand holds or is about to hold. */
+function passagesFor(hand: Asker<WorkerQuestions>, background: Asker<WorkerQuestions>) {
+  /** The last one that was asked for: null for its reach until it is there, or where there is none. */
+  let last: { path: string; text: string; middle: number | null; reach: { low: number; high: number } | null } | null =
+    null;
+  async function make(project: Project, path: string, middle: number | null = null): Promise<void> {
+    const text = projectText(project);
+    if (last?.path === path && last.text === text) return;
+    const asked = { path, text, middle, reach: null };
+    last = asked;
+    const made = await background.ask("passage", "passageAhead", { text, path }, { urgency: "refine" });
+    if (made.kind !== "answer" || made.value === null || last !== asked) return;
+    const { low, high } = made.value;
+    last = { ...asked, middle: middle ?? Math.sqrt(low * high), reach: { low, high } };
+    await hand.ask("passage", "takePassage", made.value, { urgency: "drag" });
+  }
+  return {
+    make: (project: Project, path: string) => void make(project, path),
+    /** On the way: the hand may leave what was spanned. */
+    follow: (project: Project, { path, value }: HeldValue) => {
+      if (last?.path !== path || last.reach === null || last.middle === null) return;
+      const { middle, reach } = last;
+      const leaves = value < reach.low * nearEnd || value > reach.high / nearEnd;
+      if (leaves && (value > middle * farFrom || value < middle / farFrom)) void make(project, path, value);
+    },
   };
 }
 
@@ -102,9 +149,10 @@ interface Out {
 }
 
 function presentPump(
-  worker: Asker<WorkerQuestions>,
-  { project, held, answered, watched, refused }: Ends,
-): (id: number) => void {
+  hand: Asker<WorkerQuestions>,
+  present: Asker<WorkerQuestions>,
+  { held, answered, watched, refused }: Ends,
+): (id: number, of: Asked) => void {
   let computed: Out | null = null;
   let waiting: Out | null = null;
   let latest = 0;
@@ -113,39 +161,41 @@ function presentPump(
   function counts(id: number, { kind }: Reply<unknown>): boolean {
     if ((kind !== "answer" && kind !== "refused") || id < latest) return false;
     latest = id;
-    computed = waiting;
-    waiting = null;
     return true;
   }
 
-  async function send({ channel, id }: Out): Promise<void> {
-    const asked = project();
-    const text = projectText(asked);
-    if (held()) {
-      const reply = await worker.ask(channel, "watch", { text }, { urgency: "drag" });
-      if (!counts(id, reply)) return;
-      if (reply.kind === "answer") watched(id, asked, reply.value);
-      if (reply.kind === "refused") refused(id, asked, reply.problems);
-    } else {
-      const reply = await worker.ask(channel, "predict", { text }, { urgency: "refine" });
-      if (!counts(id, reply)) return;
-      if (reply.kind === "answer") answered(id, asked, reply.value);
-      if (reply.kind === "refused") refused(id, asked, reply.problems);
-    }
+  async function watch({ channel, id }: Out, { project, hand: by }: Asked): Promise<void> {
+    const input = { text: projectText(by?.base ?? project), held: by?.held ?? null };
+    const reply = await hand.ask(channel, "watch", input, { urgency: "drag" });
+    if (!counts(id, reply)) return;
+    computed = waiting;
+    waiting = null;
+    if (reply.kind === "answer") watched(id, project, reply.value);
+    if (reply.kind === "refused") refused(id, project, reply.problems);
   }
 
-  return (id) => {
+  async function predict(id: number, { project }: Asked): Promise<void> {
+    const reply = await present.ask("present", "predict", { text: projectText(project) }, { urgency: "refine" });
+    if (!counts(id, reply)) return;
+    if (reply.kind === "answer") answered(id, project, reply.value);
+    if (reply.kind === "refused") refused(id, project, reply.problems);
+  }
+
+  return (id, of) => {
     const [first, second] = channels;
-    if (held() && computed !== null) {
+    if (!held()) {
+      // At rest nothing older is waited for.
+      for (const channel of channels) hand.stop(channel);
+      computed = null;
+      waiting = null;
+      void predict(id, of);
+    } else if (computed === null) {
+      computed = { channel: first, id };
+      void watch(computed, of);
+    } else {
       waiting = { channel: computed.channel === first ? second : first, id };
-      void send(waiting);
-      return;
+      void watch(waiting, of);
     }
-    // At rest nothing older is waited for.
-    if (waiting !== null || computed?.channel === second) worker.stop(second);
-    waiting = null;
-    computed = { channel: first, id };
-    void send(computed);
   };
 }
 

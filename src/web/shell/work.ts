@@ -17,7 +17,7 @@ import {
 } from "../../core/index.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 import { createHistory, type History } from "./history.ts";
-import { createQuestions, type Questions } from "./questions.ts";
+import { type Asked, createQuestions, type Questions } from "./questions.ts";
 import { isThere, valueText } from "./valueText.ts";
 
 /** What stands in a field and is not in the project, with the reasons. */
@@ -44,7 +44,8 @@ export interface Answer {
 
 export type Freshness = "none" | "computing" | "current" | "old";
 
-export interface Work extends Pick<Questions, "kept" | "damping" | "lookAtDamping" | "worker" | "still"> {
+export interface Work
+  extends Pick<Questions, "kept" | "damping" | "lookAtDamping" | "worker" | "still" | "expectHand"> {
   /** The project as it stands, under a hand too. */
   readonly project: () => Project;
   /** Sequence number of its last change. */
@@ -133,17 +134,23 @@ export function createWork(first: Project, firstName: string | null): Work {
       }),
   });
 
+  /** What was asked for last. */
+  let last: Asked = { project: first, hand: null };
+  function ask(of: Asked): void {
+    last = of;
+    setAsked(asked() + 1);
+    questions.ask(asked(), of);
+  }
   createEffect(
     on(
       project,
-      () => {
-        setAsked(asked() + 1);
-        questions.ask(asked());
+      (changed) => {
+        if (changed !== last.project) ask({ project: changed, hand: null });
       },
       { defer: true },
     ),
   );
-  questions.ask(asked());
+  questions.ask(asked(), last);
 
   const freshness = createMemo<Freshness>(() => {
     const shown = answer();
@@ -177,7 +184,14 @@ export function createWork(first: Project, firstName: string | null): Work {
   function drag(path: string, value: number): void {
     const found = findPath(path);
     const changed = found.ok ? found.value.write(project(), value, { digits: draggedDigits }) : found;
-    if (changed.ok && changed.value.text !== project().text) setMoving({ project: changed.value, path });
+    if (!changed.ok || changed.value.text === project().text) return;
+    const read = found.ok ? found.value.read(changed.value) : found;
+    // The thread begins before the page draws. As long as the hand moves the same value, all else stands in the same project.
+    if (held() && read.ok) {
+      const base = last.hand?.held.path === path ? last.hand.base : project();
+      ask({ project: changed.value, hand: { base, held: { path, value: read.value } } });
+    }
+    setMoving({ project: changed.value, path });
   }
 
   function undraft(path: string): void {
@@ -208,6 +222,7 @@ export function createWork(first: Project, firstName: string | null): Work {
     lookAtDamping: questions.lookAtDamping,
     worker: questions.worker,
     still: questions.still,
+    expectHand: questions.expectHand,
     name: () => names().get(history.opening()) ?? null,
     open: (opened, from, before) =>
       batch(() => {
@@ -231,7 +246,10 @@ export function createWork(first: Project, firstName: string | null): Work {
         settle();
       });
       // Under the hand answers were quick ones; at rest the exact one is shown.
-      if (rested()?.project !== project() && failed()?.project !== project()) questions.ask(asked());
+      if (rested()?.project !== project() && failed()?.project !== project()) {
+        last = { project: project(), hand: null };
+        questions.ask(asked(), last);
+      }
     },
     step: (path, value) =>
       batch(() => {
