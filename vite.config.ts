@@ -1,11 +1,12 @@
 import { defineConfig } from "vite";
 import solid from "vite-plugin-solid";
+import { plainPairs } from "./config/plainPairs.ts";
 
 export default defineConfig({
   root: "src/web",
   base: "/",
-  plugins: [solid()],
-  worker: { format: "es" },
+  plugins: [plainPairs, solid()],
+  worker: { format: "es", plugins: () => [plainPairs] },
   build: {
     outDir: "../../dist/web",
     emptyOutDir: true,

@@ -8,7 +8,7 @@ export default defineConfig({
       {
         test: {
           name: "unit",
-          include: ["{src,truth,examples,tests,scripts}/**/*.test.ts"],
+          include: ["{src,truth,examples,tests,scripts,config}/**/*.test.ts"],
           exclude: ["tests/browser/**", "tests/deep/**"],
           // A guard against hanging: commands are whole processes, and several test files share two cores.
           testTimeout: 20_000,

@@ -1,6 +1,7 @@
 /** Bundles the command and its threads into few files: one a verb in place of a hundred, which halves the time to start. */
 import { fileURLToPath } from "node:url";
 import { defineConfig, type Plugin } from "vite";
+import { plainPairs } from "./plainPairs.ts";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 
@@ -19,7 +20,7 @@ const asciiOnly: Plugin = {
 
 export default defineConfig({
   root,
-  plugins: [asciiOnly],
+  plugins: [plainPairs, asciiOnly],
   // The database is native code: it stays a package of its own.
   ssr: { noExternal: true, external: ["@photostructure/sqlite"], target: "node" },
   build: {
@@ -28,6 +29,8 @@ export default defineConfig({
     target: "node20",
     minify: true,
     rolldownOptions: {
+      // These rooms only say what they export: a verb then loads the parts of the core that it uses, not all.
+      treeshake: { moduleSideEffects: (id: string) => !/\/src\/(core|words|figure|writers)\//.test(id) },
       input: Object.fromEntries(
         ["cli/main", "cli/run", "cli/warm", "worker/nodeThread"].map((name) => [name, `${root}src/${name}.ts`]),
       ),
