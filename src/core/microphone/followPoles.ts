@@ -5,58 +5,69 @@
 import { absolute, type Complex, complex, scale, subtract } from "../numerics/complex.ts";
 import { missingPoles } from "./countPoles.ts";
 import { countedBelow, oscillatingPoles, polish } from "./oscillatingPoles.ts";
-import { ownMotion } from "./ownMotion.ts";
+import { type OwnMotion, ownMotion } from "./ownMotion.ts";
 import { liveFactors, type PoleModel } from "./poleModel.ts";
 
 /** Poles a little beyond what is asked are kept too: next to the contour they would blur the count. */
 const beyond = 1.25;
 
+/** A pole of the small model, and its motion where it was read from one. */
+export interface Followed {
+  readonly omega: Complex;
+  readonly motion: OwnMotion | null;
+}
+
+/** Where they are alone. */
+export const followed = (...given: Parameters<typeof followedMotions>): readonly Complex[] | null =>
+  followedMotions(...given)?.map(({ omega }) => omega) ?? null;
+
 /**
  * Oscillating poles of the small model up to `top` and a little beyond; null where their number is not confirmed. `near`: where
- * they should be, null where nobody knows.
+ * they should be, null where nobody knows; `withDamped`: the strongly damped ones are among them, if there are any.
  */
-export function followed(
+export function followedMotions(
   model: PoleModel,
   near: readonly Complex[] | null,
   top: number,
   first: number,
-): readonly Complex[] | null {
-  const found: Complex[] = [];
-  const confirmed = () => missingPoles(model, { upTo: top / (2 * Math.PI), below: countedBelow }, found) === 0;
+  { withDamped = false }: { readonly withDamped?: boolean } = {},
+): readonly Followed[] | null {
+  let found: Followed[] = [];
+  const omegas = () => found.map(({ omega }) => omega);
+  const confirmed = () => missingPoles(model, { upTo: top / (2 * Math.PI), below: countedBelow }, omegas()) === 0;
   const follow = (starts: readonly Complex[]) => {
     const idle: Complex[] = [];
     for (const start of starts) {
       if (absolute(start) > 1.05 * beyond * top) continue;
       const motion = ownMotion(model.form, start, { within: 1e-4 });
-      if (motion && oscillates(motion.omega) && !isAmong(motion.omega, found)) found.push(motion.omega);
-      else idle.push(start);
+      if (motion && oscillates(motion.omega) && !isAmong(motion.omega, omegas())) {
+        found.push({ omega: motion.omega, motion });
+      } else idle.push(start);
     }
     return idle;
   };
   // Nearly overdamped poles are not counted; where nothing else makes the resonance they are looked for.
   const followDamped = () => {
-    if (found.some((omega) => absolute(omega) < 2 * Math.PI * 1.2 * first)) return;
+    if (found.some(({ omega }) => absolute(omega) < 2 * Math.PI * 1.2 * first)) return;
     follow(nearlyOverdamped.map((share) => scale(strongly, share * 2 * Math.PI * first)));
   };
   if (near !== null) {
     const idle = follow(near);
-    followDamped();
+    if (!withDamped) followDamped();
     if (confirmed()) return found;
     // Two that went to the same one of a pair of twins: with the known ones deflated the other shows.
     if (idle.length > 0) {
       const live = liveFactors(model, 1.3 * top).map(({ index }) => index);
       for (const start of idle) {
-        const other = polish(model, live, found, start);
-        if (other && oscillates(other) && absolute(other) < beyond * top) found.push(other);
+        const omega = polish(model, live, omegas(), start);
+        if (omega && oscillates(omega) && absolute(omega) < beyond * top) found.push({ omega, motion: null });
       }
       if (confirmed()) return found;
     }
   }
   // A search of its own, and the same check.
   const density = (beyond * top) / (2 * Math.PI * 4 * first);
-  const fresh = oscillatingPoles(model, beyond * top, { density, near: found });
-  found.length = 0;
-  found.push(...fresh);
+  found = oscillatingPoles(model, beyond * top, { density, near: omegas() }).map((omega) => ({ omega, motion: null }));
   followDamped();
   return confirmed() ? found : null;
 }

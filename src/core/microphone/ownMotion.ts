@@ -70,6 +70,12 @@ export interface OwnMotion {
   readonly slope: Complex;
 }
 
+/** A motion that was just polished. */
+export interface Polished extends OwnMotion {
+  /** Where the form was factored last: its factors still stand there [rad/s]. */
+  readonly factoredAt: Complex;
+}
+
 /** The functions of omega in the form. */
 interface Coefficients {
   readonly lambda: Complex;
@@ -123,7 +129,8 @@ interface Sums {
   readonly hole: Complex;
 }
 
-type Parts = Pick<OwnMotion, "plate" | "film" | "front" | "back" | "through">;
+/** Plate, film and air in motion. */
+export type Parts = Pick<OwnMotion, "plate" | "film" | "front" | "back" | "through">;
 
 function sumsOf(form: Form, { plate, film, front, back, through }: Parts): Sums {
   const { microphone, kappa, ones, load } = form;
@@ -171,21 +178,24 @@ function real(row: Float64Array, q: ComplexVector): Complex {
 /** R(omega) of a motion with these sums. */
 function quotient(form: Form, sums: Sums, omega: Complex): Complex {
   const at = coefficientsAt(form, omega);
-  const term = (a: Complex, b: Complex): [number, number] => [a.re * b.re - a.im * b.im, a.re * b.im + a.im * b.re];
-  let { re, im } = sums.fixed;
-  const less = ([x, y]: readonly [number, number]) => {
-    re -= x;
-    im -= y;
-  };
-  less(term(at.lambda, sums.mass));
-  less(term(at.perK, sums.kappa));
-  less(term(at.uniform, sums.film));
-  less(term(at.compression, sums.compression));
-  less(term(at.front, sums.front));
-  less(term(at.back, sums.back));
-  const [x, y] = term(at.between, sums.between);
-  const [z, t] = term(at.hole, sums.hole);
-  return { re: re + x + z, im: im + y + t };
+  const value = { re: sums.fixed.re, im: sums.fixed.im };
+  addProduct(value, -1, at.lambda, sums.mass);
+  addProduct(value, -1, at.perK, sums.kappa);
+  addProduct(value, -1, at.uniform, sums.film);
+  if (hasNetwork(form.microphone)) {
+    addProduct(value, -1, at.compression, sums.compression);
+    addProduct(value, -1, at.front, sums.front);
+    addProduct(value, -1, at.back, sums.back);
+    addProduct(value, 1, at.between, sums.between);
+  }
+  if (form.hole) addProduct(value, 1, at.hole, sums.hole);
+  return value;
+}
+
+/** sum += sign a b, in place: the quotient is computed some ten times a step. */
+function addProduct(sum: { re: number; im: number }, sign: number, a: Complex, b: Complex): void {
+  sum.re += sign * (a.re * b.re - a.im * b.im);
+  sum.im += sign * (a.re * b.im + a.im * b.re);
 }
 
 /** Relative step of a derivative by central differences: good to 1e-9. */
@@ -222,29 +232,61 @@ const farthest = 0.3;
 
 /**
  * The pole that a start leads to, with its motion; null where it leads nowhere within a third of itself. `like` is a motion to
- * begin with, `steps` the factorizations at most.
+ * begin with, `steps` the factorizations at most. It ends where the pole moves by less than `within` of itself, or where its
+ * error is estimated to be below `off`: a step that turns the motion by an angle e and moves the pole by d leaves about e^4 d.
  */
 export function ownMotion(
   form: Form,
   start: Complex,
-  options: { readonly like?: OwnMotion; readonly within?: number; readonly steps?: number } = {},
-): OwnMotion | null {
-  const { within = 1e-6, steps = 8 } = options;
-  let omega = start;
+  options: { readonly like?: Parts; readonly within?: number; readonly off?: number; readonly steps?: number } = {},
+): Polished | null {
+  const { off = 0, steps = 8 } = options;
+  const within = options.within ?? (off > 0 ? 0 : 1e-6);
   let parts: Parts | null = options.like ?? null;
-  if (parts) omega = rootOf(form, sumsOf(form, parts), start) ?? start;
+  let omega = start;
+  if (parts) {
+    // A motion whose quotient has no root near is none of this device.
+    const root = rootOf(form, sumsOf(form, parts), start);
+    if (root === null) return null;
+    omega = root;
+  }
   for (let step = 0; step < steps; step++) {
+    const factoredAt = omega;
+    const before = parts;
     parts = improved(form, omega, parts);
     if (parts === null) return null;
     const sums = sumsOf(form, parts);
     const next = rootOf(form, sums, omega);
     if (next === null) continue;
-    const moved = absolute(subtract(next, omega));
+    const moved = absolute(subtract(next, omega)) / absolute(next);
     omega = next;
     if (absolute(subtract(omega, start)) > farthest * absolute(start)) return null;
-    if (moved < within * absolute(omega)) return { omega, ...parts, slope: slopeOf(form, sums, omega) };
+    const turned = before ? turnedBy(before, parts) : 1;
+    // Half of each of two motions may lie still between their poles; the next step turns it.
+    if (moved < within || (turned < mostTurned && turned ** 2 * moved < off)) {
+      return { omega, ...parts, slope: slopeOf(form, sums, omega), factoredAt };
+    }
   }
   return null;
+}
+
+/** e^2 beyond which a motion has not settled on one pole, whatever its quotient does. */
+const mostTurned = 0.1;
+
+/** sin^2 of the angle between two motions of plate and film. */
+function turnedBy(a: Parts, b: Parts): number {
+  let [first, second, re, im] = [0, 0, 0, 0];
+  for (const part of ["plate", "film"] as const) {
+    const [x, y] = [a[part], b[part]];
+    for (let i = 0; i < x.re.length; i++) {
+      const [p, q, r, s] = [x.re[i]!, x.im[i]!, y.re[i]!, y.im[i]!];
+      first += p * p + q * q;
+      second += r * r + s * s;
+      re += p * r + q * s;
+      im += p * s - q * r;
+    }
+  }
+  return 1 - (re * re + im * im) / (first * second);
 }
 
 /** Solves T(omega) x_new = T'(omega) x; without x for a right side that holds something of every motion. Scaled to size 1. */
@@ -263,13 +305,13 @@ function improved(form: Form, omega: Complex, parts: Parts | null): Parts | null
     force.im[i]! += pushed.im[i]!;
   }
   const plate = form.solve(force);
-  let [front, back] = [zero, zero];
-  const at = coefficientsAt(form, omega);
+  let [front, back, drop] = [zero, zero, zero];
   if (hasNetwork(form.microphone)) {
+    const at = coefficientsAt(form, omega);
     ({ front, back } = joinAir(form, at, plate, { turned, atFront, atBack }));
+    drop = multiply(at.compression, back);
   }
   const onFilm = form.toFilm(plate);
-  const drop = multiply(at.compression, back);
   for (let j = 0; j < onFilm.re.length; j++) {
     onFilm.re[j]! -= source.re[j]! + drop.re * form.ones[j]!;
     onFilm.im[j]! -= source.im[j]! + drop.im * form.ones[j]!;
@@ -301,28 +343,30 @@ function rightSide(form: Form, omega: Complex, parts: Parts | null) {
   }
   const above = coefficientsAt(form, scale(omega, 1 + derivativeStep));
   const below = coefficientsAt(form, scale(omega, 1 - derivativeStep));
-  const slope = (name: keyof Coefficients) =>
-    divide(subtract(above[name], below[name]), scale(omega, 2 * derivativeStep));
+  const over = scale(omega, 2 * derivativeStep);
+  const slope = (name: keyof Coefficients) => divide(subtract(above[name], below[name]), over);
   const [lambda, perK, uniform, compression] = [slope("lambda"), slope("perK"), slope("uniform"), slope("compression")];
-  const moved = form.mass(parts.plate);
+  const force = form.mass(parts.plate);
+  for (let i = 0; i < force.re.length; i++) {
+    const [re, im] = [force.re[i]!, force.im[i]!];
+    force.re[i] = lambda.im * im - lambda.re * re;
+    force.im[i] = -lambda.re * im - lambda.im * re;
+  }
   const { front, back } = parts;
   const drop = multiply(compression, back);
   const source = { re: new Float64Array(form.kappa.length), im: new Float64Array(form.kappa.length) };
-  let ones = zero;
+  const ones = { re: 0, im: 0 };
   for (let j = 0; j < source.re.length; j++) {
-    const p = { re: parts.film.re[j]!, im: parts.film.im[j]! };
-    const d = add(scale(perK, form.kappa[j]!), uniform);
-    const value = multiply(d, p);
-    source.re[j] = -value.re - drop.re * form.ones[j]!;
-    source.im[j] = -value.im - drop.im * form.ones[j]!;
-    ones = add(ones, scale(p, form.ones[j]!));
+    const [re, im, one] = [parts.film.re[j]!, parts.film.im[j]!, form.ones[j]!];
+    const dRe = perK.re * form.kappa[j]! + uniform.re;
+    const dIm = perK.im * form.kappa[j]! + uniform.im;
+    source.re[j] = dIm * im - dRe * re - drop.re * one;
+    source.im[j] = -dRe * im - dIm * re - drop.im * one;
+    ones.re += one * re;
+    ones.im += one * im;
   }
   return {
-    force: times(
-      new Float64Array(moved.re.length).fill(-lambda.re),
-      new Float64Array(moved.re.length).fill(-lambda.im),
-      moved,
-    ),
+    force,
     source,
     front: subtract(multiply(slope("between"), back), multiply(slope("front"), front)),
     back: subtract(

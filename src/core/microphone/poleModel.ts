@@ -32,6 +32,8 @@ export interface PoleModel {
   readonly probe: Float64Array;
   /** The same device as a form for ownMotion.ts; shares `work` and the film's factors. */
   readonly form: Form;
+  /** The system on a few functions that this is; null: the whole one. */
+  readonly reduced: ReducedSystem | null;
 }
 
 export function wholeModel(prepared: Prepared, microphone: Microphone): PoleModel {
@@ -50,6 +52,7 @@ export function wholeModel(prepared: Prepared, microphone: Microphone): PoleMode
     solve: (force) => solveLoad(system, force),
     probe: probeForce(prepared),
     form: wholeForm(prepared, system),
+    reduced: null,
   };
 }
 
@@ -96,12 +99,13 @@ function solvedCopy(work: SymmetricWork, force: ComplexVector): ComplexVector {
   return answer;
 }
 
-function matrixTimes(matrix: Float64Array, vector: Float64Array): Float64Array {
-  const n = vector.length;
-  const result = new Float64Array(n);
-  for (let i = 0; i < n; i++) {
+/** Rows of a matrix, as long as the vector, times the vector. */
+export function matrixTimes(matrix: Float64Array, vector: Float64Array): Float64Array {
+  const width = vector.length;
+  const result = new Float64Array(width === 0 ? 0 : matrix.length / width);
+  for (let i = 0; i < result.length; i++) {
     let sum = 0;
-    for (let k = 0; k < n; k++) sum += matrix[i * n + k]! * vector[k]!;
+    for (let k = 0; k < width; k++) sum += matrix[i * width + k]! * vector[k]!;
     result[i] = sum;
   }
   return result;
@@ -199,6 +203,7 @@ export function modelOf(system: ReducedSystem, probe: Float64Array): PoleModel {
     solve: (force) => solveReduced(system, { re: force, im: new Float64Array(force.length) }),
     probe,
     form: reducedForm(system),
+    reduced: system,
   };
 }
 

@@ -23,7 +23,10 @@ const tableSize = 24;
 /** Poles of neighboring gaps farther apart than this share of themselves are not taken for the same. */
 const sameWithin = 0.25;
 
-/** Starts at a gap, over the first resonance: between those of the gaps beside it where the same pole is at both, else either. */
+/**
+ * Starts at a gap, over the first resonance: between those of the gaps beside it where the same pole is at both, and those that are
+ * at one of them alone.
+ */
 export function startsAt({ gaps, poles }: PoleTable, gap: number): readonly Complex[] {
   const above = gaps.findIndex((one) => one >= gap);
   if (above === 0) return poles[0]!;
@@ -35,13 +38,13 @@ export function startsAt({ gaps, poles }: PoleTable, gap: number): readonly Comp
   for (const pole of low) {
     const at = nearest(left, pole);
     if (at < 0) {
-      if (share < 0.5) starts.push(pole);
+      starts.push(pole);
       continue;
     }
     starts.push(add(scale(pole, 1 - share), scale(left[at]!, share)));
     left.splice(at, 1);
   }
-  return share < 0.5 ? starts : [...starts, ...left];
+  return [...starts, ...left];
 }
 
 /** Index of the nearest of some poles, if near enough to be the same; -1 otherwise. */

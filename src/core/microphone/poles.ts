@@ -7,7 +7,7 @@ import { oscillatingPoles, polish, rayPoints, rays } from "./oscillatingPoles.ts
 import { type OwnMotion, ownMotion } from "./ownMotion.ts";
 import { liveFactors, probeForce, reducedModel, wholeModel } from "./poleModel.ts";
 import type { Prepared } from "./prepare.ts";
-import { realPoles, realPolesAround, realPolesBy } from "./realPoles.ts";
+import { realPoles, realPolesAround } from "./realPoles.ts";
 import { nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
 import { hasWallHole } from "./wallHole.ts";
 
@@ -216,7 +216,7 @@ export function mayCreep(oscillating: readonly OscillatingPole[], first: number)
   return lowest === undefined || lowest.dampingRatio > 0.8 || lowest.frequency > 1.5 * first;
 }
 
-/** Real poles of a device, without its constant loss factor [1/s]; `few`: a smaller basis of the same device to search in first. */
+/** Real poles of a device, without its constant loss factor [1/s]; `few`: a smaller basis of the same device. */
 export function slowPoles(
   prepared: Prepared,
   basis: ReducedBasis,
@@ -228,9 +228,8 @@ export function slowPoles(
   const model = reducedModel(prepared, basis, lossless);
   // Beside holes and cavities the faster ones are searched only where they may make the resonance.
   if (!hasNetwork(microphone) || !fast) {
-    const rates =
-      few === null ? realPoles(model, upTo) : realPolesBy(model, reducedModel(prepared, few, lossless), upTo);
-    return rates.map((rate) => ({ rate }));
+    const small = few && reducedModel(prepared, few, lossless);
+    return realPoles(model, upTo, small).map((rate) => ({ rate }));
   }
   const alone = reducedModel(prepared, basis, { ...lossless, front: null, back: null });
   return realPolesAround(model, alone, upTo).map((rate) => ({ rate }));

@@ -1,10 +1,11 @@
 /** Real poles: how the film lets the diaphragm creep back where it overdamps it. */
-import { complex } from "../numerics/complex.ts";
+import { type Complex, complex } from "../numerics/complex.ts";
 import { effectiveViscosity } from "../parts/film/slip.ts";
+import { creepingStarts } from "./creepingStarts.ts";
 import type { Microphone } from "./microphone.ts";
-import { firstSingularity } from "./network.ts";
+import { firstSingularity, hasNetwork } from "./network.ts";
 import { polish } from "./oscillatingPoles.ts";
-import { ownMotion } from "./ownMotion.ts";
+import { ownMotion, type Parts } from "./ownMotion.ts";
 import { type PoleModel, pivotsOf } from "./poleModel.ts";
 
 /** A thin closed film has hundreds of creeping modes; the slowest are what one can see. */
@@ -20,24 +21,72 @@ const axisEnd = ({ microphone }: PoleModel, upTo: number): number =>
 /**
  * Rates of the slowest poles e^(-rate t), up to eight, below `upTo` and below the first singularity of film, holes or cavities themselves [1/s].
  * The model must be without structural loss: a constant loss factor is not causal, and off the real axis it has no meaning.
+ * `small`: fewer functions of the same device, searched before the model itself is.
  */
-export function realPoles(model: PoleModel, upTo: number): readonly number[] {
-  return hasAir(model) ? searchedFrom(model, upTo, { rates: [], from: 0 }) : [];
+export function realPoles(model: PoleModel, upTo: number, small: PoleModel | null = null): readonly number[] {
+  if (!hasAir(model)) return [];
+  const end = axisEnd(model, upTo);
+  if (model.reduced?.basis.hole || hasNetwork(model.microphone)) return scanned(model, end);
+  const atRest = inertia(model, end * lowest);
+  let found: Confirmed = { rates: [], complete: false };
+  if (model.reduced) found = confirmed(model, creepingStarts(model.reduced, end, frozenAt * end), end, atRest);
+  if (!found.complete && small) {
+    const starts = scanned(small, end, found.rates).map((rate) => ({ rate }));
+    found = confirmed(model, starts, end, atRest);
+  }
+  return found.complete ? found.rates : scanned(model, end, found.rates);
+}
+
+/** Starts are computed with the coefficients of this share of the range: where the slowest ones are. */
+const frozenAt = 0.01;
+
+/** Estimated error of a rate [-]. */
+const exactly = 1e-8;
+
+/** `complete`: there are no others up to where the search ends, or as many as are wanted. */
+interface Confirmed {
+  readonly rates: readonly number[];
+  readonly complete: boolean;
+}
+
+/**
+ * Starts, slowest first, each polished by its motion. Where it was factored last, next to its pole, the inertia says how many
+ * poles are slower: given are those before the first that is lost or not confirmed. `atRest`: inertia where the axis begins.
+ */
+function confirmed(
+  model: PoleModel,
+  starts: readonly { readonly rate: number; readonly like?: Parts }[],
+  end: number,
+  atRest: number,
+): Confirmed {
+  const found: { readonly rate: number; readonly factoredAt: number; readonly slower: number }[] = [];
+  let lost = false;
+  for (const { rate, like } of starts) {
+    if (found.length === mostRates || lost) break;
+    const options = like ? { like, off: exactly, steps: 4 } : { within: 1e-4, steps: 3 };
+    const motion = ownMotion(model.form, complex(0, rate), options);
+    const at = motion?.omega.im ?? 0;
+    lost = motion === null || Math.abs(motion.omega.re) > 1e-6 * at || at <= (found.at(-1)?.rate ?? 0);
+    if (motion === null || lost || at > end) continue;
+    found.push({ rate: at, factoredAt: motion.factoredAt.im, slower: Math.abs(inertiaNow(model) - atRest) });
+  }
+  const doubted = found.findIndex(
+    ({ factoredAt, slower }) => slower !== found.filter(({ rate }) => rate < factoredAt).length,
+  );
+  const rates = found.slice(0, doubted < 0 ? found.length : doubted).map(({ rate }) => rate);
+  const past = rates.length === mostRates ? rates.at(-1)! * (1 + 1e-6) : end;
+  const complete = !lost && doubted < 0 && Math.abs(inertia(model, past) - atRest) === rates.length;
+  return { rates, complete };
 }
 
 const hasAir = ({ microphone: { film, front, back } }: PoleModel): boolean =>
   film !== null || front !== null || back !== null;
 
-/** The search goes on above `from`, where so many are known below it. */
-function searchedFrom(
-  model: PoleModel,
-  upTo: number,
-  known: { readonly rates: readonly number[]; readonly from: number },
-): readonly number[] {
-  const end = axisEnd(model, upTo);
+/** By inertia alone, in steps of equal ratios up the axis, above those that are known. */
+function scanned(model: PoleModel, end: number, known: readonly number[] = []): readonly number[] {
   const steps = 36;
-  const rates = [...known.rates];
-  let from = Math.max(known.from, end * lowest);
+  const rates = [...known];
+  let from = Math.max((rates.at(-1) ?? 0) * (1 + 1e-5), end * lowest);
   let before = inertia(model, from);
   for (let i = 1; i <= steps && rates.length < mostRates; i++) {
     const to = end * lowest ** (1 - i / steps);
@@ -48,29 +97,6 @@ function searchedFrom(
     before = after;
   }
   return rates;
-}
-
-/**
- * The same, searched in a smaller model of the device and read in the larger one: each rate by its motion there, and each
- * confirmed by the larger model's inertia just past it. From the first that is not confirmed the larger model is searched.
- */
-export function realPolesBy(model: PoleModel, small: PoleModel, upTo: number): readonly number[] {
-  if (!hasAir(model)) return [];
-  const rates: number[] = [];
-  const end = axisEnd(model, upTo);
-  const start = inertia(model, end * lowest);
-  let from = 0;
-  const guesses = realPoles(small, upTo);
-  for (const guess of guesses) {
-    const omega = ownMotion(model.form, complex(0, guess), { within: 1e-6 })?.omega;
-    if (!omega || Math.abs(omega.re) > 1e-6 * omega.im || Math.abs(omega.im - guess) > 0.01 * guess) break;
-    const past = omega.im * (1 + 1e-5);
-    if (past <= from || Math.abs(inertia(model, past) - start) !== rates.length + 1) break;
-    rates.push(omega.im);
-    from = past;
-  }
-  const all = rates.length === guesses.length && Math.abs(inertia(model, end) - start) === rates.length;
-  return all ? rates : searchedFrom(model, upTo, { rates, from });
 }
 
 /**
@@ -97,10 +123,15 @@ export function realPolesAround(model: PoleModel, alone: PoleModel, upTo: number
  */
 function inertia(model: PoleModel, sigma: number): number {
   const ports = model.set(complex(0, sigma));
+  return inertiaNow(model, pivotsOf(model, ports));
+}
+
+/** The same where the model was factored last, and what it has beside plate and film there. */
+function inertiaNow({ work, filmRe }: PoleModel, beside: readonly Complex[] = []): number {
   let negative = 0;
-  for (const pivot of model.work.pivotRe) if (pivot < 0) negative++;
-  for (const pivot of pivotsOf(model, ports)) if (pivot.re < 0) negative++;
-  for (const factor of model.filmRe) if (factor > 0) negative++;
+  for (const pivot of work.pivotRe) if (pivot < 0) negative++;
+  for (const pivot of beside) if (pivot.re < 0) negative++;
+  for (const factor of filmRe) if (factor > 0) negative++;
   return negative;
 }
 

@@ -73,19 +73,34 @@ export function setReducedFrequency(system: ReducedSystem, omega: Complex): void
   factorSymmetric(system.work, re, im);
 }
 
-/** The same where everything is real. */
+/** The same where everything is real; two rows and two columns at a time, as in `coupleFilm`. */
 function setRealFrequency({ basis, passRe, re, im, work }: ReducedSystem, lambda: number): void {
   const { count, filmCount, coupling } = basis;
-  for (let i = 0; i < count; i++) {
-    const rowI = i * filmCount;
-    for (let k = 0; k <= i; k++) {
-      const rowK = k * filmCount;
-      let sum = 0;
-      for (let j = 0; j < filmCount; j++) sum += coupling[rowK + j]! * passRe[rowI + j]!;
-      re[i * count + k] = sum;
+  for (let i = 0; i < count; i += 2) {
+    const first = i * filmCount;
+    const second = i + 1 < count ? first + filmCount : first;
+    for (let k = 0; k <= i; k += 2) {
+      const left = k * filmCount;
+      const right = k + 1 < count ? left + filmCount : left;
+      let [a, b, c, d] = [0, 0, 0, 0];
+      for (let j = 0; j < filmCount; j++) {
+        const x = coupling[left + j]!;
+        const y = coupling[right + j]!;
+        const p = passRe[first + j]!;
+        const q = passRe[second + j]!;
+        a += x * p;
+        b += y * p;
+        c += x * q;
+        d += y * q;
+      }
+      const at = i * count + k;
+      re[at] = a;
+      if (k + 1 < count) re[at + 1] = b;
+      if (i + 1 < count) re[at + count] = c;
+      if (i + 1 < count && k + 1 < count) re[at + count + 1] = d;
     }
-    re[i * count + i]! += 1 - lambda * basis.mass[i]!;
   }
+  for (let i = 0; i < count; i++) re[i * count + i]! += 1 - lambda * basis.mass[i]!;
   im.fill(0);
   factorReal(work, re);
 }

@@ -90,7 +90,15 @@ export function reducedBasis(
   snapshots: readonly Snapshot[],
   options: BasisOptions,
 ): ReducedBasis {
-  return assemble(prepared, microphone, spanOf(prepared, microphone, snapshots, options));
+  return assemble(prepared, microphone, spanOf(prepared, microphone, snapshots, options)).basis;
+}
+
+/** A basis and its beginning. */
+export interface NestedBases {
+  readonly all: ReducedBasis;
+  readonly few: ReducedBasis;
+  /** What a function of `few` is in `all`: all.count x few.count, and the same of the film. */
+  readonly lift: { readonly plate: Float64Array; readonly film: Float64Array };
 }
 
 /** The same, and its beginning alone: the first functions of plate and film, which span the answers to the remainder of `few`. */
@@ -99,7 +107,7 @@ export function nestedBases(
   microphone: Microphone,
   snapshots: readonly Snapshot[],
   options: BasisOptions & { readonly few: Pick<BasisOptions, "most" | "tolerance"> },
-): { readonly all: ReducedBasis; readonly few: ReducedBasis } {
+): NestedBases {
   const span = spanOf(prepared, microphone, snapshots, options);
   const given = options.filmTerms?.length ?? 0;
   const few = {
@@ -107,7 +115,12 @@ export function nestedBases(
     plate: span.plate.slice(0, beginning(span.plateRemainders, options.few)),
     film: span.film.slice(0, given + beginning(span.filmRemainders, options.few)),
   };
-  return { all: assemble(prepared, microphone, span), few: assemble(prepared, microphone, few) };
+  const [large, small] = [assemble(prepared, microphone, span), assemble(prepared, microphone, few)];
+  const lift = {
+    plate: leadingProduct(large.turn, small.turn, small.basis.count),
+    film: leadingProduct(large.filmTurn, small.filmTurn, small.basis.filmCount),
+  };
+  return { all: large.basis, few: small.basis, lift };
 }
 
 /** How many functions leave no more than a remainder. */
@@ -266,12 +279,24 @@ function subtractPart(vector: Float64Array, unit: Float64Array): number {
   return sum;
 }
 
+/** Rows of two turns over their common functions, product by product: both stand on the same orthonormal rows. */
+function leadingProduct(large: Float64Array, small: Float64Array, width: number): Float64Array {
+  if (width === 0) return new Float64Array(0);
+  const count = Math.sqrt(large.length);
+  const result = new Float64Array(count * width);
+  for (let i = 0; i < count; i++) {
+    const row = large.subarray(i * count, i * count + width);
+    for (let k = 0; k < width; k++) result[i * width + k] = dot(small.subarray(k * width, (k + 1) * width), row);
+  }
+  return result;
+}
+
 /** Diagonalizes both small pencils and couples them. */
 function assemble(
   prepared: Prepared,
   microphone: Microphone,
   { plate: plateRows, film: filmRows, remainder }: Span,
-): ReducedBasis {
+): { readonly basis: ReducedBasis; readonly turn: Float64Array; readonly filmTurn: Float64Array } {
   const hole = wallHoleOf(prepared.film, microphone);
   const { plate } = prepared;
   const count = plateRows.length;
@@ -300,7 +325,7 @@ function assemble(
         turned.map((row) => product(prepared.bending, row)),
       )
     : null;
-  return {
+  const basis = {
     count,
     filmCount,
     plate: flat(turned, plate.size),
@@ -315,6 +340,7 @@ function assemble(
     hole: hole && { prepared: hole, means: Float64Array.from(turnedFilm, (row) => dot(row, hole.means)) },
     remainder,
   };
+  return { basis, turn: massEigen.vectors, filmTurn: filmEigen.vectors };
 }
 
 /** k_m^2 + k_n^2 of every film term, units of (2 / across)^2. */

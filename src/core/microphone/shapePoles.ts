@@ -6,24 +6,22 @@
  * afresh. Derivation: docs/theory/poles.md.
  */
 import { absolute, type Complex, complex, scale, subtract } from "../numerics/complex.ts";
+import type { ComplexVector } from "../numerics/complexSymmetric.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
 import type { ShapeEntry } from "./engine.ts";
-import { followed, isAmong, oscillates } from "./followPoles.ts";
+import { type Followed, followed, followedMotions, isAmong, oscillates } from "./followPoles.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork } from "./network.ts";
 import { oscillatingPoles } from "./oscillatingPoles.ts";
-import { type OwnMotion, ownMotion } from "./ownMotion.ts";
-import { type PoleModel, probeForce, reducedModel } from "./poleModel.ts";
+import { type OwnMotion, ownMotion, type Parts } from "./ownMotion.ts";
+import { matrixTimes, type PoleModel, probeForce, reducedModel } from "./poleModel.ts";
 import { asPole, mayCreep, type Poles, slowPoles } from "./poles.ts";
-import { startsAt, tableGaps } from "./poleTable.ts";
-import { nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
+import { type PoleTable, startsAt, tableGaps } from "./poleTable.ts";
+import { type NestedBases, nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
 import { withoutWallHole } from "./wallHole.ts";
 
 /** Bases of a shape for its poles: one to 1e-6, and its beginning to search in. */
-export interface PoleBases {
-  readonly all: ReducedBasis;
-  readonly few: ReducedBasis;
-}
+export type PoleBases = NestedBases;
 
 /** Gaps that a basis is made for [m]. */
 export const gapsFrom = 5e-6;
@@ -81,10 +79,13 @@ export function enginePoles(
   const bases = basesOf(entry, microphone);
   const asked = Math.max(search.upTo, 4 * first);
   const top = 2 * Math.PI * asked;
-  const near = search.near?.length ? search.near : tableStarts(entry, microphone, bases, asked / first);
+  const led = search.near?.length ? search.near : null;
+  const table = led ? null : tableOf(entry, microphone, bases, asked / first);
+  const near = led ?? (table && startsOf(table, entry, microphone)) ?? [];
   const large = reducedModel(entry.prepared, bases.all, microphone);
-  const starts = followed(reducedModel(entry.prepared, bases.few, microphone), near, top, first);
-  const motions = readAll(large, starts, top) ?? searched(large, near ?? [], asked, first);
+  const small = reducedModel(entry.prepared, bases.few, microphone);
+  const starts = followedMotions(small, near, top, first, { withDamped: table !== null });
+  const motions = readAll(large, starts, bases, top) ?? searched(large, near, asked, first);
   const inside = motions.filter(({ omega }) => absolute(omega) <= top);
   const oscillating = inside.map(({ omega }) => asPole(omega));
   return {
@@ -99,12 +100,16 @@ export function enginePoles(
   };
 }
 
-/** Where a table of the shape has the poles; made at the second question that brings no starts of its own. */
-function tableStarts(entry: ShapeEntry, microphone: Microphone, bases: PoleBases, reach: number): readonly Complex[] {
+/** Where a table of the shape has the poles [rad/s]. */
+const startsOf = (table: PoleTable, entry: ShapeEntry, microphone: Microphone): readonly Complex[] =>
+  startsAt(table, microphone.film!.gap).map((pole) => scale(pole, firstOmega(entry, microphone)));
+
+/** The shape's table, made at the second question that brings no starts of its own; null without film, or beyond its reach. */
+function tableOf(entry: ShapeEntry, microphone: Microphone, bases: PoleBases, reach: number): PoleTable | null {
   const { film } = microphone;
-  if (!film) return [];
+  if (!film) return null;
   entry.unled++;
-  if (entry.unled < 2 || reach > 1.001 * tableReach) return [];
+  if (entry.unled < 2 || reach > 1.001 * tableReach) return null;
   const first = firstOmega(entry, microphone);
   if (entry.poleTable === null) {
     let before: readonly Complex[] = [];
@@ -122,18 +127,24 @@ function tableStarts(entry: ShapeEntry, microphone: Microphone, bases: PoleBases
     });
     entry.poleTable = { gaps: [...gaps].reverse(), poles: poles.reverse(), upTo: tableReach };
   }
-  return startsAt(entry.poleTable, film.gap).map((pole) => scale(pole, first));
+  return entry.poleTable;
 }
 
 /** Tables go up to so many first resonances in vacuum. */
 const tableReach = 4;
 
 /** The same poles in the larger model, in order of frequency; null where one of them is lost or two become one. */
-function readAll(model: PoleModel, starts: readonly Complex[] | null, top: number): readonly OwnMotion[] | null {
+function readAll(
+  model: PoleModel,
+  starts: readonly Followed[] | null,
+  bases: PoleBases,
+  top: number,
+): readonly OwnMotion[] | null {
   if (starts === null) return null;
   const motions: OwnMotion[] = [];
-  for (const start of starts) {
-    const motion = ownMotion(model.form, start, { within: 1e-5 });
+  for (const { omega: start, motion: small } of starts) {
+    const options = small ? { like: lifted(bases, small), off: exactly } : { within: 1e-5 };
+    const motion = ownMotion(model.form, start, options);
     const lost =
       motion === null ||
       isAmong(
@@ -144,6 +155,18 @@ function readAll(model: PoleModel, starts: readonly Complex[] | null, top: numbe
     else if (absolute(start) < 1.05 * top) return null;
   }
   return motions.sort((a, b) => absolute(a.omega) - absolute(b.omega));
+}
+
+/** Estimated error of a pole in the larger basis [-]. */
+const exactly = 1e-8;
+
+/** A motion in the smaller basis as one in the larger. */
+function lifted({ lift }: PoleBases, motion: OwnMotion): Parts {
+  const onAll = (matrix: Float64Array, { re, im }: ComplexVector): ComplexVector => ({
+    re: matrixTimes(matrix, re),
+    im: matrixTimes(matrix, im),
+  });
+  return { ...motion, plate: onAll(lift.plate, motion.plate), film: onAll(lift.film, motion.film) };
 }
 
 /** The search in the larger basis, as for a device of its own. */
