@@ -35,6 +35,7 @@ export { type PartKey, type PartToAdd, partsToAdd } from "./project/partsToAdd.t
 export { findPath, type ValuePath, type Variation, vary } from "./project/paths.ts";
 export { type NamedPrecaution, precautionsOf } from "./project/precautions.ts";
 export { starterText } from "./project/starter.ts";
+export { type Tie, tiesOf } from "./project/ties.ts";
 export { decimalSignOf, formatNumber, formatQuantity, plainQuantity, printedUnit } from "./quantity/format.ts";
 export { type KindName, kinds } from "./quantity/kinds.ts";
 export { readQuantity } from "./quantity/read.ts";
@@ -64,6 +65,7 @@ export {
   chart,
   mergePlanes,
 } from "./tasks/chart/chart.ts";
+export { type Cut, type CutOptions, type CutRange, cut, rangeAround } from "./tasks/chart/cut.ts";
 export { type Choices, type ChooseOptions, type ChosenDesign, choose, type Refusal } from "./tasks/choose/choose.ts";
 export { readColumns } from "./tasks/fit/columnsText.ts";
 export {

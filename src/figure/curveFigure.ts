@@ -29,6 +29,14 @@ export interface Region {
   readonly text: string;
 }
 
+/** What lies between two curves, laid under them all; named at its lower end on the right. */
+export interface Area {
+  readonly name: string;
+  readonly x: readonly number[];
+  readonly low: readonly number[];
+  readonly high: readonly number[];
+}
+
 /** A line across the figure at one x. */
 export interface Rule {
   readonly x: number;
@@ -58,6 +66,7 @@ export interface CurveFigureInput {
   readonly markers?: readonly Marker[];
   readonly region?: Region | null;
   readonly rules?: readonly Rule[];
+  readonly areas?: readonly Area[];
 }
 
 /** A drawn figure that stands still while its first curve moves. */
@@ -90,7 +99,9 @@ export function curveFigure(asked: CurveFigureInput): Figure {
   const markers = (input.markers ?? []).filter((marker) => inside(marker.x, x) && inside(marker.y, y));
   const left = leftMargin(y);
   const longest = 0.24 * width;
-  const right = margins.right + curves.reduce((widest, { name }) => Math.max(widest, nameWidth(name, longest)), 0);
+  const areas = input.areas ?? [];
+  const right =
+    margins.right + [...curves, ...areas].reduce((widest, { name }) => Math.max(widest, nameWidth(name, longest)), 0);
   const frame: Box = { left, right: width - right, top: margins.top, bottom: height - margins.bottom };
   const xScale = scaleOf(x, frame.left, frame.right);
   const yScale = scaleOf(y, frame.bottom, frame.top);
@@ -121,6 +132,7 @@ export function curveFigure(asked: CurveFigureInput): Figure {
     seenThrough(
       document,
       frame,
+      ...areas.map((area) => areaMark(area, input, xScale, yScale)),
       ...curves.map((curve, i) => curveMark(document, traceOf(curve.x, curve.y, xScale, yScale), i, colors)).reverse(),
     ),
     ...markers.map((marker) =>
@@ -182,6 +194,18 @@ const curveMark = (document: Document, trace: Trace, i: number, colors: Colors):
     mark(document, "path", { d: pathData(trace) }),
   );
 
+function areaMark({ x, low, high }: Area, { document, colors }: CurveFigureInput, xScale: Scale, yScale: Scale) {
+  const edge = [...x.map((_, i) => i), ...x.map((_, i) => x.length - 1 - i)];
+  const heights = edge.map((i, k) => (k < x.length ? low[i] : high[i]) ?? null);
+  const trace = traceOf(
+    edge.map((i) => x[i] ?? 0),
+    heights,
+    xScale,
+    yScale,
+  );
+  return mark(document, "path", { class: "area", d: `${pathData(trace)}Z`, fill: colors.ink, "fill-opacity": 0.1 });
+}
+
 /** As far as it lies in sight. */
 function regionMark(
   region: Region,
@@ -238,8 +262,10 @@ function write(svg: SVGSVGElement, input: CurveFigureInput, { frame, xScale, ySc
     "end",
     colors.soft,
   );
-  for (const name of endNames(curves, traces, frame)) {
-    const color = colors.series[name.index % 4] ?? colors.ink;
+  const named = [...curves, ...(input.areas ?? []).map(({ name, x, low }) => ({ name, x, y: low }))];
+  const ends = named.map((one) => traceOf(one.x, one.y, xScale, yScale));
+  for (const name of endNames(named, ends, frame)) {
+    const color = name.index < curves.length ? (colors.series[name.index % 4] ?? colors.ink) : colors.soft;
     const said = text(svg, shortened(name.text, longest), frame.right + 6, name.y + 4, "start", color);
     if (name.index === 0) said.setAttribute("class", atRest);
   }

@@ -8,28 +8,59 @@ import type { FigureRoom } from "./responseFigures.ts";
 import type { Column } from "./tables.ts";
 
 const names = ["2.5 %", "16 %", "half", "84 %", "97.5 %"];
-/** The middle one lies on top. */
-const order = [2, 1, 3, 0, 4];
 
+/** A response beside the spread: level re that at the reference [dB] over frequency [Hz]. */
+export interface BesideSpread {
+  readonly name: string;
+  readonly frequency: readonly number[];
+  readonly level: readonly (number | null)[];
+}
+
+export interface SpreadFigureWords {
+  readonly description: string;
+  readonly level: string;
+  readonly half: string;
+  readonly twoThirds: string;
+  readonly most: string;
+  /** What the response may leave the reference by [dB]; null: nothing is asked. */
+  readonly within: number | null;
+  /** Ends of the band that was asked for [Hz]; null: none. */
+  readonly band: readonly [number | null, number | null];
+}
+
+/** The median of many specimens, where two thirds and where 95 of a hundred lie; kept designs as they are drawn, dashed. */
 export function spreadFigure(
   { frequency, levels }: SpreadSummary["band"],
-  words: { readonly description: string; readonly level: string; readonly within: number | null },
+  words: SpreadFigureWords,
   room: FigureRoom,
+  beside: readonly BesideSpread[] = [],
 ): Figure {
   const known = levels.flat();
   const [low, high] = known.reduce(([a, b], v) => [Math.min(a, v), Math.max(b, v)], [-1, 1]);
   const range: [number, number] = [frequency[0] ?? 20, frequency.at(-1) ?? 20e3];
-  const { within } = words;
+  const { within, band } = words;
+  const at = (k: number) => levels[k] ?? [];
   return curveFigure({
     ...room,
     description: words.description,
     x: frequencyAxis(range, room.width - 60),
     y: linearAxis(words.level, [Math.max(low, -30), Math.min(high, 30)], { count: 6 }),
-    curves: order.map((k) => ({ name: names[k] ?? "", x: frequency, y: levels[k] ?? [] })),
+    curves: [
+      { name: words.half, x: frequency, y: at(2) },
+      ...beside.map(({ name, frequency: x, level: y }) => ({ name, x, y })),
+    ],
+    areas: [
+      { name: words.most, x: frequency, low: at(0), high: at(4) },
+      { name: words.twoThirds, x: frequency, low: at(1), high: at(3) },
+    ],
     region:
       within === null
         ? null
-        : { x: range, y: [-within, within], text: `required: ± ${formatNumber(within, { digits: 2 })} dB` },
+        : {
+            x: [band[0] ?? range[0], band[1] ?? range[1]],
+            y: [-within, within],
+            text: `required: ± ${formatNumber(within, { digits: 2 })} dB`,
+          },
   });
 }
 

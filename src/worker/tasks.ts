@@ -1,13 +1,17 @@
 /** What a worker can be asked, by name. Shapes that were prepared once are kept between questions. */
 import {
+  answer,
   type ChartOptions,
   type ChartPlane,
   type Choices,
   type ChooseOptions,
   type ContainerReader,
+  type Cut,
+  type CutOptions,
   chart,
   choose,
   createEngine,
+  cut,
   type ExchangeTime,
   exchangeTime,
   type Field,
@@ -54,6 +58,8 @@ export type WorkerQuestions = FirstQuestions & {
   readonly limits: { readonly input: { readonly text: string }; readonly value: Limits };
   /** A plane of two values, or a thread's share of it. Problems: those of `loadProject` and of `chart`. */
   readonly chart: { readonly input: { readonly text: string } & ChartOptions; readonly value: ChartPlane };
+  /** Along one value. Problems: those of `loadProject` and of `cut`. */
+  readonly cut: { readonly input: { readonly text: string } & CutOptions; readonly value: Cut };
   /** Problems: those of `loadProject` and of `choose`. */
   readonly choose: {
     readonly input: { readonly text: string } & Pick<ChooseOptions, "seed" | "evaluations">;
@@ -64,9 +70,19 @@ export type WorkerQuestions = FirstQuestions & {
     readonly input: { readonly text: string; readonly part: number; readonly parts: number } & SpreadQuestion;
     readonly value: SpreadPart;
   };
-  /** Parts together, with corners and what to buy. Problems: those of `loadProject` and of `joinSpread`. */
+  /** Share of specimens that would pass, with its interval. Problems: those of `loadProject`, `spreadPart` and `joinSpread`. */
+  readonly yieldOf: {
+    readonly input: { readonly text: string; readonly count: number; readonly seed: number };
+    readonly value: Spread["yield"];
+  };
+  /** Keeps a part of that run here until the next run; gives how many specimens there are. */
+  readonly spreadGather: {
+    readonly input: { readonly run: string; readonly part: SpreadPart };
+    readonly value: number;
+  };
+  /** The parts of that run together, with corners and what to buy. Problems: those of `loadProject` and of `joinSpread`. */
   readonly spreadJoin: {
-    readonly input: { readonly text: string; readonly parts: readonly SpreadPart[] } & SpreadQuestion;
+    readonly input: { readonly text: string; readonly run: string } & SpreadQuestion;
     readonly value: Spread;
   };
   /** A record's bytes, read and fitted; with the project's text where it belongs to one. Problems: those of `readRecord`. */
@@ -109,6 +125,9 @@ export type WorkerQuestions = FirstQuestions & {
 /** The microphone of the last question about fields: another frequency of it costs one solution. */
 let room: { readonly text: string; readonly made: Outcome<FieldRoom> } | null = null;
 
+/** Parts of the last spread: thousands of rows that no page needs. */
+let gathered: { readonly run: string; readonly parts: SpreadPart[] } = { run: "", parts: [] };
+
 /** Shapes that records were held against. */
 const engine = createEngine();
 
@@ -139,6 +158,11 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
     const loaded = loadProject(text);
     return loaded.ok ? yield* chart(loaded.value, options) : loaded;
   },
+  *cut(input) {
+    const { text, ...options } = input as WorkerQuestions["cut"]["input"];
+    const loaded = loadProject(text);
+    return loaded.ok ? yield* cut(loaded.value, options) : loaded;
+  },
   *choose(input) {
     const { text, ...options } = input as WorkerQuestions["choose"]["input"];
     const loaded = loadProject(text);
@@ -149,11 +173,25 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
     const loaded = loadProject(text);
     return loaded.ok ? yield* spreadPart(loaded.value, options) : loaded;
   },
+  *yieldOf(input) {
+    const { text, ...asked } = input as WorkerQuestions["yieldOf"]["input"];
+    const loaded = loadProject(text);
+    if (!loaded.ok) return loaded;
+    const part = yield* spreadPart(loaded.value, { ...asked, influence: 0, part: 0, parts: 1 });
+    const joined = part.ok ? joinSpread(loaded.value, [part.value], { wanted: 0 }) : part;
+    return joined.ok ? answer(joined.value.yield) : joined;
+  },
+  *spreadGather(input) {
+    const { run, part } = input as WorkerQuestions["spreadGather"]["input"];
+    if (gathered.run !== run) gathered = { run, parts: [] };
+    gathered.parts.push(part);
+    return answer(gathered.parts.reduce((sum, { rows }) => sum + rows.length, 0));
+  },
   // biome-ignore lint/correctness/useYield: what is asked for is computed in one step
   *spreadJoin(input) {
-    const { text, parts, ...question } = input as WorkerQuestions["spreadJoin"]["input"];
+    const { text, run, ...question } = input as WorkerQuestions["spreadJoin"]["input"];
     const loaded = loadProject(text);
-    return loaded.ok ? joinSpread(loaded.value, parts, question) : loaded;
+    return loaded.ok ? joinSpread(loaded.value, gathered.run === run ? gathered.parts : [], question) : loaded;
   },
   *record(input) {
     const { bytes, text, ...question } = input as WorkerQuestions["record"]["input"];

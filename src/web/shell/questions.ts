@@ -45,6 +45,8 @@ export interface Questions {
   readonly lookAtDamping: (looked: boolean) => void;
   /** The thread for what takes long: pages ask it through `taskAnswer`. */
   readonly worker: Asker<WorkerQuestions>;
+  /** Threads for what falls into pieces, one a core; the first is `worker`. Each starts when it is first asked. */
+  readonly crew: readonly Asker<WorkerQuestions>[];
   /** The project when no hand holds it; null before the first answer, which has the machine for itself. */
   readonly still: Accessor<Project | null>;
 }
@@ -70,6 +72,16 @@ export function createQuestions(ends: Ends): Questions {
   const [hand, present, background] = [open(), open(), open()];
   onCleanup(() => {
     for (const worker of [hand, present, background]) worker.close();
+  const worker: Asker<WorkerQuestions> = asker<WorkerQuestions>(startBrowserThread);
+  // What takes long has a thread of its own: a hand never waits for it.
+  const background: Asker<WorkerQuestions> = asker<WorkerQuestions>(startBrowserThread);
+  const crew = [
+    background,
+    ...Array.from({ length: crewSize() - 1 }, () => asker<WorkerQuestions>(startBrowserThread)),
+  ];
+  onCleanup(() => {
+    worker.close();
+    for (const one of crew) one.close();
   });
   const [settled, setSettled] = createSignal(false);
   const pump = presentPump(hand, present, {
@@ -104,6 +116,7 @@ export function createQuestions(ends: Ends): Questions {
     damping: dampingAnswer(background, lookedAt),
     lookAtDamping: setLooked,
     worker: background,
+    crew,
     still: later,
   };
 }
@@ -139,6 +152,8 @@ function passagesFor(hand: Asker<WorkerQuestions>, background: Asker<WorkerQuest
     },
   };
 }
+/** Threads beside the page's own: one a core, eight at most. */
+const crewSize = (): number => Math.max(1, Math.min(8, navigator.hardwareConcurrency || 2));
 
 /** While one question of a drag is computed the newest waits in the other channel, so that the thread goes on without asking back. */
 const channels = ["present", "newest"] as const;

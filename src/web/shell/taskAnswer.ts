@@ -14,7 +14,7 @@
  */
 import { type Accessor, createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
 import type { Problem } from "../../core/index.ts";
-import type { Step, Urgency } from "../../worker/protocol.ts";
+import type { Reply, Step, Urgency } from "../../worker/protocol.ts";
 import type { WorkerQuestions } from "../../worker/tasks.ts";
 import { useWork } from "./work.ts";
 
@@ -48,7 +48,25 @@ export function taskAnswer<Name extends keyof WorkerQuestions>(
   /** "refine" goes before what other pages compute in the background. */
   urgency: Urgency = "batch",
 ): TaskAnswer<WorkerQuestions[Name]["value"]> {
-  type Value = WorkerQuestions[Name]["value"];
+  const { worker } = useWork();
+  return answerOf(task, question, {
+    ask: (input, onStep) => worker.ask(channel, task, input, { urgency, onStep }),
+    stop: () => worker.stop(channel),
+  });
+}
+
+/** How a question is put to one thread or to many. */
+export interface Way<Input, Value> {
+  readonly ask: (input: Input, onStep: (step: Step<Value>) => void) => Promise<Reply<Value>>;
+  readonly stop: () => void;
+}
+
+/** The answer to a question, whatever way it is asked. Answers are remembered under the task's name. */
+export function answerOf<Input, Value>(
+  task: string,
+  question: () => Input | null,
+  { ask, stop }: Way<Input, Value>,
+): TaskAnswer<Value> {
   const work = useWork();
   const [known, setKnown] = createSignal<Known<Value> | null>(null);
   const [refused, setRefused] = createSignal<{ question: string; problems: readonly Problem[] } | null>(null);
@@ -61,17 +79,16 @@ export function taskAnswer<Name extends keyof WorkerQuestions>(
   createEffect(
     on(wanted, async (asked) => {
       setStep(null);
-      if (asked === null) return work.worker.stop(channel);
+      if (asked === null) return stop();
       const key = `${task} ${asked}`;
       // Only answers of this task are kept under its name.
       const again = remembered.get(key) as Known<Value> | undefined;
       if (again !== undefined) {
-        work.worker.stop(channel);
+        stop();
         setKnown(again);
         return;
       }
-      const input = JSON.parse(asked) as WorkerQuestions[Name]["input"];
-      const reply = await work.worker.ask(channel, task, input, { urgency, onStep: setStep });
+      const reply = await ask(JSON.parse(asked) as Input, (step) => wanted() === asked && setStep(step));
       if (wanted() !== asked) return;
       setStep(null);
       if (reply.kind === "answer") {
@@ -83,7 +100,7 @@ export function taskAnswer<Name extends keyof WorkerQuestions>(
       if (reply.kind === "refused") setRefused({ question: asked, problems: reply.problems });
     }),
   );
-  onCleanup(() => work.worker.stop(channel));
+  onCleanup(stop);
   return {
     value: () => known()?.value ?? null,
     remarks: () => known()?.remarks ?? [],

@@ -46,6 +46,7 @@ export type Freshness = "none" | "computing" | "current" | "old";
 
 export interface Work
   extends Pick<Questions, "kept" | "damping" | "lookAtDamping" | "worker" | "still" | "expectHand"> {
+export interface Work extends Pick<Questions, "kept" | "damping" | "lookAtDamping" | "worker" | "crew" | "still"> {
   /** The project as it stands, under a hand too. */
   readonly project: () => Project;
   /** Sequence number of its last change. */
@@ -221,6 +222,7 @@ export function createWork(first: Project, firstName: string | null): Work {
     damping: questions.damping,
     lookAtDamping: questions.lookAtDamping,
     worker: questions.worker,
+    crew: questions.crew,
     still: questions.still,
     expectHand: questions.expectHand,
     name: () => names().get(history.opening()) ?? null,

@@ -1,4 +1,4 @@
-/** Words of the pages Chart and Spread, and of the search for designs. */
+/** Words of the page Chart and of the search for designs. */
 export const chartWords = {
   plane: "The plane",
   planeAside: "every point is the whole model",
@@ -24,38 +24,6 @@ export const chartWords = {
   none: "No point of this plane meets the brief.",
   table: "Every point of the plane",
   badEnd: "An end needs a value above 0 with its unit, the first below the second.",
-} as const;
-
-export const spreadWords = {
-  yield: "Yield",
-  what: "the spread",
-  passes: "of a hundred specimens meet the brief",
-  interval: (low: string, high: string, count: number) => `95 % interval ${low} to ${high}, from ${count} specimens`,
-  impossible: (count: number) => `${count} of them can't be made or computed and count as failed.`,
-  each: "Each requirement by itself",
-  varies: "What varies",
-  variesAside: "tolerances of the project, then the site",
-  site: "site, from the brief",
-  noTolerances: 'Nothing varies yet. Add "tolerances" to the project, or give the brief the ranges of its site.',
-  band: "Responses",
-  bandAside: "half, two thirds and 95 of a hundred specimens",
-  bandText: "Levels over frequency that 2.5, 16, 50, 84 and 97.5 per cent of the specimens lie below.",
-  level: "Level re 1 kHz (dB)",
-  influence: "What matters most",
-  influenceAside: "share of the variance of the scarcest requirement: alone, and with its interplay",
-  noInfluence: "It comes with the last specimens.",
-  spreadOf: "Where the numbers lie",
-  corners: "Worst corners",
-  cornersAside: "each value two standard deviations, or its whole half width, to the bad side",
-  buy: "Which tolerance to buy",
-  buyNone: "No tolerance that can be bought lifts the yield: move the middle of the design, not its spread.",
-  bought: (percent: string, cost: number) => `${percent} would pass, for a cost of ${cost}.`,
-  reached: "The wanted yield is reached as it is.",
-  met: "met, to spare",
-  missed: "missed by",
-  count: "Specimens",
-  again: "Compute",
-  stop: "Stop",
 } as const;
 
 export const chooseWords = {

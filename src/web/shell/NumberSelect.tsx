@@ -1,0 +1,49 @@
+/** A choice among all values of the design that have a number. */
+import { createMemo, For, type JSX } from "solid-js";
+import { findPath, type Project } from "../../core/index.ts";
+import { numberGroups } from "./numberPaths.ts";
+
+export function NumberSelect(props: {
+  readonly project: Project | null;
+  readonly name: string;
+  readonly value: string;
+  /** Values that can't be chosen. */
+  readonly without?: readonly string[];
+  /** Only values above zero. */
+  readonly positive?: boolean;
+  readonly choose: (path: string) => void;
+}): JSX.Element {
+  const groups = createMemo(
+    () => (props.project === null ? [] : numberGroups(props.project, props.positive)),
+    [],
+    // Written anew only where other values are there.
+    { equals: (a, b) => JSON.stringify(a) === JSON.stringify(b) },
+  );
+  const there = () => groups().some(({ paths }) => paths.some(({ path }) => path === props.value));
+  const label = () => {
+    const found = findPath(props.value);
+    return found.ok ? found.value.label : props.value;
+  };
+  return (
+    <select aria-label={props.name} onChange={(event) => props.choose(event.currentTarget.value)}>
+      {there() ? null : (
+        <option value={props.value} selected disabled={props.value !== ""}>
+          {props.value === "" ? "" : label()}
+        </option>
+      )}
+      <For each={groups()}>
+        {({ title, paths }) => (
+          <optgroup label={title}>
+            <For each={paths.filter(({ path }) => path === props.value || props.without?.includes(path) !== true)}>
+              {(one) => (
+                <option value={one.path} selected={one.path === props.value}>
+                  {one.label}
+                </option>
+              )}
+            </For>
+          </optgroup>
+        )}
+      </For>
+    </select>
+  );
+}
