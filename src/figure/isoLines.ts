@@ -36,7 +36,7 @@ export function isoLines({ columns, rows, values }: Grid, level: number): readon
       for (const [x = 0, y = 0] of ring) {
         // The library counts from the corner of a cell, half a step before its value.
         const [column, row] = [x - 0.5, y - 0.5];
-        const inside = column > 0 && row > 0 && column < columns - 1 && row < rows - 1 && known(column, row);
+        const inside = column >= 0 && row >= 0 && column <= columns - 1 && row <= rows - 1 && known(column, row);
         if (inside) line.push([column, row]);
         else end();
       }

@@ -29,6 +29,7 @@ import {
   limits,
   listen,
   loadProject,
+  type Measure,
   type ModeWindow,
   makeSound,
   modeWindow,
@@ -45,6 +46,7 @@ import {
   spreadPart,
   type WindowAxis,
 } from "../core/index.ts";
+import { type PlaneLines, planeLines } from "../figure/planeLines.ts";
 import { type FirstQuestions, firstTasks } from "./firstTasks.ts";
 import type { Task } from "./run.ts";
 
@@ -58,6 +60,15 @@ export type WorkerQuestions = FirstQuestions & {
   readonly limits: { readonly input: { readonly text: string }; readonly value: Limits };
   /** A plane of two values, or a thread's share of it. Problems: those of `loadProject` and of `chart`. */
   readonly chart: { readonly input: { readonly text: string } & ChartOptions; readonly value: ChartPlane };
+  /** The lines of a plane, for its picture. `laws`: the plane as power laws would have it; null: none. */
+  readonly planeLines: {
+    readonly input: {
+      readonly plane: ChartPlane;
+      readonly families: readonly Measure[];
+      readonly laws: ChartPlane | null;
+    };
+    readonly value: PlaneLines;
+  };
   /** Along one value. Problems: those of `loadProject` and of `cut`. */
   readonly cut: { readonly input: { readonly text: string } & CutOptions; readonly value: Cut };
   /** Problems: those of `loadProject` and of `choose`. */
@@ -157,6 +168,11 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
     const { text, ...options } = input as WorkerQuestions["chart"]["input"];
     const loaded = loadProject(text);
     return loaded.ok ? yield* chart(loaded.value, options) : loaded;
+  },
+  // biome-ignore lint/correctness/useYield: it is one step
+  *planeLines(input) {
+    const { plane, families, laws } = input as WorkerQuestions["planeLines"]["input"];
+    return answer(planeLines(plane, families, laws));
   },
   *cut(input) {
     const { text, ...options } = input as WorkerQuestions["cut"]["input"];

@@ -1,230 +1,224 @@
 /** The Chart: what the microphone would do over the plane of any two of its values, and the design as a point in it. */
-import { createMemo, createSignal, For, type JSX, Show } from "solid-js";
-import { type ChartPlane, findPath, formatQuantity, type Measure, measures, type Project } from "../../core/index.ts";
+import { batch, createEffect, createMemo, createSignal, For, type JSX, on, Show } from "solid-js";
+import { type ChartPlane, formatQuantity, measures, mergePlanes } from "../../core/index.ts";
+import type { PlaneLines } from "../../figure/planeLines.ts";
 import { measureText, measureWords } from "../../words/en/measures.ts";
 import { chartWords as words } from "../../words/en/planes.ts";
 import { ChartTable } from "../bench/ChartTable.tsx";
+import { Kept } from "../kept/Kept.tsx";
+import { laidDesigns } from "../kept/laid.ts";
 import { Field } from "../shell/Field.tsx";
 import { PageFrame, Panel } from "../shell/PageFrame.tsx";
+import { sharedAnswer } from "../shell/sharedAnswer.ts";
 import { TaskState } from "../shell/TaskState.tsx";
-import { taskAnswer } from "../shell/taskAnswer.ts";
 import { useWork } from "../shell/work.ts";
-import { type AxisChoice, axisPaths, createAxis } from "./axes.ts";
+import { AlongPanel } from "./AlongPanel.tsx";
+import { AxisFields } from "./AxisFields.tsx";
+import { type PlaneBase, planeBase } from "./base.ts";
+import { chartChoices, counts } from "./choices.ts";
+import { movedTo, spotOf, withValues } from "./design.ts";
 import { lawPlane } from "./laws.ts";
 import { PlaneView, type Spot } from "./PlaneView.tsx";
 import "./chart.css";
 
-/** Points a side: a multiple of eight and one more, so that the coarse planes are even. */
-const counts = [17, 25, 41, 57] as const;
+interface Picture {
+  readonly plane: ChartPlane;
+  readonly lines: PlaneLines;
+}
+
+/** Families that can be told apart. */
+const mostFamilies = 4;
 
 export function ChartPage(): JSX.Element {
   const work = useWork();
-  const x = createAxis(work.project, "microphone.diaphragm.across");
-  const y = createAxis(work.project, "microphone.diaphragm.thickness");
-  const [families, setFamilies] = createSignal<readonly Measure[]>(["sensitivity", "resonance", "damping", "noise"]);
-  const [laws, setLaws] = createSignal(false);
+  const choices = chartChoices(work);
+  const { x, y, families, laws, count } = choices;
   const [stopped, setStopped] = createSignal(false);
-  const [count, setCount] = createSignal<number>(counts[0]);
-  // The plane does not depend on where the design stands in it: moving it asks nothing anew.
-  const base = createMemo(() => centered(work.project(), [x, y]));
-  const answer = taskAnswer("chart", () => {
-    const [alongX, alongY] = [x.axis(), y.axis()];
-    if (stopped() || alongX === null || alongY === null || alongX.path === alongY.path) return null;
-    return { text: base(), x: alongX, y: alongY, count: count() };
-  });
+  const base = createMemo<PlaneBase | null>((before) => {
+    const [project, alongX, alongY] = [work.still(), x.axis(), y.axis()];
+    if (project === null || alongX === null || alongY === null) return null;
+    return planeBase(project, [alongX, alongY], before);
+  }, null);
+  const answer = sharedAnswer(
+    "chart",
+    () => {
+      const [of, alongX, alongY] = [base(), x.axis(), y.axis()];
+      if (stopped() || of === null || alongX === null || alongY === null || alongX.path === alongY.path) return null;
+      return { text: of.text, x: alongX, y: alongY, count: count() };
+    },
+    { share: (input, index, of) => ({ ...input, part: { index, of } }), join: mergePlanes },
+  );
   const plane = createMemo<ChartPlane | null>((before) => {
     const fresh = answer.state() === "current" ? answer.value() : (answer.step()?.soFar ?? null);
     const usable = fresh ?? before ?? null;
     return usable !== null && usable.x.path === x.path() && usable.y.path === y.path() ? usable : null;
   }, null);
-  const here = createMemo<Spot | null>(() => {
-    const [a, b] = [x, y].map(({ path }) => {
-      const place = findPath(path());
-      const read = place.ok ? place.value.read(work.project()) : place;
-      return read.ok ? read.value : null;
-    });
-    return a === null || b === null || a === undefined || b === undefined ? null : { x: a, y: b };
-  });
+  const here = createMemo<Spot | null>(() => spotOf(work.project(), x.path(), y.path()));
   const tied = () => plane()?.tied ?? [];
-  function moveTo(spot: Spot, how: (path: string, value: number) => void): void {
-    const from = here();
-    if (from === null) return;
-    for (const path of tied()) {
-      const place = findPath(path);
-      const read = place.ok ? place.value.read(work.project()) : place;
-      if (read.ok) how(path, (read.value * spot.x) / from.x);
-    }
-    how(x.path(), spot.x);
-    how(y.path(), spot.y);
+  const values = (spot: Spot) => movedTo(work.project(), [x.path(), y.path()], spot, tied());
+  function drag(spot: Spot): void {
+    batch(() => {
+      for (const [path, value] of values(spot)) work.drag(path, value);
+    });
   }
-  const prediction = () => work.rested()?.prediction ?? null;
-  const lawsOf = () => {
-    const [known, shown] = [prediction(), plane()];
-    if (!laws() || known === null || shown === null) return null;
-    const spot = here();
-    return lawPlane({ ...shown, here: { x: spot?.x ?? null, y: spot?.y ?? null } }, known);
-  };
-  const allowed = () => plane()?.least.some((value) => value !== null && value >= 0) ?? true;
+  function step(spot: Spot): void {
+    const changed = withValues(work.project(), values(spot));
+    if (changed !== null) work.replace(changed.project, changed.says);
+  }
+  const lawsKnown = () => x.path() === "microphone.diaphragm.across" && y.path() === "microphone.diaphragm.thickness";
+  const lawsOf = createMemo(() => {
+    const [rested, shown] = [work.rested(), plane()];
+    if (!laws() || rested === null || shown === null) return null;
+    const spot = spotOf(rested.project, x.path(), y.path());
+    return lawPlane({ ...shown, here: { x: spot?.x ?? null, y: spot?.y ?? null } }, rested.prediction);
+  });
+  // The picture belongs to a plane: it is shown when its lines are found, and the one before stays until then.
+  const [picture, setPicture] = createSignal<Picture | null>(null);
+  createEffect(
+    on([plane, families, lawsOf], async ([of, wanted, asLaws]) => {
+      if (of === null) return void setPicture(null);
+      const question = { plane: of, families: wanted, laws: asLaws };
+      const reply = await work.worker.ask("plane-lines", "planeLines", question, { urgency: "refine" });
+      if (reply.kind === "answer" && plane() === of) setPicture({ plane: of, lines: reply.value });
+    }),
+  );
+  const kept = createMemo(() =>
+    laidDesigns(work).flatMap(({ name, project }) => {
+      const spot = spotOf(project, x.path(), y.path());
+      return spot === null ? [] : [{ name, ...spot }];
+    }),
+  );
+  const running = () => answer.state() === "computing" || answer.state() === "old";
   return (
     <PageFrame page="chart" grid="chart-page">
       <Panel title={words.plane} aside={words.planeAside} class="chart-plane">
-        <Show when={plane()}>
+        <Show when={picture()} fallback={<div class="plane-figure" />}>
           {(shown) => (
             <>
               <PlaneView
-                plane={shown()}
-                families={families()}
-                laws={lawsOf()}
+                plane={shown().plane}
+                lines={shown().lines}
+                kept={kept()}
                 here={here()}
                 onGrab={() => work.grab()}
-                onDrag={(spot) => moveTo(spot, work.drag)}
+                onDrag={drag}
                 onRelease={() => work.release()}
-                onStep={(spot) => moveTo(spot, work.step)}
+                onStep={step}
               />
-              <p class="aside">{allowed() ? words.shaded : words.none}</p>
-              <Show when={tied().length > 0}>
-                <p class="aside">{words.tied(tied())}</p>
-              </Show>
-              <ChartTable caption={words.table} columns={columnsOf(shown())} />
+              <p class="aside">
+                {words.region(regionOf(shown()))}
+                {tied().length > 0 ? ` ${words.tied}` : ""}
+              </p>
             </>
           )}
         </Show>
-        <TaskState answer={answer} what={words.what} />
-        <Show when={stopped()}>
-          <p class="aside">{words.stopped}</p>
-        </Show>
         <div class="chart-ask">
+          <TaskState answer={answer} what={words.what} />
+          <Show when={stopped()}>
+            <span class="aside">{words.stopped}</span>
+          </Show>
+          <Show when={running() || stopped()}>
+            <button type="button" onClick={() => setStopped(!stopped())}>
+              {stopped() ? words.goOn : words.stop}
+            </button>
+          </Show>
           <label>
             {words.points}{" "}
-            <select onChange={(event) => setCount(Number(event.currentTarget.value))}>
+            <select onChange={(event) => choices.setCount(Number(event.currentTarget.value))}>
               <For each={counts}>
                 {(points) => (
-                  <option value={points}>
+                  <option value={points} selected={points === count()}>
                     {points} × {points}
                   </option>
                 )}
               </For>
             </select>
           </label>
-          <button type="button" onClick={() => setStopped(!stopped())}>
-            {stopped() ? words.goOn : words.stop}
-          </button>
         </div>
+        <Show when={plane()}>{(shown) => <ChartTable caption={words.table} columns={columnsOf(shown())} />}</Show>
       </Panel>
       <div class="chart-side">
         <Panel title={words.design} aside={words.designAside}>
-          <Field bench={work} spec={{ path: x.path() }} />
-          <Field bench={work} spec={{ path: y.path() }} />
+          <Show when={x.path()} keyed>
+            {(path) => <Field bench={work} spec={{ path }} />}
+          </Show>
+          <Show when={y.path()} keyed>
+            {(path) => <Field bench={work} spec={{ path }} />}
+          </Show>
         </Panel>
-        <Panel title={words.along}>
-          <AxisFields axis={x} other={y.path()} />
+        <Panel title={words.axes}>
+          <AxisFields
+            name={words.along}
+            path={x.path()}
+            ends={x.axis()}
+            without={[y.path()]}
+            positive
+            choose={x.choose}
+            setEnds={x.setEnds}
+          />
+          <AxisFields
+            name={words.up}
+            path={y.path()}
+            ends={y.axis()}
+            without={[x.path()]}
+            positive
+            choose={y.choose}
+            setEnds={y.setEnds}
+          />
         </Panel>
-        <Panel title={words.up}>
-          <AxisFields axis={y} other={x.path()} />
-        </Panel>
-        <Panel title={words.lines}>
+        <Panel title={words.lines} aside={words.linesAside}>
           <div class="chart-families">
-            <For
-              each={measures.filter((measure) => plane()?.measures[measure].some((value) => value !== null) ?? true)}
-            >
+            <For each={measures.filter((one) => plane()?.measures[one].some((value) => value !== null) ?? true)}>
               {(measure) => (
                 <label>
                   <input
                     type="checkbox"
                     checked={families().includes(measure)}
-                    disabled={!families().includes(measure) && families().length >= 4}
+                    disabled={!families().includes(measure) && families().length >= mostFamilies}
                     onChange={(event) =>
-                      setFamilies(
+                      choices.setFamilies(
                         event.currentTarget.checked
                           ? [...families(), measure]
                           : families().filter((one) => one !== measure),
                       )
                     }
                   />
+                  <svg class="sample" viewBox="0 0 28 8" aria-hidden="true">
+                    <path
+                      class={families().includes(measure) ? `series-${families().indexOf(measure)}` : "series-none"}
+                      d="M0 4H28"
+                    />
+                  </svg>
                   {measureWords[measure].label}
                 </label>
               )}
             </For>
           </div>
           <label class="chart-laws">
-            <input type="checkbox" checked={laws()} onChange={(event) => setLaws(event.currentTarget.checked)} />
-            <span>
-              {words.laws} <span class="aside">{words.lawsAside}</span>
-            </span>
+            <input
+              type="checkbox"
+              checked={laws() && lawsKnown()}
+              disabled={!lawsKnown()}
+              onChange={(event) => choices.setLaws(event.currentTarget.checked)}
+            />
+            {words.laws}
           </label>
+          <p class="aside">{lawsKnown() ? words.lawsAside : words.noLaws}</p>
         </Panel>
       </div>
+      <AlongPanel choice={choices.along} ready={picture() !== null} />
+      <Panel title={words.kept} class="chart-kept">
+        <Kept />
+      </Panel>
     </PageFrame>
   );
 }
 
-/** The project with the two values in the middle of their axes, as text. */
-function centered(project: Project, axes: readonly AxisChoice[]): string {
-  let changed = project;
-  for (const { axis } of axes) {
-    const found = axis();
-    const place = found && findPath(found.path);
-    if (!found || !place?.ok) continue;
-    const middle = Math.sqrt(found.from * found.to);
-    const read = place.value.read(changed);
-    const follow = found.path === "microphone.diaphragm.across" && read.ok ? middle / read.value : null;
-    if (follow !== null)
-      for (const path of ["microphone.diaphragm.along", "microphone.guide.at"]) {
-        const tied = findPath(path);
-        const value = tied.ok ? tied.value.read(changed) : tied;
-        const written = tied.ok && value.ok ? tied.value.write(changed, value.value * follow, { digits: 6 }) : null;
-        if (written?.ok) changed = written.value;
-      }
-    const written = place.value.write(changed, middle, { digits: 6 });
-    if (written.ok) changed = written.value;
-  }
-  return changed.text;
-}
-
-function AxisFields(props: { readonly axis: AxisChoice; readonly other: string }): JSX.Element {
-  const [bad, setBad] = createSignal(false);
-  let from!: HTMLInputElement;
-  let to!: HTMLInputElement;
-  const kind = () => {
-    const place = findPath(props.axis.path());
-    return place.ok ? place.value.kind : "number";
-  };
-  const shown = (value: number | undefined) =>
-    value === undefined ? "" : formatQuantity(value, kind(), { digits: 3 });
-  const take = () => setBad(!props.axis.setEnds(from.value, to.value));
-  return (
-    <div class="axis-fields">
-      <select
-        aria-label={words.along}
-        onChange={(event) => {
-          setBad(false);
-          props.axis.choose(event.currentTarget.value);
-        }}
-      >
-        <For each={axisPaths.filter((path) => path !== props.other)}>
-          {(path) => {
-            const place = findPath(path);
-            return (
-              <option value={path} selected={path === props.axis.path()}>
-                {place.ok ? place.value.label : path}
-              </option>
-            );
-          }}
-        </For>
-      </select>
-      <label>
-        {words.from}
-        <input type="text" ref={from} value={shown(props.axis.axis()?.from)} aria-invalid={bad()} onChange={take} />
-      </label>
-      <label>
-        {words.to}
-        <input type="text" ref={to} value={shown(props.axis.axis()?.to)} aria-invalid={bad()} onChange={take} />
-      </label>
-      <Show when={bad()}>
-        <p class="problem">{words.badEnd}</p>
-      </Show>
-    </div>
-  );
+/** Whether all that is computed of the brief is met at every point, at some, at none; "unasked": nothing is asked. */
+function regionOf({ plane: { least }, lines }: Picture): "unasked" | "none" | "some" | "all" {
+  if (least.every((value) => value === null)) return "unasked";
+  if (lines.region.length === 0) return "none";
+  return least.every((value) => value !== null && value >= 0) ? "all" : "some";
 }
 
 function columnsOf(plane: ChartPlane) {

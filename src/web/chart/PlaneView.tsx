@@ -1,8 +1,9 @@
 /** The plane drawn for its width, with the design as a ring that is dragged or moved by arrow keys. */
 import { createEffect, createSignal, type JSX, onCleanup, onMount } from "solid-js";
-import type { ChartPlane, Measure } from "../../core/index.ts";
+import type { ChartPlane } from "../../core/index.ts";
 import { pageColors } from "../../figure/colors.ts";
 import { type PlaneFigure, planeFigure } from "../../figure/planeFigure.ts";
+import type { PlaneLines } from "../../figure/planeLines.ts";
 import { chartWords as words } from "../../words/en/planes.ts";
 
 export interface Spot {
@@ -12,8 +13,9 @@ export interface Spot {
 
 export function PlaneView(props: {
   readonly plane: ChartPlane;
-  readonly families: readonly Measure[];
-  readonly laws: ChartPlane | null;
+  readonly lines: PlaneLines;
+  /** Kept designs, where they lie [SI]. */
+  readonly kept: readonly (Spot & { readonly name: string })[];
   /** Where the design is [SI]. */
   readonly here: Spot | null;
   readonly onGrab: () => void;
@@ -33,12 +35,12 @@ export function PlaneView(props: {
   createEffect(() => {
     if (width() <= 0) return;
     const drawn = planeFigure({
-      plane: { ...props.plane, here: { x: null, y: null } },
-      families: props.families,
-      laws: props.laws,
+      plane: props.plane,
+      lines: props.lines,
+      kept: props.kept,
       document,
       width: width(),
-      height: Math.round(Math.min(620, Math.max(320, 0.7 * width()))),
+      height: Math.round(Math.min(620, Math.max(340, 0.66 * width()))),
       colors: pageColors,
     });
     place.replaceChildren(drawn.svg);

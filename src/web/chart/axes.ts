@@ -1,25 +1,10 @@
 /** The two axes of the plane: which values, between which ends; they stay while the design moves. */
-import { createMemo, createSignal } from "solid-js";
+import { createSignal, untrack } from "solid-js";
 import { axisAround, type ChartAxis, findPath, type Project, readQuantity } from "../../core/index.ts";
-
-/** Values that a plane is usually looked at over; any that the project has a positive number for. */
-export const axisPaths = [
-  "microphone.diaphragm.across",
-  "microphone.diaphragm.along",
-  "microphone.diaphragm.thickness",
-  "microphone.film.gap",
-  "microphone.guide.at",
-  "microphone.guide.depth",
-  "microphone.front.holes[0].diameter",
-  "microphone.front.cavity.volume",
-  "microphone.back.cavity.volume",
-  "microphone.back.vent.diameter",
-  "microphone.light.launched",
-  "air.pressure",
-] as const;
 
 export interface AxisChoice {
   readonly path: () => string;
+  /** null: the value has no number above zero, and no ends were typed. */
   readonly axis: () => ChartAxis | null;
   readonly choose: (path: string) => void;
   /** Takes typed ends; false: they can't be taken. */
@@ -28,27 +13,29 @@ export interface AxisChoice {
 
 export function createAxis(project: () => Project, first: string): AxisChoice {
   const [path, setPath] = createSignal(first);
-  const [ends, setEnds] = createSignal<{ from: number; to: number } | null>(null);
+  const [ends, setEnds] = createSignal<{ readonly from: number; readonly to: number } | null>(null);
   // The ends are set about the design once, and stay while it moves.
-  const around = createMemo<{ path: string; axis: ChartAxis | null }>((before) => {
-    const here = path();
-    const kept = before?.path === here ? before.axis : null;
-    const found = kept === null ? axisAround(project(), here) : null;
-    return { path: here, axis: kept ?? (found?.ok ? found.value : null) };
-  });
+  const around = new Map<string, ChartAxis>();
+  function aboutDesign(): ChartAxis | null {
+    const before = around.get(path());
+    if (before !== undefined) return before;
+    const found = axisAround(project(), path());
+    if (!found.ok) return null;
+    around.set(path(), found.value);
+    return found.value;
+  }
   return {
     path,
     axis: () => {
       const typed = ends();
-      const { axis } = around();
-      return typed === null ? axis : axis && { ...axis, ...typed };
+      return typed === null ? aboutDesign() : { path: path(), ...typed };
     },
     choose: (next) => {
       setEnds(null);
       setPath(next);
     },
     setEnds: (from, to) => {
-      const place = findPath(path());
+      const place = findPath(untrack(path));
       if (!place.ok) return false;
       const [low, high] = [from, to].map((text) => readQuantity(text, place.value.kind, []));
       if (!low?.ok || !high?.ok || !(low.value > 0 && high.value > low.value)) return false;

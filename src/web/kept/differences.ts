@@ -3,11 +3,14 @@ import {
   findPath,
   formatNumber,
   formatQuantity,
-  type KindName,
+  type Measure,
+  measures,
   type Prediction,
   type Project,
 } from "../../core/index.ts";
 import { keptWords as words } from "../../words/en/kept.ts";
+import { measureWords } from "../../words/en/measures.ts";
+import { measureOf } from "../shell/measureOf.ts";
 import { valueText } from "../shell/valueText.ts";
 
 export interface Difference {
@@ -67,40 +70,35 @@ function leaves(value: unknown, path: string): readonly string[] {
   return value === undefined || typeof value === "object" ? [] : [path];
 }
 
-interface Row {
-  readonly key: keyof typeof words.rows;
-  readonly kind: KindName;
-  readonly requirement: RegExp;
-  readonly of: (prediction: Prediction) => number | null;
-}
-const rows: readonly Row[] = [
-  { key: "sensitivity", kind: "phaseSensitivity", requirement: /sensitivity/, of: (p) => p.sensitivity.magnitude },
-  { key: "resonance", kind: "frequency", requirement: /^$/, of: (p) => p.resonance.frequency },
-  { key: "damping", kind: "number", requirement: /damping/, of: (p) => p.resonance.dampingRatio },
-  { key: "bandFrom", kind: "frequency", requirement: /band\.from/, of: (p) => p.band.from },
-  { key: "bandTo", kind: "frequency", requirement: /band\.to/, of: (p) => p.band.to },
-  { key: "noise", kind: "decibel", requirement: /noise/, of: (p) => p.noise.levelA },
-  { key: "loudest", kind: "decibel", requirement: /loudest/, of: (p) => p.loudest.level },
-  { key: "vibration", kind: "decibel", requirement: /vibration/, of: (p) => p.vibration.worst?.level ?? null },
-  { key: "strength", kind: "number", requirement: /strength/, of: (p) => p.strength?.factor ?? null },
-];
+/** Requirements that a number is held against. */
+const held: Readonly<Record<Measure, RegExp | null>> = {
+  sensitivity: /sensitivity/,
+  resonance: null,
+  damping: /damping/,
+  bandFrom: /band\.from/,
+  bandTo: /band\.to/,
+  noise: /noise/,
+  loudest: /loudest/,
+  vibration: /vibration/,
+  strength: /strength/,
+};
 
 /** What each of them would do, and how many requirements it meets. */
 export function numberDifferences(predictions: readonly [Prediction, ...Prediction[]]): readonly Difference[] {
   const [present] = predictions;
-  const list = rows.map(({ key, kind, requirement, of }): Difference => {
-    const from = of(present);
+  const list = measures.map((measure): Difference => {
+    const { label, kind } = measureWords[measure];
+    const from = measureOf(present, measure);
+    const numbers = predictions.map((one) => measureOf(one, measure));
     return {
-      key,
-      label: words.rows[key],
-      values: predictions.map((one) =>
-        of(one) === null ? words.noNumber : formatQuantity(of(one), kind, { digits: 3 }),
-      ),
-      changes: predictions.map((one, i) =>
-        i === 0 ? "" : kind === "decibel" ? decibelText(from, of(one)) : ratioText(from, of(one)),
+      key: measure,
+      label,
+      values: numbers.map((value) => (value === null ? words.noNumber : formatQuantity(value, kind, { digits: 3 }))),
+      changes: numbers.map((value, i) =>
+        i === 0 ? "" : kind === "decibel" ? decibelText(from, value) : ratioText(from, value),
       ),
       met: predictions.map(({ verdict }) => {
-        const lines = verdict.filter((line) => requirement.test(line.requirement) && line.met !== null);
+        const lines = verdict.filter(({ requirement, met }) => held[measure]?.test(requirement) && met !== null);
         return lines.length === 0 ? null : lines.every(({ met }) => met === true);
       }),
     };

@@ -233,7 +233,7 @@ function keptAnswers(worker: Asker<WorkerQuestions>, still: Accessor<Project | n
         const text = projectText(changed.value);
         let one = known.get(text);
         if (one === undefined) {
-          const reply = await worker.ask("kept", "predict", { text }, { urgency: "batch" });
+          const reply = await worker.ask("kept", "predict", { text }, { urgency: "refine" });
           if ((reply.kind !== "answer" && reply.kind !== "refused") || still() !== project) return;
           one =
             reply.kind === "answer"

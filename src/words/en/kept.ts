@@ -20,15 +20,4 @@ export const keptWords = {
   metOf: (met: number, of: number) => `${met} of ${of}`,
   none: "none",
   noNumber: "–",
-  rows: {
-    sensitivity: "Sensitivity",
-    resonance: "Resonance",
-    damping: "Damping ratio",
-    bandFrom: "Band from",
-    bandTo: "Band to",
-    noise: "Noise, A-weighted",
-    loudest: "Loudest sound",
-    vibration: "1 m/s² reads as",
-    strength: "Safety factor",
-  },
 } as const;
