@@ -70,18 +70,9 @@ export function createQuestions(ends: Ends): Questions {
   const open = (): Asker<WorkerQuestions> => asker<WorkerQuestions>(startBrowserThread);
   // A hand has a thread that answers nobody else, the exact answer one of its own, and so has what takes long.
   const [hand, present, background] = [open(), open(), open()];
+  const crew = [background, ...Array.from({ length: crewSize() - 1 }, open)];
   onCleanup(() => {
-    for (const worker of [hand, present, background]) worker.close();
-  const worker: Asker<WorkerQuestions> = asker<WorkerQuestions>(startBrowserThread);
-  // What takes long has a thread of its own: a hand never waits for it.
-  const background: Asker<WorkerQuestions> = asker<WorkerQuestions>(startBrowserThread);
-  const crew = [
-    background,
-    ...Array.from({ length: crewSize() - 1 }, () => asker<WorkerQuestions>(startBrowserThread)),
-  ];
-  onCleanup(() => {
-    worker.close();
-    for (const one of crew) one.close();
+    for (const worker of [hand, present, ...crew]) worker.close();
   });
   const [settled, setSettled] = createSignal(false);
   const pump = presentPump(hand, present, {

@@ -45,8 +45,7 @@ export interface Answer {
 export type Freshness = "none" | "computing" | "current" | "old";
 
 export interface Work
-  extends Pick<Questions, "kept" | "damping" | "lookAtDamping" | "worker" | "still" | "expectHand"> {
-export interface Work extends Pick<Questions, "kept" | "damping" | "lookAtDamping" | "worker" | "crew" | "still"> {
+  extends Pick<Questions, "kept" | "damping" | "lookAtDamping" | "worker" | "crew" | "still" | "expectHand"> {
   /** The project as it stands, under a hand too. */
   readonly project: () => Project;
   /** Sequence number of its last change. */
