@@ -134,7 +134,7 @@ export {
   withSensitivities,
 } from "./tasks/predict/sensitivities.ts";
 export type { Change, SurroundingCause, Surroundings } from "./tasks/predict/surroundings.ts";
-export { planSpread } from "./tasks/spread/specimens.ts";
+export { type Plan, planSpread } from "./tasks/spread/specimens.ts";
 export {
   joinSpread,
   type Spread,

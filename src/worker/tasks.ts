@@ -35,6 +35,9 @@ import {
   modeWindow,
   type Outcome,
   openContainers,
+  type Plan,
+  type Project,
+  planSpread,
   type Recipe,
   type RecordAnswer,
   readAndFit,
@@ -138,6 +141,8 @@ let room: { readonly text: string; readonly made: Outcome<FieldRoom> } | null = 
 
 /** Parts of the last spread: thousands of rows that no page needs. */
 let gathered: { readonly run: string; readonly parts: SpreadPart[] } = { run: "", parts: [] };
+/** The plan of the last spread: its parts share what was made ready for it. */
+let plan: { readonly key: string; readonly project: Project; readonly made: Plan } | null = null;
 
 /** Shapes that records were held against. */
 const engine = createEngine();
@@ -185,9 +190,16 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
     return loaded.ok ? yield* choose(loaded.value, options) : loaded;
   },
   *spreadPart(input) {
-    const { text, ...options } = input as WorkerQuestions["spreadPart"]["input"];
-    const loaded = loadProject(text);
-    return loaded.ok ? yield* spreadPart(loaded.value, options) : loaded;
+    const { text, part, parts, ...options } = input as WorkerQuestions["spreadPart"]["input"];
+    const key = JSON.stringify([text, options.count, options.influence, options.seed]);
+    if (plan?.key !== key) {
+      const loaded = loadProject(text);
+      if (!loaded.ok) return loaded;
+      const made = planSpread(loaded.value, options);
+      if (!made.ok) return made;
+      plan = { key, project: loaded.value, made: made.value };
+    }
+    return yield* spreadPart(plan.project, { ...options, part, parts, known: plan.made });
   },
   *yieldOf(input) {
     const { text, ...asked } = input as WorkerQuestions["yieldOf"]["input"];

@@ -6,7 +6,9 @@
  * 1e-9. Each answer carries an estimate of its error; who needs more asks the engine (engine.ts).
  */
 import { absolute, type Complex, complex, divide, scale, subtract } from "../numerics/complex.ts";
+import { bandSolve } from "../numerics/kronecker.ts";
 import { type Rational, rationalPoles } from "../numerics/rational.ts";
+import { plateScales } from "../parts/diaphragm/shape.ts";
 import { bandAround } from "./band.ts";
 import { type CoupledSystem, coupledSystem, plateWithFewer, responseAt } from "./coupled.ts";
 import { type Curve, readCurve, sampleCurve } from "./curve.ts";
@@ -19,6 +21,8 @@ import { accelerationAt } from "./vibration.ts";
 export interface LeanResponse {
   /** What it was computed in, for other questions to the same device. */
   readonly prepared: Prepared;
+  /** The plate's answer at rest to a uniform pressure, on the larger basis. */
+  readonly static: Float64Array;
   readonly line: Line;
   readonly system: CoupledSystem;
   readonly curve: Curve;
@@ -26,22 +30,12 @@ export interface LeanResponse {
   readonly respond: (omega: Complex) => Complex;
   /** Phase per acceleration of the frame [rad/(m/s2)]. */
   readonly accelerate: (omega: Complex) => Complex;
-  /** The plate alone, uniform unit pressure, no loss [rad/Pa]. */
-  readonly static: number;
   /** Estimate of the relative error of S: of the functions left out and of the curve [-]. */
   readonly estimate: number;
   /** Poles that the response shows, polished, with their share in the output at rest. */
   readonly resonances: readonly { readonly frequency: number; readonly dampingRatio: number; readonly share: number }[];
   /** `partner`: the other real pole that carries most beyond it; a guess, where predict asks the motion itself. */
   readonly decays: readonly { readonly rate: number; readonly share: number; readonly partner: number | null }[];
-}
-
-export interface LeanQuestion {
-  /** Range of the curve [Hz]. */
-  readonly from: number;
-  readonly to: number;
-  /** Of the curve, relative to max(|S|, 1e-3 |S static|) [-]. */
-  readonly tolerance: number;
 }
 
 /** Three functions a direction fewer than the engine's, five at least; twice as many and two more for the line of light. */
@@ -61,15 +55,24 @@ const floorShare = 1e-3;
 /** So slow that every vent has let its air through [Hz]. */
 const restFrequency = 1e-3;
 
-/** The microphone must not be buckled. */
-export function leanResponse(microphone: Microphone, question: LeanQuestion): LeanResponse {
+/**
+ * The microphone must not be buckled. `rangeOf` gives the range of the curve [Hz] for the first resonance in vacuum [Hz];
+ * `tolerance` of the curve is relative to max(|S|, 1e-3 |S static|).
+ */
+export function leanResponse(
+  microphone: Microphone,
+  rangeOf: (first: number) => { readonly from: number; readonly to: number },
+  tolerance: number,
+): LeanResponse {
   const prepared = prepare(microphone, leanResolution(microphone));
+  const question = rangeOf(Math.sqrt(prepared.first / plateScales(microphone.diaphragm).lambda) / (2 * Math.PI));
   const line = prepareLine(prepared, microphone);
   const system = coupledSystem(prepared, microphone);
   const respond = (omega: Complex) => responseAt(system, line, omega);
   const floor = Math.max(floorShare * Math.abs(line.static), Number.MIN_VALUE);
   const curve = sampleCurve((frequency) => respond(complex(2 * Math.PI * frequency)), {
     ...question,
+    tolerance,
     floor,
     begin: 17,
     most: 121,
@@ -81,38 +84,64 @@ export function leanResponse(microphone: Microphone, question: LeanQuestion): Le
   // A loss factor makes no heat in creeping: without it S is real on the imaginary axis.
   const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
   const creep = coupledSystem(prepared, lossless);
-  const poles = polesOf(
+  const poles = polesShown(
     curve,
     { respond, lossless: (rate) => responseAt(creep, line, complex(0, rate)).re },
     atRest === 0 ? 1 : atRest,
   );
   const accelerate = (omega: Complex) => accelerationAt(system, line, omega);
   const estimate = Math.max(ofFunctions, curve.error);
-  return { prepared, line, system, curve, respond, accelerate, static: line.static, estimate, ...poles };
+  return {
+    prepared,
+    static: bandSolve(prepared.fineFactor, prepared.fine.load),
+    line,
+    system,
+    curve,
+    respond,
+    accelerate,
+    estimate,
+    ...poles,
+  };
 }
 
 /** A pole with less of the output than this is left to the exact search. */
 const leastShare = 1e-4;
+/** Of the strongest one's share; a quarter competes for the name of resonance (mainResonance.ts). */
+const weakShare = 0.15;
 
-/** Poles of the interpolant within its range, each polished on the device itself by the secant method on 1 / S. */
-function polesOf(
+/**
+ * Poles of the interpolant within its range, each polished on the device itself by the secant method on 1 / S, which gives its
+ * residue as well. `lossless`: S of the device without a loss factor on the axis of decay; `partner`: see `decays`.
+ */
+export function polesShown(
   curve: Curve,
-  { respond, lossless }: { readonly respond: (omega: Complex) => Complex; readonly lossless: (rate: number) => number },
+  device: {
+    readonly respond: (omega: Complex) => Complex;
+    readonly lossless: (rate: number) => number;
+    readonly partner?: (rate: number) => number | null;
+  },
   atRest: number,
 ): Pick<LeanResponse, "resonances" | "decays"> {
+  const { respond, lossless } = device;
   const resonances: { frequency: number; dampingRatio: number; share: number }[] = [];
   const decays: { rate: number; share: number }[] = [];
-  for (const found of rationalPoles(curve.rational)) {
+  const shown = rationalPoles(curve.rational).flatMap((found) => {
     const size = absolute(found);
-    if (!(found.im > 0 && size > curve.from && size < 1.5 * curve.to)) continue;
+    if (!(found.im > 0 && size > curve.from && size < 1.5 * curve.to)) return [];
     const slow = Math.abs(found.re) < 0.02 * size;
-    if (!slow && found.re < 0) continue;
+    if (!slow && found.re < 0) return [];
     const start = scale(slow ? { re: 0, im: size } : found, 2 * Math.PI);
     const residue = scale(residueOf(curve.rational, found), 2 * Math.PI);
     const share = poleShare(residue, start, atRest);
-    if (!(Math.abs(share) > leastShare)) continue;
-    const pole = polished(respond, start);
-    if (pole === null) continue;
+    return Math.abs(share) > leastShare ? [{ start, share }] : [];
+  });
+  const most = shown.reduce((size, { share }) => Math.max(size, Math.abs(share)), 0);
+  for (const { start, share } of shown) {
+    // What carries little is nobody's resonance: the interpolant's pole will do.
+    const weak = start.re !== 0 && Math.abs(share) < weakShare * most;
+    const polish = weak ? { pole: start, residue: null } : polished(respond, start);
+    if (polish === null) continue;
+    const { pole, residue } = polish;
     const same = [...resonances.map((r) => 2 * Math.PI * r.frequency), ...decays.map(({ rate }) => rate)];
     if (same.some((other) => Math.abs(other - absolute(pole)) < 1e-6 * other)) continue;
     if (pole.re === 0) decays.push({ rate: pole.im, share });
@@ -120,14 +149,22 @@ function polesOf(
       resonances.push({
         frequency: absolute(pole) / (2 * Math.PI),
         dampingRatio: pole.im / absolute(pole),
-        share,
+        share: residue === null ? share : poleShare(residue, pole, atRest),
       });
   }
   const found = [...resonances, ...decays].reduce((sum, { share }) => sum + share, 0);
-  const creeping = Math.abs(1 - found) > missingShare ? creepingPoles(curve, lossless, atRest) : decays;
+  // What is slower than the range has answered there no longer; what is faster has not begun.
+  const within = respond(complex(2 * Math.PI * curve.from)).re / atRest;
+  const slower = Math.abs(1 - within) > slowShare ? creepingPoles(lossless, [slowest, curve.from], atRest) : [];
+  const creeping = [
+    ...slower,
+    ...(Math.abs(within - found) > missingShare ? creepingPoles(lossless, [curve.from, 2 * curve.to], atRest) : decays),
+  ];
   return {
     resonances: resonances.sort((a, b) => a.frequency - b.frequency),
-    decays: withPartners(creeping),
+    decays: device.partner
+      ? creeping.map((slow) => ({ ...slow, partner: device.partner!(slow.rate) }))
+      : withPartners(creeping),
   };
 }
 
@@ -140,21 +177,25 @@ function withPartners(decays: readonly { readonly rate: number; readonly share: 
   });
 }
 
-/** All shares together are 1; where so much is missing something creeps that the response hardly shows. */
-const missingShare = 0.1;
-/** Steps of the search along the imaginary axis, in equal ratios. */
-const rungs = 24;
+/** A creeping pole of the device with more of the output may be what one calls its resonance. */
+const slowShare = 0.05;
+/** Where so much of the output within the range is missing something creeps that the response hardly shows: a quarter competes. */
+const missingShare = 0.2;
+/** Steps of the search along the imaginary axis in each decade, and where it begins [Hz]: slower than any vent. */
+const perDecade = 6;
+const slowest = 0.01;
 
 /**
- * Real poles: on the imaginary axis S is real, and 1 / S changes its sign at each of them. Two that lie within one step of the
- * search are not seen, nor is one beyond ten times the range.
+ * Real poles between two frequencies [Hz]: on the imaginary axis S is real, and 1 / S changes its sign at each of them. Two that
+ * lie within one step of the search are not seen.
  */
 function creepingPoles(
-  curve: Curve,
   lossless: (rate: number) => number,
+  [from, to]: readonly [number, number],
   atRest: number,
 ): readonly { readonly rate: number; readonly share: number }[] {
-  const [low, high] = [2 * Math.PI * curve.from, 20 * Math.PI * curve.to];
+  const [low, high] = [2 * Math.PI * from, 2 * Math.PI * to];
+  const rungs = 1 + Math.max(2, Math.ceil(perDecade * Math.log10(high / low)));
   const inverse = (rate: number) => 1 / lossless(rate);
   const rates = Array.from({ length: rungs }, (_, i) => low * (high / low) ** (i / (rungs - 1)));
   const values = rates.map(inverse);
@@ -181,10 +222,12 @@ function crossing(
   const size = Math.max(Math.abs(atLow), Math.abs(atHigh));
   let inside = low;
   let value = atLow;
-  for (let step = 0; step < 40 && Math.abs(high - low) > 1e-9 * Math.abs(high); step++) {
+  for (let step = 0; step < 25 && Math.abs(high - low) > 1e-7 * Math.abs(high); step++) {
     inside = low - (atLow * (high - low)) / (atHigh - atLow);
     value = f(inside);
-    if (Math.abs(value) < 1e-9 * size) break;
+    if (Math.abs(value) < 1e-7 * size) break;
+    // A pole of it: no zero.
+    if (Math.abs(value) > 30 * size) return null;
     // `high` is the newest point; the old end's value is halved where it stays, so that it moves next time.
     if (value * atHigh < 0) [low, atLow] = [high, atHigh];
     else atLow /= 2;
@@ -194,7 +237,7 @@ function crossing(
 }
 
 /** Residue of the interpolant at one of its poles: N / D' of its barycentric form. */
-function residueOf({ x, re, im, weightRe, weightIm }: Rational, z: Complex): Complex {
+export function residueOf({ x, re, im, weightRe, weightIm }: Rational, z: Complex): Complex {
   let [numerator, slope] = [complex(0), complex(0)];
   for (let j = 0; j < x.length; j++) {
     const step = { re: z.re - x[j]!, im: z.im };
@@ -209,8 +252,11 @@ function residueOf({ x, re, im, weightRe, weightIm }: Rational, z: Complex): Com
   return divide(numerator, slope);
 }
 
-/** A zero of 1 / S near a start; null where the steps lead away. A start on the imaginary axis stays there. */
-function polished(respond: (omega: Complex) => Complex, start: Complex): Complex | null {
+/** A zero of 1 / S near a start, and the residue there; null where the steps lead away. A start on the imaginary axis stays there. */
+function polished(
+  respond: (omega: Complex) => Complex,
+  start: Complex,
+): { readonly pole: Complex; readonly residue: Complex } | null {
   const real = start.re === 0;
   const inverse = (omega: Complex): Complex => divide(complex(1), respond(omega));
   let before = { re: start.re * (1 + 1e-4), im: start.im * (1 - 1e-4) };
@@ -223,7 +269,7 @@ function polished(respond: (omega: Complex) => Complex, start: Complex): Complex
     [before, valueBefore] = [here, value];
     here = { re: real ? 0 : here.re - move.re, im: here.im - move.im };
     if (absolute(subtract(here, start)) > 0.2 * absolute(start) || here.im <= 0) return null;
-    if (absolute(move) < 1e-7 * absolute(here)) return here;
+    if (absolute(move) < 1e-6 * absolute(here)) return { pole: here, residue: divide(complex(1), slope) };
     value = inverse(here);
   }
   return null;

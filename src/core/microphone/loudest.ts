@@ -15,7 +15,7 @@ import { transferOf } from "../parts/readout/transfer.ts";
 import { referencePressure, soundLevelDb } from "../quantity/kinds.ts";
 import type { Microphone } from "./microphone.ts";
 import type { PhaseSeries } from "./phaseSeries.ts";
-import { type LoudestEntry, type LoudestParts, partsOf, type Tone, toneAt } from "./tone.ts";
+import { type LoudestEntry, partsOf, type Tone, toneAt } from "./tone.ts";
 
 export type { LoudestEntry, LoudestParts } from "./tone.ts";
 
@@ -55,7 +55,7 @@ export function loudestAt(
   const { frequency, distortion, bias } = question;
   const parts = partsOf(entry, microphone);
   const tone = toneAt(entry, microphone, parts, frequency);
-  const distorted = guidesOf(microphone, parts, tone, bias);
+  const distorted = guidesOf(microphone, parts.series, tone, bias);
   const levelOf = (causes: ReadonlySet<DistortionCause>) =>
     distorted && firstLevel((pressure) => totalDistortion(distorted(pressure, causes)) ?? 1, distortion);
   const all = levelOf(new Set(distortionCauses));
@@ -75,6 +75,41 @@ export function loudestAt(
     jet: jetLevel(microphone, tone, frequency),
     moved: absolute(tone.moved),
   };
+}
+
+/** Level, and deflection over that at rest, of a device whose tone is known; alone what a verdict needs. `near`: a guess [dB]. */
+export function loudestLevel(
+  microphone: Microphone,
+  { tone, series }: { readonly tone: Tone; readonly series: readonly PhaseSeries[] },
+  question: { readonly distortion: number; readonly bias: readonly (number | null)[]; readonly near: number | null },
+): { readonly level: number | null; readonly moved: number } {
+  const { distortion, bias, near } = question;
+  const distorted = guidesOf(microphone, series, tone, bias);
+  const causes = new Set(distortionCauses);
+  const share = (pressure: number) => totalDistortion(distorted!(pressure, causes)) ?? 1;
+  const reached = distorted && (levelNear(share, distortion, near) ?? firstLevel(share, distortion));
+  const level = distorted === null ? null : least([reached, contactLevel(microphone, tone.center)]);
+  return { level, moved: absolute(tone.moved) };
+}
+
+/** The same level from a guess by the secant rule; null where the share does not grow evenly around it, or nobody guesses. */
+function levelNear(share: (pressure: number) => number, asked: number, near: number | null): number | null {
+  if (near === null) return null;
+  const at = (level: number) => Math.log(share(amplitudeOf(level)) / asked);
+  let [before, here] = [near - 1, near];
+  let [valueBefore, value] = [at(before), at(here)];
+  for (let step = 0; step < 6; step++) {
+    // Harmonics grow with the first or second power of the pressure: 0.115 to 0.23 a decibel.
+    const slope = (value - valueBefore) / (here - before);
+    if (!(slope > 0.08 && slope < 0.6)) return null;
+    const move = -value / slope;
+    if (Math.abs(move) > 40) return null;
+    [before, valueBefore] = [here, value];
+    here += move;
+    if (Math.abs(move) < 2e-4) return here > 40 && here < most ? here : null;
+    value = at(here);
+  }
+  return null;
 }
 
 const least = (levels: readonly (number | null)[]): number | null => {
@@ -117,7 +152,7 @@ type Distorted = (pressure: number, causes: ReadonlySet<DistortionCause>) => rea
 /** Null where a bias is unknown or a readout stands in its null. */
 function guidesOf(
   { guides, readout }: Microphone,
-  { series }: LoudestParts,
+  series: readonly PhaseSeries[],
   tone: Tone,
   bias: readonly (number | null)[],
 ): Distorted | null {

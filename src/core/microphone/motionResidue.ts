@@ -39,9 +39,9 @@ function soundOn({ omega, plate, front, back }: OwnMotion, microphone: Microphon
   return subtract(pressed, divide(multiply(back, add(entering, parts.between)), flow));
 }
 
-/** r x */
-function readMotion(
-  { omega, plate, film, front, back }: OwnMotion,
+/** r x: the phase of a motion of plate and film, the pressures before and behind it given. */
+export function readMotion(
+  { omega, plate, film, front, back }: Pick<OwnMotion, "omega" | "plate" | "film" | "front" | "back">,
   { diaphragm }: Microphone,
   line: ReducedLine,
 ): Complex {

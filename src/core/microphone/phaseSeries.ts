@@ -1,5 +1,5 @@
 /** The phase of one guide as a power series of a slow pressure on the plate: bending, stretch, stiffening. */
-import type { LargeDeflection } from "../parts/diaphragm/largeDeflection.ts";
+import { type LargeDeflection, type LineSeries, largeDeflection } from "../parts/diaphragm/largeDeflection.ts";
 import type { Guide } from "../parts/guide/guide.ts";
 import { readingsOf } from "../parts/guide/readings.ts";
 import type { Microphone } from "./microphone.ts";
@@ -21,9 +21,12 @@ interface Given {
 }
 
 /** Derivation: docs/theory/loudest.md. Holds: deflection below the thickness; the guide read as a line at its place. */
-export function phaseSeries(plate: LargeDeflection, given: Given): PhaseSeries {
+export const phaseSeries = (plate: LargeDeflection, given: Given): PhaseSeries =>
+  seriesRead(plate.series(given.guide.at), given);
+
+/** The same from what the plate does along the guide's line. */
+export function seriesRead({ linear, quadratic, cubic }: LineSeries, given: Given): PhaseSeries {
   const read = readerAt(given);
-  const { linear, quadratic, cubic } = plate.series(given.guide.at);
   return {
     linear: read(linear),
     quadratic: read({ xx: 0, yy: 0, ...quadratic }),
@@ -52,4 +55,19 @@ export function phaseSeriesAbout(plate: LargeDeflection, given: Given, load: num
     quadratic: (above - below) / (4 * step),
     cubic: (above - 2 * here + below) / (6 * step ** 2),
   };
+}
+
+/** The series of every guide from its line's; null: about a static load, from the plate itself. */
+export function phaseSeriesFor(
+  { diaphragm, guides, light, load }: Microphone,
+  lines: readonly LineSeries[] | null,
+): readonly PhaseSeries[] {
+  const given = (guide: Guide): Given => ({ guide, wavelength: light.wavelength, diaphragm });
+  if (lines) return guides.map((guide, i) => seriesRead(lines[i]!, given(guide)));
+  const plate = largeDeflection(diaphragm, { functions: 5, fine: 12 });
+  return guides.map((guide) =>
+    load && load.difference !== 0
+      ? phaseSeriesAbout(plate, given(guide), load.difference)
+      : phaseSeries(plate, given(guide)),
+  );
 }

@@ -307,7 +307,7 @@ export const reducedLoads = (system: ReducedSystem, omega: Complex) => ({
 });
 
 /** Pressure of the film under a motion of the plate, at the frequency that was set. */
-function filmUnder({ basis, filmRe, filmIm, sink }: ReducedSystem, plate: ComplexVector): ComplexVector {
+export function filmUnder({ basis, filmRe, filmIm, sink }: ReducedSystem, plate: ComplexVector): ComplexVector {
   const { count, filmCount, coupling } = basis;
   const film = { re: new Float64Array(filmCount), im: new Float64Array(filmCount) };
   for (let j = 0; j < filmCount; j++) {

@@ -36,7 +36,7 @@ import { guideVector } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork } from "./network.ts";
 import { probeForce } from "./poleModel.ts";
-import { type Functions, type Prepared, prepare, resolution, resolutionFor } from "./prepare.ts";
+import { type Functions, type Prepared, prepare, type Resolution, resolution, resolutionFor } from "./prepare.ts";
 import type { ReducedLine } from "./reduced.ts";
 import {
   addParts,
@@ -111,23 +111,26 @@ export function commonFunctions(microphones: readonly Microphone[]): Functions {
 }
 
 /**
- * Spans some devices up to a frequency [Hz], the same for all or of each its own, and their poles as far. They must be of one
- * kind (edges that turn or not, film, air around) and none buckled. The light's influence is spanned over those `beside` as well.
+ * Spans some devices up to a frequency [Hz], each its own where `upTo` says so, and their poles as far. They must be of one
+ * kind (edges that turn or not, film, air around) and none buckled. The light's influence is spanned over those `beside` as
+ * well. In the functions that all of them need, or in those of `detail`; `looser` times as much is left to the estimate.
  * Yields after each device.
  */
 export function* spanShapes(
   microphones: readonly Microphone[],
   upTo: number | ((microphone: Microphone) => number),
   beside: readonly Microphone[] = [],
+  { detail: given = null, looser = 1 }: { readonly detail?: Resolution | null; readonly looser?: number } = {},
 ): Generator<{ readonly done: number; readonly of: number }, ShapeSpan> {
-  const detail = commonFunctions(microphones);
+  const wanted = given ?? resolution(commonFunctions(microphones));
+  const detail = wanted.functions;
   const members: Member[] = [];
   const plates: Float64Array[] = [];
   const films: Float64Array[] = [];
   const lights: Float64Array[] = [];
   let energy: ReturnType<typeof stiffnessFactor> | null = null;
   for (const microphone of microphones) {
-    const prepared = prepare(microphone, resolution(detail));
+    const prepared = prepare(microphone, wanted);
     members.push({ microphone, prepared });
     energy ??= stiffnessFactor(prepared);
     const limit = typeof upTo === "number" ? upTo : upTo(microphone);
@@ -151,7 +154,10 @@ export function* spanShapes(
     rows,
     filmRows: filmSpan.rows,
     lightRows: orthonormal(lights, { most: mostLights, tolerance: 1e-7 }).rows,
-    few: { count: firstBelow(plateSpan.remainders, fewTo), filmCount: firstBelow(filmSpan.remainders, filmFewTo) },
+    few: {
+      count: firstBelow(plateSpan.remainders, looser * fewTo),
+      filmCount: firstBelow(filmSpan.remainders, looser * filmFewTo),
+    },
     nearField: nearFieldOf(members),
   });
 }
@@ -366,14 +372,6 @@ export function spannedDevice(span: ShapeSpan, microphone: Microphone): SpannedD
   const { values: kappa, vectors: filmTurn } = symmetricEigen(waves, filmCount);
   const turned = (row: Float64Array) => apply(turn, row.subarray(0, count), count);
   const filmTurned = (row: Float64Array) => apply(filmTurn, row.subarray(0, filmCount), filmCount);
-  const { light: on } = span;
-  const byLight = (matrix: Float64Array, rows: number) =>
-    apply(matrix.subarray(0, rows * light.length), light, light.length);
-  const stretched = stressed
-    ? factors.tension
-        .map((theta, i): Float64Array => byLight(on.stretched[i]!, count).map((value) => theta * value))
-        .reduce((a, b) => sum(a, b))
-    : null;
   return {
     matrices: {
       count,
@@ -387,19 +385,46 @@ export function spannedDevice(span: ShapeSpan, microphone: Microphone): SpannedD
       nearField: nearFieldAt(span, shape),
       hole: null,
     },
-    line: {
-      force: dot(light, on.load),
-      stretched: null,
-      mass: turned(byLight(on.mass, count)),
-      tension: stretched && turned(stretched),
-      film: filmTurned(byLight(on.film, filmCount)),
-    },
+    line: lineOn(span, { shape, light, turn, filmTurn }),
     probe: turned(span.probe),
     firstOmega: Math.sqrt(values[0]! / plateScales(microphone.diaphragm).lambda),
     turn,
     filmTurn,
     light,
   };
+}
+
+/** The line of light of a device on the functions of its matrices. */
+function lineOn(
+  span: ShapeSpan,
+  { shape, light, turn, filmTurn }: Pick<SpannedDevice, "light" | "turn" | "filmTurn"> & { readonly shape: PlateShape },
+): ReducedLine {
+  const { light: on, few } = span;
+  const factors = termFactors(shape).tension;
+  const byLight = (matrix: Float64Array, rows: number) =>
+    apply(matrix.subarray(0, rows * light.length), light, light.length);
+  const stressed = shape.tensionAcross !== 0 || shape.tensionAlong !== 0;
+  const stretched = stressed
+    ? factors
+        .map((theta, i): Float64Array => byLight(on.stretched[i]!, few.count).map((value) => theta * value))
+        .reduce((a, b) => sum(a, b))
+    : null;
+  return {
+    force: dot(light, on.load),
+    stretched: null,
+    mass: apply(turn, byLight(on.mass, few.count), few.count),
+    tension: stretched && apply(turn, stretched, few.count),
+    film: apply(filmTurn, byLight(on.film, few.filmCount), few.filmCount),
+  };
+}
+
+/** The lines of a device's guides one by one, each with weight 1. */
+export function guideLines(span: ShapeSpan, device: SpannedDevice, microphone: Microphone): readonly ReducedLine[] {
+  const shape = plateShape(microphone.diaphragm);
+  return microphone.guides.map((guide) => {
+    const light = influence(span.light, shape, { ...microphone, guides: [{ ...guide, weight: 1 }] })!;
+    return lineOn(span, { ...device, shape, light });
+  });
 }
 
 function nearFieldAt({ nearField }: ShapeSpan, { aspect }: PlateShape): number | null {

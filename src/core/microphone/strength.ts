@@ -84,6 +84,8 @@ export interface StrengthQuestion {
   /** Level of the loudest sound asked for, dB re 20 uPa, and deflection there over that under the same pressure at rest [-]. */
   readonly loudest: { readonly level: number; readonly moved: number } | null;
   readonly others?: readonly NamedLoad[];
+  /** Where the sheet is stressed, known from elsewhere; absent: it is computed. */
+  readonly stressed?: StressedArea;
 }
 
 const functions = 16;
@@ -95,7 +97,7 @@ export function strengthOf(
 ): StrengthAnswer {
   const { diaphragm, load } = microphone;
   const { tested, assumed, overpressure, rise, ventCorner, loudest } = question;
-  const stressed = stressedArea(entry, microphone, tested.modulus);
+  const stressed = question.stressed ?? stressedArea(entry, microphone, tested.modulus);
   const per = stressed.largest.stress;
   // Compression in the plane would help; it is not counted, because a warm day takes it away.
   const membrane = Math.max(0, diaphragm.tension.across, diaphragm.tension.along) / diaphragm.thickness;

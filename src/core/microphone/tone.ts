@@ -70,7 +70,13 @@ function seriesOf(plate: LargeDeflection, microphone: Microphone, guide: Microph
   return load && load.difference !== 0 ? phaseSeriesAbout(plate, given, load.difference) : phaseSeries(plate, given);
 }
 
-export function toneAt(entry: LoudestEntry, microphone: Microphone, parts: LoudestParts, frequency: number): Tone {
+/** `parts.lines`: those of the guides one by one, each with weight 1. */
+export function toneAt(
+  entry: Pick<LoudestEntry, "prepared" | "static">,
+  microphone: Microphone,
+  parts: Pick<LoudestParts, "lines">,
+  frequency: number,
+): Tone {
   const { prepared } = entry;
   const { diaphragm } = microphone;
   const system = coupledSystem(prepared, microphone);
@@ -101,7 +107,7 @@ export function toneAt(entry: LoudestEntry, microphone: Microphone, parts: Loude
 }
 
 /** The deflection at the center over its mean, of the plate at rest. */
-function centerOverMean({ prepared, static: answer }: LoudestEntry): number {
+function centerOverMean({ prepared, static: answer }: Pick<LoudestEntry, "prepared" | "static">): number {
   const { fine } = prepared;
   const [across, along] = [fine.across, fine.along].map((basis) => valuesAt(basis, 0).value) as [
     Float64Array,

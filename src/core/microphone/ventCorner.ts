@@ -1,5 +1,8 @@
-import { absolute, complex, divide, multiply, subtract } from "../numerics/complex.ts";
+import { absolute, type Complex, complex, divide, multiply, subtract } from "../numerics/complex.ts";
 import { type CoupledSystem, portState, setFrequency } from "./coupled.ts";
+import type { Microphone } from "./microphone.ts";
+import type { PortState } from "./network.ts";
+import { type ReducedSystem, reducedPortState, setReducedFrequency } from "./reduced.ts";
 
 /**
  * Frequency below which vent and leak let the pressure behind follow [Hz]; null without either, or where nothing stores air.
@@ -8,14 +11,25 @@ import { type CoupledSystem, portState, setFrequency } from "./coupled.ts";
  *
  * at f_c itself, found by repetition from the slow limit: there as much leaves as is stored.
  */
-export function ventCorner(system: CoupledSystem): number | null {
-  const { back } = system.microphone;
+export const ventCorner = (system: CoupledSystem): number | null =>
+  cornerOf(system.microphone, (omega) => {
+    setFrequency(system, omega);
+    return portState(system, omega);
+  });
+
+/** The same in a reduced basis. */
+export const reducedCorner = (system: ReducedSystem): number | null =>
+  cornerOf(system.microphone, (omega) => {
+    setReducedFrequency(system, omega);
+    return reducedPortState(system, omega);
+  });
+
+function cornerOf({ back }: Microphone, stateAt: (omega: Complex) => PortState | null): number | null {
   if (!back || !(back.vent || back.leak)) return null;
   let frequency = 1e-4;
   for (let step = 0; step < 8; step++) {
     const omega = complex(2 * Math.PI * frequency);
-    setFrequency(system, omega);
-    const state = portState(system, omega);
+    const state = stateAt(omega);
     if (state === null || state.back === null) return null;
     const taken =
       state.front === null || absolute(state.front) === 0

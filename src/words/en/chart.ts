@@ -5,7 +5,7 @@ import { measures } from "../../core/tasks/predict/judge.ts";
 import { measureText, measureWords } from "./measures.ts";
 
 export function chartLines(plane: ChartPlane): string[] {
-  const { x, y, state, least, worstEstimate, tied } = plane;
+  const { x, y, state, least, worstEstimate, tied, route } = plane;
   const shown = (value: number, axis: ChartPlane["x"]) => formatQuantity(value, axis.kind, { digits: 3 });
   const computed = state.filter((one) => one === 1).length;
   const allowed = least.filter((value) => value !== null && value >= 0).length;
@@ -35,6 +35,7 @@ export function chartLines(plane: ChartPlane): string[] {
       ];
     }),
     "",
-    `Largest estimate of a response's error: ${formatNumber(worstEstimate, { digits: 1 })}. Points: --csv; picture: --svg.`,
+    `${route.spanned} were answered by what spans many, ${computed - route.spanned} one by one; largest estimate of a response's error: ${formatNumber(worstEstimate, { digits: 1 })}.`,
+    "Points: --csv; picture: --svg.",
   ];
 }

@@ -34,6 +34,12 @@ export function spreadLines(spread: Spread, remarks: readonly Problem[] = []): s
     }),
     ...influenceLines(spread),
     ...purchaseLines(spread),
+    "",
+    ...hanging(
+      "",
+      `${spread.route.spanned} of them were answered by what spans all, ${spread.route.alone} one by one; estimated error of a response: ${formatNumber(spread.estimate.median, { digits: 1 })} in the middle, ${formatNumber(spread.estimate.worst, { digits: 1 })} at most.`,
+      width,
+    ),
     ...(remarks.length > 0 ? ["", ...problemLines(remarks)] : []),
   ];
 }

@@ -1,4 +1,5 @@
 /** What a microphone would do over a plane of any two of its values: the whole model at every point, coarse first, then finer. */
+import type { Microphone } from "../../microphone/microphone.ts";
 import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import { type Brief, readBrief } from "../../project/brief.ts";
 import type { Project } from "../../project/load.ts";
@@ -6,6 +7,8 @@ import { type ValuePath, vary } from "../../project/paths.ts";
 import { tiesOf } from "../../project/ties.ts";
 import { formatQuantity } from "../../quantity/format.ts";
 import { judge, leastReserve, type Measure, measures, reserve } from "../predict/judge.ts";
+import type { JudgeBatch } from "../predict/judgeBatch.ts";
+import { tilesOf } from "./tiles.ts";
 
 export interface ChartAxis {
   readonly path: string;
@@ -47,10 +50,12 @@ export interface ChartPlane {
   readonly here: { readonly x: number | null; readonly y: number | null };
   /** Largest estimate of a response's relative error [-]. */
   readonly worstEstimate: number;
+  /** Points answered by what spans many of them, and those that it did not reach; the others were answered alone. */
+  readonly route: { readonly spanned: number; readonly fallBack: number };
 }
 
-/** Strides of the passes: a picture after 1/64 of the points. */
-const strides = [8, 4, 2, 1];
+/** Strides of the passes: a picture after 1/144 of the points. */
+const strides = [12, 4, 2, 1];
 
 /**
  * Yields after every few points what is there so far. Problems: `bad-range`, `bad-count`, `same-path`, those of `vary`.
@@ -83,23 +88,49 @@ export function* chart(
     ...grid,
     tied: ties.map(({ path }) => path),
     here: { x: hereX, y: hereY },
+    route: { spanned: 0, fallBack: 0 },
   });
-  const mine = Math.ceil((count * count - part.index) / part.of);
-  let [done, asked] = [0, 0];
-  for (const [pass, stride] of strides.entries()) {
+  const tiles = tilesOf({ x: xs, y: ys }, at, brief);
+  const asked = new Array<number>(tiles.count).fill(0);
+  const passes = strides.map((stride, pass) => {
+    const points: { readonly i: number; readonly j: number; readonly tile: number }[] = [];
     for (let j = 0; j < count; j += 1) {
       for (let i = 0; i < count; i += 1) {
         if (!belongs(i, j, count, stride) || (pass > 0 && belongs(i, j, count, strides[pass - 1]!))) continue;
-        if (asked++ % part.of !== part.index) continue;
-        fill(grid, j * count + i, at(xs[i]!, ys[j]!), brief);
-        done++;
-        yield { done, of: mine };
+        const tile = tiles.of(i, j);
+        if (tiles.belongs(tile, asked[tile]!++, part)) points.push({ i, j, tile });
       }
+    }
+    // Tile by tile, so that each is made ready in its turn.
+    return { stride, points: points.sort((a, b) => a.tile - b.tile) };
+  });
+  const mine = passes.reduce((sum, { points }) => sum + points.length, 0);
+  const ready = new Map<number, JudgeBatch | null>();
+  let done = 0;
+  for (const [pass, { stride, points }] of passes.entries()) {
+    for (const { i, j, tile } of points) {
+      // The first picture waits for nothing.
+      if (pass > 0 && !ready.has(tile)) {
+        const making = tiles.ready(tile);
+        let step = making.next();
+        for (; !step.done; step = making.next()) yield { done, of: mine };
+        ready.set(tile, step.value);
+      }
+      const values = [xs[i]!, ys[j]!];
+      fill(grid, j * count + i, at(xs[i]!, ys[j]!), brief, { batch: ready.get(tile) ?? null, values });
+      done++;
+      yield { done, of: mine };
     }
     yield { done, of: mine, soFar: thinned(plane(), stride) };
   }
-  return answer(plane());
+  return answer({ ...plane(), route: routeOf([...ready.values()]) });
 }
+
+/** How many points were answered by a span, how many alone because it did not reach them or nothing spans them. */
+const routeOf = (batches: readonly (JudgeBatch | null)[]): ChartPlane["route"] => ({
+  spanned: batches.reduce((sum, batch) => sum + (batch?.count.spanned ?? 0), 0),
+  fallBack: batches.reduce((sum, batch) => sum + (batch?.count.fallBack ?? 0), 0),
+});
 
 /** Only the points of a pass: a coarse plane that is whole, as soon as all threads have done that pass. */
 function thinned(plane: ChartPlane, stride: number): ChartPlane {
@@ -138,6 +169,10 @@ export function mergePlanes(planes: readonly [ChartPlane, ...ChartPlane[]]): Cha
     least: pick((plane) => plane.least),
     state: pick((plane) => plane.state),
     worstEstimate: Math.max(...planes.map(({ worstEstimate }) => worstEstimate)),
+    route: {
+      spanned: planes.reduce((sum, { route }) => sum + route.spanned, 0),
+      fallBack: planes.reduce((sum, { route }) => sum + route.fallBack, 0),
+    },
   };
 }
 
@@ -169,8 +204,14 @@ const emptyGrid = (size: number): Grid => ({
   worstEstimate: 0,
 });
 
-function fill(grid: Grid, at: number, described: Outcome<Parameters<typeof judge>[0]>, brief: Brief): void {
-  const judged = described.ok ? judge(described.value, brief) : described;
+function fill(
+  grid: Grid,
+  at: number,
+  described: Outcome<Microphone>,
+  brief: Brief,
+  known: { readonly batch: JudgeBatch | null; readonly values: readonly number[] },
+): void {
+  const judged = described.ok ? judge(described.value, brief, known) : described;
   grid.state[at] = judged.ok ? 1 : 2;
   if (!judged.ok) return;
   for (const measure of measures) grid.measures[measure][at] = judged.value.measures[measure];

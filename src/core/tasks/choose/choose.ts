@@ -3,6 +3,7 @@
  * Deterministic by seed. What counts first is how far the requirements are missed (a "must" ten times), then how much of the
  * scarcest is left over.
  */
+import type { Placed } from "../../microphone/figures.ts";
 import { drain } from "../../numerics/progress.ts";
 import { type Cost, searchBox } from "../../numerics/searchBox.ts";
 import { lowDiscrepancy } from "../../numerics/sobolSequence.ts";
@@ -13,7 +14,8 @@ import type { Project } from "../../project/load.ts";
 import { type ValuePath, type Variation, vary } from "../../project/paths.ts";
 import { type Tie, tiesOf } from "../../project/ties.ts";
 import { plainQuantity } from "../../quantity/format.ts";
-import { judge, leastReserve, type Measure, type Measures, reserve } from "../predict/judge.ts";
+import { judge, leastReserve, type Measure, type Measures, readyToJudge, reserve } from "../predict/judge.ts";
+import { type JudgeBatch, tellingOf } from "../predict/judgeBatch.ts";
 import type { Verdict } from "../predict/prediction.ts";
 import { lawOf } from "./laws.ts";
 
@@ -56,6 +58,8 @@ export interface Choices {
     /** Evenly spread designs looked at, and how many of them were better than the best found. */
     readonly scanned: number;
     readonly scannedBetter: number;
+    /** Designs answered by what spans them all, and those that it did not reach. */
+    readonly route: { readonly spanned: number; readonly alone: number };
   };
 }
 
@@ -100,6 +104,7 @@ export function* choose(
     return value === null ? 0.5 : placeOf(choice, value);
   });
 
+  for (const _ of bench.ready(seed, evaluations)) yield { done: 0, of: evaluations };
   // An even look over everything, so that the search starts in the right valley and says what it would have missed.
   const scanned = Math.max(16, Math.floor(evaluations * 0.2));
   const points = lowDiscrepancy({ dimensions: n, seed });
@@ -171,6 +176,7 @@ export function* choose(
         ends: ends.map(({ verdict }) => leastReserve(verdict) ?? 0),
         scanned,
         scannedBetter: scan.filter((one) => order(one, best) < 0).length,
+        route: bench.route(),
       },
     },
     choices.remarks,
@@ -224,6 +230,11 @@ function outward({ requirement, asked, got }: Verdict, reached: number): number 
   return level ? reached + easier * 0.1 : reached * (1 + easier * 0.01);
 }
 
+/** Fewer designs than this are answered one by one. */
+const leastSpanned = 200;
+/** Designs that tell of all others. */
+const tellingCount = 64;
+
 type TiedTo = Tie & { readonly i: number };
 
 function createTrials(
@@ -233,9 +244,11 @@ function createTrials(
 ) {
   const known = new Map<string, Tried>();
   let problems: readonly Problem[] = [];
+  let batch: JudgeBatch | null = null;
+  const free = choices.length;
   function compute(point: readonly number[], values: readonly number[]): Tried {
     const described = variation.at(values);
-    const judged = described.ok ? judge(described.value, brief) : described;
+    const judged = described.ok ? judge(described.value, brief, { batch, values: values.slice(0, free) }) : described;
     if (!judged.ok) {
       problems = judged.problems;
       return { point, values, measures: {} as Measures, verdict: [], cost: 0, violation: impossible };
@@ -243,10 +256,32 @@ function createTrials(
     const { measures, verdict } = judged.value;
     return { point, values, measures, verdict, cost: costOf(verdict), violation: violationOf(verdict) };
   }
+  const valuesAt = (point: readonly number[]) => {
+    const chosen = choices.map((choice, i) => chosenAt(choice, point[i]!));
+    return [...chosen, ...ties.map(({ ratio, i }) => ratio * chosen[i]!)];
+  };
   return {
+    /** Makes ready what all designs share; few are answered one by one. */
+    *ready(seed: number, evaluations: number) {
+      if (evaluations < leastSpanned) return;
+      const points = lowDiscrepancy({ dimensions: free, seed });
+      // Every fourth at a corner of what may be chosen, which no even points reach.
+      const cornered = (point: readonly number[], i: number) =>
+        i % 4 === 0 ? point.map((u) => (u < 0.5 ? 0 : 1)) : point;
+      const list = Array.from({ length: tellingCount }, (_, i): Placed[] => {
+        const values = valuesAt(cornered(points(i), i));
+        const described = variation.at(values);
+        return described.ok ? [{ values: values.slice(0, free), microphone: described.value }] : [];
+      }).flat();
+      const middle = list.find((_, i) => i % 4 !== 0);
+      if (middle) batch = yield* readyToJudge(tellingOf(middle, list), brief);
+    },
+    route: () => ({
+      spanned: batch?.count.spanned ?? 0,
+      alone: (batch?.count.fallBack ?? 0) + (batch?.count.alone ?? 0),
+    }),
     at(point: readonly number[]): Tried {
-      const chosen = choices.map((choice, i) => chosenAt(choice, point[i]!));
-      const values = [...chosen, ...ties.map(({ ratio, i }) => ratio * chosen[i]!)];
+      const values = valuesAt(point);
       const key = values.join(" ");
       const before = known.get(key);
       if (before !== undefined) return before;

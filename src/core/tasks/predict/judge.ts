@@ -1,18 +1,22 @@
 /** A microphone held against its brief in a few milliseconds: what charts, searches and spreads ask thousands of times. */
-import { readCurve } from "../../microphone/curve.ts";
-import { type LeanResponse, leanBand, leanResponse } from "../../microphone/lean.ts";
-import { leanNoise } from "../../microphone/leanNoise.ts";
-import { loudestAt } from "../../microphone/loudest.ts";
+import { bandAround } from "../../microphone/band.ts";
+import { type Curve, readCurve } from "../../microphone/curve.ts";
+import type { FiguresHere } from "../../microphone/figures.ts";
+import { seriesBy } from "../../microphone/figures.ts";
+import { heatAbout, heatPower, lightPower } from "../../microphone/heatPower.ts";
+import { angular, type Judgeable, judgedAlone } from "../../microphone/judgeable.ts";
+import { loudestLevel } from "../../microphone/loudest.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
-import { firstFrequency } from "../../microphone/prepare.ts";
+import { lightOf } from "../../microphone/noise.ts";
+import { phaseSeriesFor } from "../../microphone/phaseSeries.ts";
 import { settled } from "../../microphone/rest.ts";
 import { restingBias } from "../../microphone/restingBias.ts";
-import { ventCorner } from "../../microphone/ventCorner.ts";
 import { equivalentLevelDb } from "../../microphone/vibration.ts";
 import { complex } from "../../numerics/complex.ts";
-import { bandSolve } from "../../numerics/kronecker.ts";
-import { answer, type Outcome } from "../../problem.ts";
+import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import { type Brief, briefDefaults } from "../../project/brief.ts";
+import { soundLevelDb } from "../../quantity/kinds.ts";
+import { curveTolerance, type JudgeBatch, judgedRange, placedIn, prepareJudging, type Telling } from "./judgeBatch.ts";
 import { mainResonance } from "./mainResonance.ts";
 import type { Verdict } from "./prediction.ts";
 import { strengthFor } from "./strengthFor.ts";
@@ -42,6 +46,8 @@ export interface Judged {
   readonly estimate: number;
   /** Level re that at the reference [dB] at the frequencies asked for. */
   readonly level: readonly number[];
+  /** Whether a span of many answered, or the device alone. */
+  readonly route: "span" | "alone";
 }
 
 /** Stands for "overdamped": more than any brief asks. */
@@ -50,99 +56,164 @@ const overdamped = 9.99;
 export interface JudgeOptions {
   /** Frequencies to give the level at [Hz]. */
   readonly frequencies?: readonly number[];
+  /** What was made ready for this and many others (judgeBatch.ts), and the numbers in which they differ [SI]. */
+  readonly batch?: JudgeBatch | null;
+  readonly values?: readonly number[];
 }
 
-/** Curve tolerance: a hundredth of what a band edge needs. */
-const tolerance = 1e-4;
+const buckledSomehow: readonly Problem[] = [
+  {
+    code: "buckled",
+    path: ["microphone", "diaphragm"],
+    message: "The diaphragm is buckled by the in-plane compression that it would have there.",
+  },
+];
+
+/** A batch for many microphones (judgeBatch.ts), with a first guess of their loudest sound. */
+export function* readyToJudge(
+  telling: Telling,
+  brief: Brief,
+): Generator<{ readonly done: number; readonly of: number }, JudgeBatch> {
+  const batch = yield* prepareJudging(telling, brief);
+  const first = judge(telling.first.microphone, brief, { batch, values: telling.first.values });
+  return { ...batch, near: first.ok ? first.value.measures.loudest : null };
+}
 
 /** Problems: those of `settled`. */
-export function judge(given: Microphone, brief: Brief, { frequencies = [] }: JudgeOptions = {}): Outcome<Judged> {
+export function judge(given: Microphone, brief: Brief, options: JudgeOptions = {}): Outcome<Judged> {
+  const { frequencies = [], batch = null, values = [] } = options;
+  const placed = batch && placedIn(batch, { microphone: given, values }, brief, frequencies);
+  // Thousands are asked for, and their reasons of none: how much compression each could bear takes longer than a verdict.
+  if (placed === "buckled") return refuse(...buckledSomehow);
+  if (placed)
+    return answer(measured(placed.device, brief, { ...placed, frequencies, near: batch.near, route: "span" }));
   const stands = settled(given);
   if (!stands.ok) return stands;
-  const microphone = stands.value;
+  const device = judgedAlone(stands.value, judgedRange(brief, frequencies), curveTolerance);
+  return answer(measured(device, brief, { figures: null, frequencies, near: batch?.near ?? null, route: "alone" }));
+}
+
+function measured(
+  device: Judgeable,
+  brief: Brief,
+  given: {
+    readonly figures: FiguresHere | null;
+    readonly frequencies: readonly number[];
+    readonly near: number | null;
+    readonly route: Judged["route"];
+  },
+): Judged {
+  const { microphone, curve } = device;
   const { band, reference } = brief;
-  const range = {
-    from: Math.min(10, reference / 2, (band?.from ?? 20) / 2, ...frequencies),
-    to: Math.max(
-      20e3,
-      1.5 * (band?.to ?? 0),
-      1.5 * reference,
-      (1.3 * firstFrequency(microphone.diaphragm)) / (2 * Math.PI),
-      ...frequencies,
-    ),
-  };
-  const lean = leanResponse(microphone, { ...range, tolerance });
+  const { figures, frequencies, near, route } = given;
+  const { re, im } = readCurve(curve, Float64Array.of(reference));
+  const magnitude = Math.hypot(re[0]!, im[0]!);
   const within = band?.withinDb ?? briefDefaults.withinDb;
-  const { magnitude, from, to } = leanBand(lean.curve, { reference, within });
-  const resonance = mainResonance(lean.resonances, lean.decays);
+  const { from, to } = magnitude > 0 ? edgesOf(device, { reference, within }) : { from: null, to: null };
+  const resonance = mainResonance(device.resonances, device.decays);
   const bias = restingBias(microphone);
-  const entry = {
-    prepared: lean.prepared,
-    static: bandSolve(lean.prepared.fineFactor, lean.prepared.fine.load),
-    loudest: null,
-    stressed: null,
-  };
-  const loudest = loudestAt(entry, microphone, {
-    frequency: brief.loudest?.at ?? reference,
-    distortion: brief.loudest?.distortion ?? briefDefaults.distortion,
-    bias,
-  });
+  const tone = device.tone(brief.loudest?.at ?? reference, figures?.centerOverMean ?? null);
+  const lines = figures?.series ?? null;
+  const loudest = loudestLevel(
+    microphone,
+    { tone, series: phaseSeriesFor(microphone, lines ?? (microphone.load ? null : seriesBy(microphone))) },
+    { distortion: brief.loudest?.distortion ?? briefDefaults.distortion, bias, near },
+  );
   const known = {
     band: { from, to },
     sensitivity: { magnitude },
-    vibration: { worst: brief.vibration ? shakenMost(lean, brief) : null },
-    noise: { levelA: leanNoise(microphone, lean, { magnitude, bias }) },
+    vibration: { worst: brief.vibration ? shakenMost(device, brief) : null },
+    noise: { levelA: noiseLevel(device, figures, { magnitude, bias }) },
     loudest,
-    strength: strengthFor(entry, microphone, brief, {
+    strength: strengthFor({ stressed: null }, microphone, brief, {
       moved: loudest.moved,
-      corner: () => ventCorner(lean.system),
+      corner: device.corner,
+      stressed: figures?.stressed ?? null,
     }),
     resonance: {
       ...resonance,
       dampingRatio: resonance.overdamped ? Math.max(overdamped, resonance.dampingRatio ?? 0) : resonance.dampingRatio,
     },
-    computed: range,
+    computed: curve,
   };
   const verdict = verdicts(brief, known);
-  return answer({
+  return {
     measures: {
       sensitivity: magnitude,
       resonance: resonance.frequency,
       // What creeps has no damping ratio to draw; the verdict counts it as far too much.
       damping: resonance.overdamped ? null : resonance.dampingRatio,
-      bandFrom: from ?? range.from,
-      bandTo: to ?? range.to,
+      bandFrom: from ?? curve.from,
+      bandTo: to ?? curve.to,
       noise: known.noise.levelA,
       loudest: loudest.level,
       vibration: known.vibration.worst?.level ?? null,
       strength: known.strength?.factor ?? null,
     },
     verdict,
-    estimate: lean.estimate,
-    level: levels(lean, frequencies, magnitude),
-  });
+    estimate: device.estimate,
+    level: levels(curve, frequencies, magnitude),
+    route,
+  };
 }
 
-/** Points of the band that shaking is looked at; the exact prediction looks at 60. */
-const shakenAt = 7;
+/** Places that a band's edge is looked for at; the tops of narrow peaks come besides. */
+const scanned = 320;
+
+function edgesOf({ curve, resonances }: Judgeable, given: { readonly reference: number; readonly within: number }) {
+  const besides = resonances.map(
+    ({ frequency, dampingRatio }) => frequency * Math.sqrt(1 - Math.min(1, dampingRatio) ** 2),
+  );
+  return bandAround(curve, { ...given, points: scanned, besides });
+}
+
+/** Error of the noise level up to which mapped heat is good enough [dB], and the heat's share that a quick look may have. */
+const noiseWithinDb = 0.02;
+const quickShare = 0.02;
+
+/** Level re 20 uPa, A-weighted, over |S| at the reference; null: the light's noise is not known, or |S| = 0. */
+function noiseLevel(
+  { microphone, heatLine }: Judgeable,
+  figures: FiguresHere | null,
+  given: { readonly magnitude: number; readonly bias: readonly (number | null)[] },
+): number | null {
+  const { light } = lightOf(microphone, given.bias);
+  if (light === null || !(given.magnitude > 0)) return null;
+  const byLight = lightPower(light);
+  const level = (heat: number) => soundLevelDb(Math.sqrt(byLight + heat) / given.magnitude);
+  const mapped = figures?.heat ?? null;
+  if (mapped !== null) {
+    const share = mapped.power / (byLight + mapped.power);
+    if ((10 / Math.LN10) * share * mapped.error < noiseWithinDb) return level(mapped.power);
+  } else if (heatLine !== null) {
+    const about = heatAbout(microphone, heatLine);
+    if (about < quickShare * byLight) return level(about);
+  }
+  return level(heatPower(microphone));
+}
+
+/** Points of the band that shaking is looked at; the exact prediction looks at 60. Nearly always an end of the band is worst. */
+const shakenAt = 5;
 
 /** Highest sound level in the brief's band that reads as 1 m/s2. */
-function shakenMost(lean: LeanResponse, { band, reference }: Brief): { readonly level: number } | null {
+function shakenMost(device: Judgeable, { band, reference }: Brief): { readonly level: number } | null {
   const [from, to] = [band?.from ?? reference, band?.to ?? reference];
   const count = to > from ? shakenAt : 1;
+  const frequencies = Array.from({ length: count }, (_, i) =>
+    count === 1 ? reference : from * (to / from) ** (i / (count - 1)),
+  );
+  const { re, im } = readCurve(device.curve, Float64Array.from(frequencies));
   let worst: number | null = null;
-  for (let i = 0; i < count; i++) {
-    const frequency = count === 1 ? reference : from * (to / from) ** (i / (count - 1));
-    const omega = complex(2 * Math.PI * frequency);
-    const level = equivalentLevelDb(lean.accelerate(omega), lean.respond(omega));
+  for (const [i, frequency] of frequencies.entries()) {
+    const level = equivalentLevelDb(device.accelerate(angular(frequency)), complex(re[i]!, im[i]!));
     if (level !== null) worst = Math.max(worst ?? level, level);
   }
   return worst === null ? null : { level: worst };
 }
 
-function levels(lean: LeanResponse, frequencies: readonly number[], magnitude: number): number[] {
+function levels(curve: Curve, frequencies: readonly number[], magnitude: number): number[] {
   if (frequencies.length === 0) return [];
-  const { re, im } = readCurve(lean.curve, Float64Array.from(frequencies));
+  const { re, im } = readCurve(curve, Float64Array.from(frequencies));
   return frequencies.map((_, i) => 20 * Math.log10(Math.hypot(re[i]!, im[i]!) / magnitude));
 }
 

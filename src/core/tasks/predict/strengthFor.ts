@@ -3,7 +3,12 @@ import { assumedGlass } from "../../material/strengths.ts";
 import type { ShapeEntry } from "../../microphone/engine.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { type NamedLoad, type StrengthAnswer, strengthOf } from "../../microphone/strength.ts";
+import type { StressedArea } from "../../parts/diaphragm/weibull.ts";
 import type { Brief } from "../../project/brief.ts";
+
+/** Figures that the strength is counted with: those of the project, or assumed of glass; null: neither. */
+export const testedOf = ({ strength, glass }: Microphone) =>
+  strength ?? (glass ? { ...assumedGlass, area: null } : null);
 
 /** Null: the sheet is not glass and its material gives no strength. */
 export function strengthFor(
@@ -14,19 +19,22 @@ export function strengthFor(
     readonly moved: number;
     /** Corner of the vent [Hz]; asked for only where the site's overpressure takes time. */
     readonly corner: () => number | null;
+    /** Where the sheet is stressed, known from elsewhere. */
+    readonly stressed?: StressedArea | null;
   },
 ): StrengthAnswer | null {
-  const { strength, glass } = microphone;
-  if (!strength && !glass) return null;
+  const tested = testedOf(microphone);
+  if (tested === null) return null;
   const vented = site.staticOverpressure !== null && site.rise !== null;
   return strengthOf(entry, microphone, {
-    tested: strength ?? { ...assumedGlass, area: null },
-    assumed: !strength,
+    tested,
+    assumed: !microphone.strength,
     overpressure: site.staticOverpressure,
     rise: site.rise,
     ventCorner: vented ? given.corner() : null,
     loudest: asked && asked.atLeastDb !== null ? { level: asked.atLeastDb, moved: given.moved } : null,
     others: otherLoads(microphone, site),
+    ...(given.stressed && { stressed: given.stressed }),
   });
 }
 

@@ -134,7 +134,7 @@ function measurer(brief: Brief) {
   };
   const within = brief.band?.withinDb ?? briefDefaults.withinDb;
   return (microphone: Microphone) => {
-    const { curve } = leanResponse(microphone, { ...range, tolerance });
+    const { curve } = leanResponse(microphone, () => range, tolerance);
     const { magnitude, from, to } = leanBand(curve, { reference: brief.reference, within });
     return { level: 20 * Math.log10(magnitude), bandFrom: from, bandTo: to };
   };

@@ -2,7 +2,7 @@
  * The specimens of a spread, one by one: specimen i follows from the seed and i alone, so that a run cut into parts gives the same
  * numbers to the bit.
  */
-import type { Microphone } from "../../microphone/microphone.ts";
+import type { Placed } from "../../microphone/figures.ts";
 import { lowDiscrepancy } from "../../numerics/sobolSequence.ts";
 import { mixedPoints, replicates } from "../../numerics/varianceIndices.ts";
 import { answer, type Outcome, refuse } from "../../problem.ts";
@@ -10,7 +10,8 @@ import { type Brief, readBrief } from "../../project/brief.ts";
 import type { Project } from "../../project/load.ts";
 import { type Variation, vary } from "../../project/paths.ts";
 import { readSpreads, type Spreads } from "../../project/tolerances.ts";
-import { type Judged, judge, measures, reserve } from "../predict/judge.ts";
+import { type Judged, judge, measures, readyToJudge, reserve } from "../predict/judge.ts";
+import { type JudgeBatch, type Telling, tellingOf } from "../predict/judgeBatch.ts";
 
 /** What is kept of each specimen; null: not computed, or no such microphone. */
 export interface SpecimenRow {
@@ -22,6 +23,8 @@ export interface SpecimenRow {
   readonly estimate: number | null;
   /** Level re that at the reference [dB] at the band's frequencies; only for specimens of the yield. */
   readonly level: readonly number[];
+  /** Answered alone, not by what spans all specimens; absent: it was spanned. */
+  readonly alone?: true;
 }
 
 export interface Plan {
@@ -35,13 +38,16 @@ export interface Plan {
   readonly influence: number;
   readonly total: number;
   readonly frequencies: readonly number[];
+  /** Makes ready what all specimens share; a run of many asks for it before the first one, each of its parts the same. */
+  readonly ready: () => Generator<unknown, void>;
   /** Judges one specimen of 0 .. total - 1. */
   readonly specimen: (index: number) => SpecimenRow;
   /** Point of the unit cube of specimen `index` of the yield. */
   readonly point: (index: number) => readonly number[];
   /** Judges a point of the unit cube, with the tolerances' widths multiplied. */
   readonly judgeAt: (point: readonly number[], factors?: readonly number[]) => Outcome<Judged>;
-  readonly judgeMicrophone: (microphone: Microphone) => Outcome<Judged>;
+  /** Judges values in the order of the tolerances [SI]. */
+  readonly judgeValues: (values: readonly number[]) => Outcome<Judged>;
 }
 
 export interface SpreadOptions {
@@ -99,11 +105,20 @@ export function planSpread(
   const perPoint = n + 2;
   const point = lowDiscrepancy({ dimensions: n, seed });
   const parts = Array.from({ length: replicates }, (_, replicate) => mixedPoints({ dimensions: n, seed, replicate }));
-  const judgeAt = (at: readonly number[], factors?: readonly number[], wanted: readonly number[] = []) => {
-    const values = factors === undefined ? spreads.value.values(at) : spreads.value.scaled(factors)(at);
+  const total = count + each * replicates * perPoint;
+  let batch: JudgeBatch | null = null;
+  const shared = () => tellingAbout(spreads.value, variation.value);
+  function* ready(): Generator<unknown, void> {
+    if (batch !== null || total < leastSpanned) return;
+    const telling = shared();
+    batch = telling && (yield* readyToJudge(telling, brief));
+  }
+  const judgeValues = (values: readonly number[], frequencies: readonly number[] = []) => {
     const described = variation.value.at(values);
-    return described.ok ? judge(described.value, brief, { frequencies: wanted }) : described;
+    return described.ok ? judge(described.value, brief, { frequencies, batch, values }) : described;
   };
+  const judgeAt = (at: readonly number[], factors?: readonly number[], wanted: readonly number[] = []) =>
+    judgeValues(factors === undefined ? spreads.value.values(at) : spreads.value.scaled(factors)(at), wanted);
   const specimen = (index: number): SpecimenRow => {
     if (index < count) return rowOf(judgeAt(point(index), undefined, frequencies));
     const rest = index - count;
@@ -120,15 +135,35 @@ export function planSpread(
       requirements: judged.value.verdict.map(({ requirement }) => requirement),
       count,
       influence: each * replicates,
-      total: count + each * replicates * perPoint,
+      total,
       frequencies,
+      ready,
       specimen,
       point,
       judgeAt: (at, factors) => judgeAt(at, factors),
-      judgeMicrophone: (microphone) => judge(microphone, brief),
+      judgeValues,
     },
     spreads.remarks,
   );
+}
+
+/** Fewer specimens than this are answered one by one. */
+const leastSpanned = 200;
+/** Specimens that tell of all others, a little farther apart than those. */
+const tellingCount = 64;
+const farther = 1.2;
+
+/** The design in the middle of all tolerances, and specimens around it; null where that can't be made. */
+function tellingAbout({ tolerances, scaled }: Spreads, variation: Variation): Telling | null {
+  const placed = (values: readonly number[]): Placed[] => {
+    const described = variation.at(values);
+    return described.ok ? [{ values, microphone: described.value }] : [];
+  };
+  const [first] = placed(tolerances.map(({ middle }) => middle));
+  const points = lowDiscrepancy({ dimensions: tolerances.length, seed: 5 });
+  const valuesAt = scaled(tolerances.map(() => farther));
+  const list = Array.from({ length: tellingCount }, (_, i) => placed(valuesAt(points(i)))).flat();
+  return first === undefined ? null : tellingOf(first, list);
 }
 
 const rowOf = (judged: Outcome<Judged>): SpecimenRow =>
@@ -138,6 +173,7 @@ const rowOf = (judged: Outcome<Judged>): SpecimenRow =>
         reserves: judged.value.verdict.map(reserve),
         estimate: judged.value.estimate,
         level: judged.value.level,
+        ...(judged.value.route === "alone" && { alone: true }),
       }
     : { measures: [], reserves: [], estimate: null, level: [] };
 

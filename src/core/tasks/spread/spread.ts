@@ -1,4 +1,5 @@
 /** What fabrication and site do to a design: yield against the brief, what matters most, the worst corners, what to buy. */
+import { drain } from "../../numerics/progress.ts";
 import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import type { Project } from "../../project/load.ts";
 import { type Measures, reserve } from "../predict/judge.ts";
@@ -64,6 +65,7 @@ export function* spread(project: Project, question: SpreadQuestion = {}): Genera
   const plan = planSpread(project, question);
   if (!plan.ok) return plan;
   const rows: SpecimenRow[] = [];
+  for (const _ of plan.value.ready()) yield { done: 0, of: plan.value.total };
   for (let i = 0; i < plan.value.total; i++) {
     rows.push(plan.value.specimen(i));
     const look = (i + 1) % between === 0 && i + 1 >= 50 && i + 1 <= plan.value.count;
@@ -78,7 +80,17 @@ const partly = (plan: Plan, rows: readonly SpecimenRow[]): SpreadSummary =>
 /** Part `part` of `parts` (from 0): specimens of an equal share of the run. Problems: `bad-part`, those of `planSpread`. */
 export function* spreadPart(
   project: Project,
-  { part, parts, ...options }: SpreadOptions & { readonly part: number; readonly parts: number },
+  {
+    part,
+    parts,
+    known,
+    ...options
+  }: SpreadOptions & {
+    readonly part: number;
+    readonly parts: number;
+    /** The plan of the same project and question, made before. */
+    readonly known?: Plan;
+  },
 ): Generator<Step, Outcome<SpreadPart>> {
   if (!(Number.isInteger(part) && Number.isInteger(parts) && parts >= 1 && part >= 0 && part < parts))
     return refuse({
@@ -86,11 +98,12 @@ export function* spreadPart(
       path: ["part"],
       message: `Found part ${part + 1} of ${parts}; needed: 1/16 to 16/16, for example.`,
     });
-  const plan = planSpread(project, options);
+  const plan = known ? answer(known) : planSpread(project, options);
   if (!plan.ok) return plan;
   const { total, count, influence, specimen } = plan.value;
   const [from, to] = [Math.floor((part * total) / parts), Math.floor(((part + 1) * total) / parts)];
   const rows: SpecimenRow[] = [];
+  for (const _ of plan.value.ready()) yield { done: 0, of: to - from };
   for (let i = from; i < to; i++) {
     rows.push(specimen(i));
     yield { done: i + 1 - from, of: to - from };
@@ -194,6 +207,7 @@ function finish(
   { seed = 1, wanted = 0.9 }: SpreadQuestion,
   remarks: readonly Problem[],
 ): Outcome<Spread> {
+  drain(plan.ready());
   const summary = summarize(plan, rows);
   const slopes = slopesOf(plan, rows);
   return answer(
@@ -237,8 +251,7 @@ function cornerOf(plan: Plan, requirement: string, slopes: readonly number[] | n
   const values = tolerances.map(({ middle, width, kind }, i) =>
     slopes === null ? middle : middle - Math.sign(slopes[i]!) * reach(kind) * width,
   );
-  const described = slopes === null ? null : plan.variation.at(values);
-  const judged = described?.ok ? plan.judgeMicrophone(described.value) : null;
+  const judged = slopes === null ? null : plan.judgeValues(values);
   const line = judged?.ok ? judged.value.verdict.find((one) => one.requirement === requirement) : undefined;
   return {
     requirement,

@@ -30,6 +30,8 @@ export interface SpreadSummary {
   readonly impossible: number;
   /** Largest and median estimate of a response's relative error [-]. */
   readonly estimate: { readonly median: number; readonly worst: number };
+  /** Specimens of the yield answered by what spans them all, and those that it did not reach. */
+  readonly route: { readonly spanned: number; readonly alone: number };
 }
 
 export interface Quantiles {
@@ -79,6 +81,10 @@ export function summarize(plan: Plan, rows: readonly SpecimenRow[]): SpreadSumma
     },
     impossible: made.length - built.length,
     estimate: { median: quantile(estimates, 0.5), worst: estimates.at(-1) ?? 0 },
+    route: {
+      spanned: built.filter(({ alone }) => alone !== true).length,
+      alone: built.filter(({ alone }) => alone === true).length,
+    },
   };
 }
 

@@ -1,0 +1,173 @@
+/**
+ * A device on the functions of a span (shapeSpan.ts), as a verdict needs it: response, the poles that it shows, tones, each in a
+ * fraction of a millisecond. One whose estimate is too large is no answer: ask `judgedAlone`.
+ */
+import { absolute, add, type Complex, complex, divide, multiply, scale } from "../numerics/complex.ts";
+import type { ComplexVector } from "../numerics/complexSymmetric.ts";
+import { creepPartner } from "./creepPartner.ts";
+import { sampleCurve } from "./curve.ts";
+import { floorShare } from "./engine.ts";
+import { angular, type Judgeable, type RangeOf } from "./judgeable.ts";
+import { polesShown } from "./lean.ts";
+import type { Microphone } from "./microphone.ts";
+import { readMotion } from "./motionResidue.ts";
+import {
+  filmUnder,
+  type ReducedLine,
+  type ReducedSystem,
+  reducedResponseAt,
+  reducedState,
+  reducedSystem,
+  setReducedFrequency,
+  solveReduced,
+} from "./reduced.ts";
+import { dot } from "./reducedBasis.ts";
+import { guideLines, type ShapeSpan, type SpannedDevice, spannedDevice } from "./shapeSpan.ts";
+import { spanEstimate, wholeSpan } from "./spanEstimate.ts";
+import { filmExponent, type Tone } from "./tone.ts";
+import { reducedCorner } from "./ventCorner.ts";
+import { reducedAccelerationAt } from "./vibration.ts";
+
+/** Shares of the range at which the error is estimated. */
+const estimatedAt = [0.4, 1] as const;
+/** So slow that every vent has let its air through [Hz]. */
+const restFrequency = 1e-3;
+
+export interface SpannedQuestion {
+  readonly rangeOf: RangeOf;
+  /** Of the curve, relative to max(|S|, 1e-3 |S static|) [-]; ten times as much is trusted as an estimate. */
+  readonly tolerance: number;
+}
+
+/** "buckled" where it is; null where the span does not reach. */
+export function judgedInSpan(
+  span: ShapeSpan,
+  microphone: Microphone,
+  { rangeOf, tolerance }: SpannedQuestion,
+): Judgeable | "buckled" | null {
+  const device = spannedDevice(span, microphone);
+  if (device === null) return "buckled";
+  const { line } = device;
+  const system = reducedSystem(device.matrices, microphone);
+  const respond = (omega: Complex) => reducedResponseAt(system, line, omega);
+  const floor = Math.max(floorShare * Math.abs(line.force), Number.MIN_VALUE);
+  const range = rangeOf(device.firstOmega / (2 * Math.PI));
+  const curve = sampleCurve((frequency) => respond(angular(frequency)), {
+    ...range,
+    floor,
+    tolerance,
+    begin: 17,
+    most: 121,
+  });
+  const whole = wholeSpan(span, system);
+  let estimate = curve.error;
+  for (const share of estimatedAt) {
+    const omega = angular(share * range.to);
+    const size = Math.max(absolute(respond(omega)), floor);
+    estimate = Math.max(estimate, spanEstimate(span, device, system, whole, omega) / size);
+  }
+  if (!curve.converged || !(estimate <= 10 * tolerance)) return null;
+  const atRest = respond(angular(restFrequency)).re;
+  // A loss factor makes no heat in creeping: without it S is real on the imaginary axis.
+  const lossless = reducedSystem(device.matrices, {
+    ...microphone,
+    diaphragm: { ...microphone.diaphragm, lossFactor: 0 },
+  });
+  const poles = polesShown(
+    curve,
+    {
+      respond,
+      lossless: (rate) => reducedResponseAt(lossless, line, complex(0, rate)).re,
+      partner: (rate) => creepPartner(lossless, rate),
+    },
+    atRest === 0 ? 1 : atRest,
+  );
+  return {
+    microphone,
+    curve,
+    respond,
+    accelerate: (omega) => reducedAccelerationAt(system, line, omega),
+    estimate,
+    ...poles,
+    // The stiffness is 1 on each of these functions.
+    volume: dot(device.matrices.load, device.matrices.load),
+    tone: (frequency, centerOverMean) =>
+      toneInSpan(system, linesOf(span, device, microphone), { frequency, centerOverMean: centerOverMean ?? 1 }),
+    heatLine: null,
+    corner: () => reducedCorner(system),
+  };
+}
+
+/** Lines of the guides one by one, each with weight 1. */
+function linesOf(span: ShapeSpan, device: SpannedDevice, microphone: Microphone): readonly ReducedLine[] {
+  const [{ weight }] = microphone.guides;
+  const alone = microphone.guides.length === 1 && weight !== 0;
+  return alone ? [weight === 1 ? device.line : times(device.line, 1 / weight)] : guideLines(span, device, microphone);
+}
+
+const times = (line: ReducedLine, factor: number): ReducedLine => {
+  const by = (row: Float64Array) => row.map((value) => value * factor);
+  return {
+    force: line.force * factor,
+    mass: by(line.mass),
+    tension: line.tension && by(line.tension),
+    stretched: null,
+    film: by(line.film),
+  };
+};
+
+const real = (values: Float64Array): ComplexVector => ({ re: values, im: new Float64Array(values.length) });
+
+/** As `toneAt` (loudest.ts) on the functions of the span, of which the answer at rest is one. */
+function toneInSpan(
+  system: ReducedSystem,
+  lines: readonly ReducedLine[],
+  { frequency, centerOverMean }: { readonly frequency: number; readonly centerOverMean: number },
+): Tone {
+  const { basis, microphone, scales } = system;
+  const [once, twice, thrice] = [1, 2, 3].map((k) => angular(frequency * k)) as [Complex, Complex, Complex];
+  const swept = ({ re, im }: ComplexVector): Complex => ({ re: dot(basis.load, re), im: dot(basis.load, im) });
+  const atRest = dot(basis.load, basis.load);
+  const pressed = (omega: Complex) => {
+    setReducedFrequency(system, omega);
+    const plate = solveReduced(system, real(basis.load));
+    return { omega, plate, film: filmUnder(system, plate), front: complex(1), back: complex(0) };
+  };
+  const plateThrice = scale(swept(pressed(thrice).plate), 1 / atRest);
+  const onTwice = pressed(twice);
+  const plateTwice = lines.map((line) => readMotion(onTwice, microphone, line));
+  const state = { omega: once, ...reducedState(system, once) };
+  const volume = swept(state.plate);
+  const moved = scale(volume, 1 / atRest);
+  return {
+    phase: lines.map((line) => readMotion(state, microphone, line)),
+    plateTwice,
+    moved,
+    plateThrice,
+    film: filmOf(system, state.plate, { volume, omega: once }),
+    center: (scales.deflection * atRest * absolute(moved) * centerOverMean) / 4,
+    front: state.front,
+  };
+}
+
+/** At the frequency that was set. */
+function filmOf(
+  system: ReducedSystem,
+  plate: ComplexVector,
+  { volume, omega }: { readonly volume: Complex; readonly omega: Complex },
+): Tone["film"] {
+  const { basis, microphone, scales } = system;
+  if (!microphone.film) return null;
+  let squares = complex(0);
+  for (let i = 0; i < basis.count; i++) {
+    const q = { re: plate.re[i]!, im: plate.im[i]! };
+    squares = add(squares, scale(multiply(q, q), basis.mass[i]!));
+  }
+  const film = filmUnder(system, plate);
+  const pressure = { re: dot(basis.ones, film.re) / 4, im: dot(basis.ones, film.im) / 4 };
+  return {
+    closing: scale(divide(squares, volume), scales.deflection / microphone.film.gap),
+    pressure,
+    exponent: filmExponent(microphone, omega),
+  };
+}

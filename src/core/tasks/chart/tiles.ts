@@ -1,0 +1,78 @@
+/** The plane of a chart in tiles: one span answers for the microphones of each (judgeBatch.ts), made when it is first needed. */
+import type { Microphone } from "../../microphone/microphone.ts";
+import type { Outcome } from "../../problem.ts";
+import type { Brief } from "../../project/brief.ts";
+import { readyToJudge } from "../predict/judge.ts";
+import type { JudgeBatch, Telling } from "../predict/judgeBatch.ts";
+
+/** Tiles a side; fewer points than this a side are answered one by one. */
+const tilesASide = 2;
+const least = 20;
+
+/** Devices of a tile, from edge to edge: those that are spanned, and those that smooth numbers are read between. */
+const spanned = 4;
+const mapped = 6;
+
+/** One thread of several: tiles go round, and threads beyond their number share one. */
+export interface Part {
+  readonly index: number;
+  readonly of: number;
+}
+
+export interface Tiles {
+  /** Tile of a point of the lattice. */
+  readonly of: (i: number, j: number) => number;
+  /** Whether a point, the k-th of its tile that is asked for, belongs to a thread. */
+  readonly belongs: (tile: number, k: number, part: Part) => boolean;
+  /** Makes a tile ready; null where its points are answered one by one. */
+  readonly ready: (tile: number) => Generator<{ readonly done: number; readonly of: number }, JudgeBatch | null>;
+  readonly count: number;
+}
+
+export function tilesOf(
+  given: { readonly x: readonly number[]; readonly y: readonly number[] },
+  at: (x: number, y: number) => Outcome<Microphone>,
+  brief: Brief,
+): Tiles {
+  const side = given.x.length < least ? 1 : tilesASide;
+  const count = side * side;
+  const size = given.x.length / side;
+  const place = (k: number) => Math.min(side - 1, Math.floor(k / size));
+  /** Ends of a tile along an axis, half a step beyond its points. */
+  const ends = (values: readonly number[], k: number): readonly [number, number] => {
+    const inside = values.filter((_, i) => place(i) === k);
+    const step = Math.sqrt((inside[1] ?? inside[0]!) / inside[0]!);
+    return [inside[0]! / step, inside.at(-1)! * step];
+  };
+  return {
+    count,
+    of: (i, j) => place(j) * side + place(i),
+    belongs: (tile, k, { index, of }) => {
+      const lanes = Math.min(of, count);
+      if (tile % lanes !== index % lanes) return false;
+      // Threads of one lane share each of its tiles.
+      const mates = Math.floor((of - 1 - (index % lanes)) / lanes) + 1;
+      return k % mates === Math.floor(index / lanes);
+    },
+    *ready(tile) {
+      if (given.x.length < least) return null;
+      const [x, y] = [ends(given.x, tile % side), ends(given.y, Math.floor(tile / side))];
+      const lattice = (points: number) =>
+        Array.from({ length: points * points }, (_, k) => {
+          const at01 = (m: number) => m / (points - 1);
+          const between = ([from, to]: readonly [number, number], u: number) => from * (to / from) ** u;
+          return [between(x, at01(k % points)), between(y, at01(Math.floor(k / points)))] as const;
+        });
+      const described = (points: number) =>
+        lattice(points).flatMap((values) => {
+          const microphone = at(values[0], values[1]);
+          return microphone.ok ? [{ values, microphone: microphone.value }] : [];
+        });
+      const [members, all] = [described(spanned), described(mapped)];
+      const first = members[5] ?? members[0];
+      if (first === undefined) return null;
+      const telling: Telling = { first, members, mapped: all };
+      return yield* readyToJudge(telling, brief);
+    },
+  };
+}
