@@ -18,6 +18,7 @@ import { judge, leastReserve, type Measure, type Measures, readyToJudge, reserve
 import { type JudgeBatch, tellingOf } from "../predict/judgeBatch.ts";
 import type { Verdict } from "../predict/prediction.ts";
 import { lawOf } from "./laws.ts";
+import { embedded, freePart, type Selection, selections, selects } from "./lists.ts";
 
 export interface ChosenDesign {
   /** Values as a project file says them, ready for `--set`. */
@@ -90,6 +91,7 @@ export function* choose(
 ): Generator<{ readonly done: number; readonly of: number }, Outcome<Choices>> {
   const choices = readChoices(project);
   if (!choices.ok) return choices;
+  const choicesFound = choices.value;
   const brief = readBrief(project);
   const free = choices.value.map(({ path }) => path.text);
   const ties = free.flatMap((path, i) =>
@@ -123,31 +125,21 @@ export function* choose(
       message: "The brief asks for nothing that is computed, so every design is as good as another. Add a requirement.",
     });
 
-  const searches = 2;
-  const each = Math.floor((evaluations * 0.6) / searches);
   const ends: Tried[] = [];
   let settled = true;
-  for (let k = 0; k < searches && !stopped(); k++) {
-    const search = searchBox((u) => bench.at(u), {
-      dimensions: n,
-      seed: seed + 101 * k,
-      evaluations: each,
-      // The second starts without what the first one was given.
-      start: k === 0 ? ordered.slice(0, 6).map(({ point }) => point) : [],
-      enough: 1e-4,
-    });
-    for (;;) {
-      const step = search.next();
-      if (step.done) {
-        settled &&= step.value.settled;
-        ends.push(bench.at(step.value.best.point));
-        break;
-      }
-      if (stopped()) {
-        settled = false;
-        break;
-      }
-      yield { done: bench.count(), of: evaluations };
+  // A short search in the selections from lists that look best, then two long ones in that which is best: the second without
+  // what the first is given, so that they can agree.
+  const ranked = () => rankedSelections(choices.value, bench.tried());
+  const looked = ranked();
+  const short = looked.length > 1 ? looked.slice(0, mostShort) : [];
+  for (const [k, one] of short.entries()) yield* searchIn(one, { seed: seed + 11 * k, share: 0.2 / short.length });
+  const [leading] = ranked();
+  if (leading) {
+    const share = short.length > 0 ? 0.2 : 0.3;
+    for (const [k, given] of [leading.among.slice(0, 6), []].entries()) {
+      const found = yield* searchIn({ ...leading, among: given }, { seed: seed + 101 * k, share });
+      settled &&= found.settled;
+      if (found.best) ends.push(found.best);
     }
   }
   const all = bench.tried();
@@ -181,6 +173,33 @@ export function* choose(
     },
     choices.remarks,
   );
+
+  /** Searches what a selection leaves free, from the best of what is known of it; `share` of all calls. */
+  function* searchIn(
+    { selection, among }: Ranked,
+    given: { readonly seed: number; readonly share: number },
+  ): Generator<{ done: number; of: number }, { readonly best: Tried | null; readonly settled: boolean }> {
+    const dimensions = selection.filter((item) => item === null).length;
+    const whole = (free: readonly number[]) => embedded(selection, choicesFound, free);
+    if (dimensions === 0) return { best: bench.at(whole([])), settled: true };
+    const costAt = (free: readonly number[]): Cost => {
+      const { cost, violation } = bench.at(whole(free));
+      return { cost, violation };
+    };
+    const search = searchBox(costAt, {
+      dimensions,
+      seed: given.seed,
+      evaluations: Math.floor(evaluations * given.share),
+      start: among.slice(0, 6).map(({ point }) => freePart(selection, point)),
+      enough: 1e-4,
+    });
+    for (;;) {
+      if (stopped()) return { best: null, settled: false };
+      const step = search.next();
+      if (step.done) return { best: bench.at(whole(step.value.best.point)), settled: step.value.settled };
+      yield { done: bench.count(), of: evaluations };
+    }
+  }
 
   /** Each requirement that is missed by the least bad design: what to relax it to, and what it could be alone. */
   function* refusals(leastBad: Tried): Generator<{ done: number; of: number }, readonly Refusal[]> {
@@ -218,6 +237,24 @@ export function* choose(
     }
     return list;
   }
+}
+
+/** Selections that are looked into shortly, before the best of them is searched for long. */
+const mostShort = 6;
+
+interface Ranked {
+  readonly selection: Selection;
+  /** Designs of it, the best first. */
+  readonly among: readonly Tried[];
+}
+
+/** Selections from lists with what was tried of each, the best first. */
+function rankedSelections(choices: readonly Choice[], tried: readonly Tried[]): readonly Ranked[] {
+  const ordered = [...tried].sort(order);
+  return selections(choices)
+    .map((selection) => ({ selection, among: ordered.filter(({ point }) => selects(selection, choices, point)) }))
+    .filter(({ among }) => among.length > 0)
+    .sort((a, b) => order(a.among[0]!, b.among[0]!));
 }
 
 const gotOf = (verdict: readonly Verdict[], requirement: string): number | null =>
