@@ -69,6 +69,21 @@ const competing = 0.25;
 /** What rings within so many times the frequency of an overdamped resonance is that resonance, and the slow pole something else. */
 const same = 1.5;
 
+/** Of two real poles of one motion: sqrt(r1 r2) / 2 pi [Hz] and (r1 + r2) / (2 sqrt(r1 r2)). */
+function pairOf(rate: number, partner: number) {
+  const product = Math.sqrt(rate * partner);
+  return { frequency: product / (2 * Math.PI), dampingRatio: (rate + partner) / (2 * product) };
+}
+
+/** Everything that one might call the resonance: what rings and is heard at all, and overdamped ones with their partner. */
+export const candidates = (
+  resonances: Prediction["resonances"],
+  decays: Prediction["decays"],
+): readonly { readonly frequency: number; readonly dampingRatio: number }[] => [
+  ...resonances.filter(({ share }) => Math.abs(share) > 1e-9),
+  ...decays.flatMap(({ rate, partner }) => (partner === null ? [] : [pairOf(rate, partner)])),
+];
+
 /**
  * The slowest of the strong poles. A real one counts as overdamped resonance with its partner (creepPartner.ts), unless something
  * strong rings where the two together would: then that is the resonance, and the slow pole belongs to a vent or a leak.
@@ -89,10 +104,9 @@ export function mainResonance(
   const ringing = resonances.find((pole) => strong(pole) && pole.dampingRatio < 0.9999);
   for (const { rate, partner } of decays.filter(strong)) {
     if (partner === null) continue;
-    const product = Math.sqrt(rate * partner);
-    const frequency = product / (2 * Math.PI);
-    if (ringing && ringing.frequency < same * frequency) continue;
-    return { frequency, dampingRatio: (rate + partner) / (2 * product), overdamped: true };
+    const pair = pairOf(rate, partner);
+    if (ringing && ringing.frequency < same * pair.frequency) continue;
+    return { ...pair, overdamped: true };
   }
   const left = ringing ?? resonances.find(strong);
   if (left) return { frequency: left.frequency, dampingRatio: left.dampingRatio, overdamped: false };
