@@ -60,7 +60,7 @@ export function logAxis(
 }
 
 function stepsBetween(low: number, high: number, length: number): number[] {
-  const step = niceStep((high - low) / Math.max(2, Math.floor(length / 90)));
+  const step = niceStep((high - low) / Math.max(3, Math.floor(length / 90)));
   const first = Math.ceil(low / step - 1e-9);
   const last = Math.floor(high / step + 1e-9);
   return Array.from({ length: Math.max(last - first + 1, 0) }, (_, i) => (first + i) * step);

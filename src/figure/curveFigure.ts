@@ -20,6 +20,8 @@ export interface Marker {
   /** A line down to the axis. */
   readonly dropped?: boolean;
   readonly sides?: readonly Side[];
+  /** One of many: a ring in soft ink. */
+  readonly quiet?: boolean;
 }
 
 /** A requirement: the area where the curve has to stay. */
@@ -140,8 +142,8 @@ export function curveFigure(asked: CurveFigureInput): Figure {
         class: `${atRest} dot`,
         cx: xScale.place(marker.x),
         cy: yScale.place(marker.y),
-        r: 3.5,
-        fill: colors.ink,
+        r: marker.quiet === true ? 2.5 : 3.5,
+        ...(marker.quiet === true ? { fill: "none", stroke: colors.soft } : { fill: colors.ink }),
       }),
     ),
   );
@@ -277,7 +279,9 @@ function write(svg: SVGSVGElement, input: CurveFigureInput, { frame, xScale, ySc
     { x: place(rule.x, "x"), y: frame.top },
     { x: place(rule.x, "x"), y: frame.bottom },
   ]);
-  const dots = markers.map((marker) => around(place(marker.x, "x"), place(marker.y, "y"), 5));
+  const dots = markers
+    .filter(({ quiet }) => quiet !== true)
+    .map((marker) => around(place(marker.x, "x"), place(marker.y, "y"), 5));
   const wanted: (Wanted & { readonly color: string })[] = [
     ...markers.map((marker) => ({
       text: marker.text,

@@ -74,11 +74,13 @@ export type WorkerQuestions = FirstQuestions & {
   };
   /** Along one value. Problems: those of `loadProject` and of `cut`. */
   readonly cut: { readonly input: { readonly text: string } & CutOptions; readonly value: Cut };
-  /** Problems: those of `loadProject` and of `choose`. */
+  /** `run`: another one searches anew. Problems: those of `loadProject` and of `choose`. */
   readonly choose: {
-    readonly input: { readonly text: string } & Pick<ChooseOptions, "seed" | "evaluations">;
+    readonly input: { readonly text: string; readonly run: number } & Pick<ChooseOptions, "seed" | "evaluations">;
     readonly value: Choices;
   };
+  /** Ends that search where it is: its answer is what it has found. */
+  readonly endChoosing: { readonly input: { readonly run: number }; readonly value: null };
   /** Problems: those of `loadProject` and of `spreadPart`. */
   readonly spreadPart: {
     readonly input: { readonly text: string; readonly part: number; readonly parts: number } & SpreadQuestion;
@@ -144,6 +146,9 @@ let gathered: { readonly run: string; readonly parts: SpreadPart[] } = { run: ""
 /** The plan of the last spread: its parts share what was made ready for it. */
 let plan: { readonly key: string; readonly project: Project; readonly made: Plan } | null = null;
 
+/** The search that was last told to end. */
+let ended = 0;
+
 /** Shapes that records were held against. */
 const engine = createEngine();
 
@@ -185,9 +190,14 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
     return loaded.ok ? yield* cut(loaded.value, options) : loaded;
   },
   *choose(input) {
-    const { text, ...options } = input as WorkerQuestions["choose"]["input"];
+    const { text, run, ...options } = input as WorkerQuestions["choose"]["input"];
     const loaded = loadProject(text);
-    return loaded.ok ? yield* choose(loaded.value, options) : loaded;
+    return loaded.ok ? yield* choose(loaded.value, { ...options, stopped: () => ended === run }) : loaded;
+  },
+  // biome-ignore lint/correctness/useYield: it only leaves word
+  *endChoosing(input) {
+    ended = (input as WorkerQuestions["endChoosing"]["input"]).run;
+    return answer(null);
   },
   *spreadPart(input) {
     const { text, part, parts, ...options } = input as WorkerQuestions["spreadPart"]["input"];

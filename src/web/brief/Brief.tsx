@@ -15,7 +15,10 @@ export function Brief(): JSX.Element {
   return (
     <PageFrame page="brief" grid="brief">
       <Requirements />
-      <div class="brief-side">
+      <Choose />
+      <div class="brief-more">
+        <Site />
+        <Precautions />
         <Panel title={words.project}>
           <Field
             bench={work}
@@ -26,9 +29,6 @@ export function Brief(): JSX.Element {
             spec={{ path: "notes", label: words.notes, wide: true, empty: { path: "notes", value: null } }}
           />
         </Panel>
-        <Choose />
-        <Site />
-        <Precautions />
       </div>
     </PageFrame>
   );

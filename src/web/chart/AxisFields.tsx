@@ -1,7 +1,7 @@
 /** One axis: the value that it shows, and its ends. */
 import { createSignal, type JSX, Show } from "solid-js";
 import { findPath, formatQuantity } from "../../core/index.ts";
-import { chartWords as words } from "../../words/en/planes.ts";
+import { chartWords as words } from "../../words/en/chartPage.ts";
 import { NumberSelect } from "../shell/NumberSelect.tsx";
 import { useWork } from "../shell/work.ts";
 

@@ -1,9 +1,9 @@
 /** The Chart: what the microphone would do over the plane of any two of its values, and the design as a point in it. */
-import { batch, createEffect, createMemo, createSignal, For, type JSX, on, Show } from "solid-js";
+import { createEffect, createMemo, createSignal, For, type JSX, on, Show } from "solid-js";
 import { type ChartPlane, formatQuantity, measures, mergePlanes } from "../../core/index.ts";
 import type { PlaneLines } from "../../figure/planeLines.ts";
+import { chartWords as words } from "../../words/en/chartPage.ts";
 import { measureText, measureWords } from "../../words/en/measures.ts";
-import { chartWords as words } from "../../words/en/planes.ts";
 import { ChartTable } from "../bench/ChartTable.tsx";
 import { Kept } from "../kept/Kept.tsx";
 import { laidDesigns } from "../kept/laid.ts";
@@ -57,9 +57,8 @@ export function ChartPage(): JSX.Element {
   const tied = () => plane()?.tied ?? [];
   const values = (spot: Spot) => movedTo(work.project(), [x.path(), y.path()], spot, tied());
   function drag(spot: Spot): void {
-    batch(() => {
-      for (const [path, value] of values(spot)) work.drag(path, value);
-    });
+    const changed = withValues(work.project(), values(spot));
+    if (changed !== null) work.dragTo(changed.project, changed.says);
   }
   function step(spot: Spot): void {
     const changed = withValues(work.project(), values(spot));

@@ -4,7 +4,7 @@ import type { ChartPlane } from "../../core/index.ts";
 import { pageColors } from "../../figure/colors.ts";
 import { type PlaneFigure, planeFigure } from "../../figure/planeFigure.ts";
 import type { PlaneLines } from "../../figure/planeLines.ts";
-import { chartWords as words } from "../../words/en/planes.ts";
+import { chartWords as words } from "../../words/en/chartPage.ts";
 
 export interface Spot {
   readonly x: number;

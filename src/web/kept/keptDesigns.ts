@@ -48,17 +48,17 @@ function written(project: Project, steps: Steps, value: unknown): Outcome<Projec
 const optional = ["film", "front", "back", "frame", "body"] as const;
 
 /**
- * The project with its present state kept under a name: every group of its microphone, and its air. A name that is there already
- * is kept anew. Problems: those of `changeValue`.
+ * The project with its present state, or that of `other`, kept under a name: every group of the microphone, and the air. A name that
+ * is there already is kept anew. Problems: those of `changeValue`.
  */
-export function withKept(project: Project, name: string): Outcome<Project> {
-  const { microphone = {}, air } = project.file;
+export function withKept(project: Project, name: string, other: Project = project): Outcome<Project> {
+  const { microphone = {}, air } = other.file;
   const kept = JSON.stringify({
     name,
     changes: Object.fromEntries([
-      ...Object.keys(microphone).map((key) => [`microphone.${key}`, fileValue(project, ["microphone", key])]),
+      ...Object.keys(microphone).map((key) => [`microphone.${key}`, fileValue(other, ["microphone", key])]),
       ...optional.filter((key) => !(key in microphone)).map((key) => [`microphone.${key}`, null]),
-      ...(air === undefined ? [] : [["air", fileValue(project, ["air"])]]),
+      ...(air === undefined ? [] : [["air", fileValue(other, ["air"])]]),
     ]),
   });
   const designs = keptDesigns(project);

@@ -15,6 +15,7 @@ import type { HeldValue } from "../../worker/firstTasks.ts";
 import type { Reply } from "../../worker/protocol.ts";
 import type { WorkerQuestions } from "../../worker/tasks.ts";
 import { applied, keptDesigns } from "../kept/keptDesigns.ts";
+import { designParts, partText } from "./partText.ts";
 
 export interface KeptAnswer {
   readonly name: string;
@@ -143,6 +144,7 @@ function passagesFor(hand: Asker<WorkerQuestions>, background: Asker<WorkerQuest
     },
   };
 }
+
 /** Threads beside the page's own: one a core, eight at most. */
 const crewSize = (): number => Math.max(1, Math.min(8, navigator.hardwareConcurrency || 2));
 
@@ -221,7 +223,7 @@ function keptAnswers(worker: Asker<WorkerQuestions>, still: Accessor<Project | n
           found.push({ name, project: null, prediction: null, problems: changed.problems });
           continue;
         }
-        const text = projectText(changed.value);
+        const text = partText(changed.value, designParts);
         let one = known.get(text);
         if (one === undefined) {
           const reply = await worker.ask("kept", "predict", { text }, { urgency: "refine" });

@@ -69,6 +69,8 @@ export interface Work
   readonly grab: () => void;
   /** A value [SI] follows the hand that holds it. What can't be written stays undone. */
   readonly drag: (path: string, value: number) => void;
+  /** The same for several values at once, with what the step will be called. */
+  readonly dragTo: (project: Project, says: string) => void;
   /** The hand lets go: one step of the history. */
   readonly release: () => void;
   /** One step by key: a change and its step of the history. */
@@ -98,7 +100,7 @@ const draggedDigits = 6;
 export function createWork(first: Project, firstName: string | null): Work {
   const history = createHistory(first, words.opened);
   /** What a hand or a half-typed field makes of the present step; null: nothing. */
-  const [moving, setMoving] = createSignal<{ project: Project; path: string } | null>(null);
+  const [moving, setMoving] = createSignal<{ project: Project; says: () => string } | null>(null);
   const project = createMemo(() => moving()?.project ?? history.project());
   const [held, setHeld] = createSignal(false);
   const [drafts, setDrafts] = createSignal<Readonly<Record<string, Draft>>>({});
@@ -165,7 +167,7 @@ export function createWork(first: Project, firstName: string | null): Work {
     batch(() => {
       setMoving(null);
       if (present !== null && present.project.text !== history.project().text)
-        history.push(present.project, changeWords(present.project, present.path));
+        history.push(present.project, present.says());
     });
   }
 
@@ -176,7 +178,8 @@ export function createWork(first: Project, firstName: string | null): Work {
     batch(() => {
       const { [path]: _, ...others } = drafts();
       setDrafts(changed.ok ? others : { ...others, [path]: { text, problems: changed.problems } });
-      if (changed.ok && changed.value.text !== project().text) setMoving({ project: changed.value, path });
+      if (changed.ok && changed.value.text !== project().text)
+        setMoving({ project: changed.value, says: () => changeWords(changed.value, path) });
       if (settled) settle();
     });
   }
@@ -191,7 +194,7 @@ export function createWork(first: Project, firstName: string | null): Work {
       const base = last.hand?.held.path === path ? last.hand.base : project();
       ask({ project: changed.value, hand: { base, held: { path, value: read.value } } });
     }
-    setMoving({ project: changed.value, path });
+    setMoving({ project: changed.value, says: () => changeWords(changed.value, path) });
   }
 
   function undraft(path: string): void {
@@ -241,6 +244,14 @@ export function createWork(first: Project, firstName: string | null): Work {
         undraft(path);
         drag(path, value);
       }),
+    dragTo: (changed, says) => {
+      if (changed.text === project().text) return;
+      if (held()) ask({ project: changed, hand: null });
+      batch(() => {
+        setDrafts({});
+        setMoving({ project: changed, says: () => says });
+      });
+    },
     release: () => {
       batch(() => {
         setHeld(false);

@@ -1,6 +1,7 @@
 /** Which tolerance to buy: the cheapest halvings that reach the wanted yield, or why none does. */
 import { For, type JSX, Show } from "solid-js";
-import { findPath, formatNumber, formatQuantity, type Spread } from "../../core/index.ts";
+import { findPath, formatQuantity, type Spread } from "../../core/index.ts";
+import { asGiven } from "../../words/asGiven.ts";
 import { requirementWords } from "../../words/en/requirements.ts";
 import { spreadWords as words } from "../../words/en/spreadPage.ts";
 import { Panel } from "../shell/PageFrame.tsx";
@@ -25,7 +26,7 @@ export function PurchasePanel(props: {
     props.spread.byRequirement
       .flatMap(({ requirement, yield: got }) => (got === null ? [] : [{ requirement, share: got.value }]))
       .sort((a, b) => a.share - b.share)[0];
-  const cost = (value: number) => formatNumber(value, { digits: 3 });
+  const cost = (value: number) => asGiven(value, "number");
   return (
     <Panel title={words.buy}>
       <p class="spread-wanted">

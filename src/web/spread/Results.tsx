@@ -6,7 +6,7 @@ import { requirementWords } from "../../words/en/requirements.ts";
 import { spreadWords as words } from "../../words/en/spreadPage.ts";
 import { Panel } from "../shell/PageFrame.tsx";
 import { Sign } from "../shell/Sign.tsx";
-import { percent, reserveShare } from "./share.ts";
+import { percent, reserveShare, roundPercent } from "./share.ts";
 import { Bar } from "./YieldPanel.tsx";
 
 /** Shares of the variance of the scarcest requirement, with the uncertainty of the larger one. */
@@ -32,9 +32,9 @@ export function InfluencePanel(props: { readonly spread: Spread }): JSX.Element 
                     <td class="wide">
                       <Bar share={one.total} />
                     </td>
-                    <td>{percent(one.first, 2)}</td>
+                    <td>{roundPercent(one.first)}</td>
                     <td>
-                      {percent(one.total, 2)} <span class="aside">± {percent(one.totalStandard, 1)}</span>
+                      {roundPercent(one.total)} <span class="aside">± {percent(one.totalStandard, 1)}</span>
                     </td>
                   </tr>
                 )}

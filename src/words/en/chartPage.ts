@@ -1,4 +1,4 @@
-/** Words of the page Chart and of the search for designs. */
+/** Words of the page Chart. */
 export const chartWords = {
   plane: "The plane",
   planeAside: "every point is the whole model",
@@ -47,22 +47,4 @@ export const chartWords = {
   noNumbers: "This number is not there anywhere along it.",
   alongTable: "Every number along this value",
   kept: "Kept designs",
-} as const;
-
-export const chooseWords = {
-  title: "Designs that meet it",
-  aside: "a search over everything that may be chosen",
-  what: "designs",
-  find: "Find designs",
-  stop: "Stop",
-  take: "Put it on the table",
-  relax: "Relax to this",
-  inTheWay: "In the way",
-  spare: (percent: string) => `scarcest requirement: ${percent} to spare`,
-  leastBad: "Nothing that may be chosen meets the whole brief. This comes nearest:",
-  alone: (value: string) => `${value} if all others are to hold`,
-  tradeOff: "What each pays for the others",
-  tradeOffText: "Sensitivity against the upper end of the band, the best of each kind.",
-  says: (count: number, settled: boolean, seed: number) =>
-    `${count} microphones computed, seed ${seed}; the searches ${settled ? "came to rest" : "ran out of calls before they came to rest"}.`,
 } as const;

@@ -1,0 +1,33 @@
+/** The search that was asked for last: it stays while the pages change, and begins anew with another project. */
+import { createRoot, createSignal, untrack } from "solid-js";
+import type { Work } from "../shell/work.ts";
+
+export interface Search {
+  /** Text of the project that designs were asked for; null: none were. Another project asks for nothing by itself. */
+  readonly asked: () => { readonly text: string; readonly run: number; readonly evaluations: number } | null;
+  readonly ask: (text: string, evaluations: number) => void;
+}
+
+/** Microphones that a first search computes at most. */
+export const firstEvaluations = 1600;
+
+let runs = 0;
+const known = new WeakMap<Work, { readonly opening: number; readonly search: Search }>();
+
+export function searchOf(work: Work): Search {
+  const opening = untrack(work.history.opening);
+  const before = known.get(work);
+  if (before?.opening === opening) return before.search;
+  const search = createRoot((): Search => {
+    const [asked, setAsked] = createSignal<ReturnType<Search["asked"]>>(null);
+    return {
+      asked,
+      ask: (text, evaluations) => {
+        runs += 1;
+        setAsked({ text, run: runs, evaluations });
+      },
+    };
+  });
+  known.set(work, { opening, search });
+  return search;
+}
