@@ -67,12 +67,36 @@ test("parts are taken away one by one, and the last one of the back takes the ba
   expect(await page.locator('[data-grip="microphone.film.gap"]').count()).toBe(0);
 });
 
-test("a part of the drawing that is touched opens its values", async () => {
+test("a part of the drawing that is touched opens its values beside it, in sight", async () => {
   const { page } = shared;
+  await page.evaluate(() => window.scrollTo(0, 0));
   for (const part of ["front", "back", "frame", "film"]) {
     await page.locator(`.sheet [data-touch="${part}"] rect`).last().dispatchEvent("click");
     expect(await page.locator(`[data-part="${part}"]`).getAttribute("aria-pressed"), part).toBe("true");
+    const group = await page.locator(`[data-group="${part}"]`).boundingBox();
+    expect((group?.y ?? 1e4) + (group?.height ?? 0), part).toBeLessThan(900);
   }
+});
+
+test("the front plate gets a further hole by word and loses it, the wall behind one hole", async () => {
+  const { page } = shared;
+  await page.locator('[data-part="front"]').click();
+  await page.locator('[data-holes="add"]').click();
+  expect(await field(page, "microphone.front.holes[1].at[0]").inputValue()).toBe("1.4 mm");
+  expect(await page.locator(".sheet g.front .wall").count()).toBe(5);
+  await page.locator('[data-part="film"]').click();
+  await field(page, "microphone.film.backPlate").selectOption("one hole");
+  await field(page, "microphone.film.backPlate.hole.at[0]").fill("0.5 mm");
+  await current(page);
+  expect(await page.locator(".sheet .film .bores").count()).toBe(1);
+  await agrees(
+    page,
+    'microphone.front.holes[1]={"diameter":"1.2 mm","length":"0.2 mm","at":["1.4 mm","0 mm"]}',
+    'microphone.film.backPlate={"hole":{"diameter":"1 mm","length":"0.5 mm","at":["0.5 mm","0 mm"]}}',
+  );
+  await page.locator('[data-part="front"]').click();
+  await page.locator('[data-holes="1"]').click();
+  expect(await page.locator(".sheet g.front .wall").count()).toBe(4);
 });
 
 test("a film that the site's pressure closes is marked where the sheet touches the wall", async () => {

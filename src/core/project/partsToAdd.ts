@@ -18,7 +18,7 @@ export const partsToAdd = {
   front: {
     path: "microphone.front",
     value:
-      '{ "holes": [ { "diameter": "1.2 mm", "length": "0.2 mm" } ], "cavity": { "volume": "7.2 mm^3", "surface": "76.8 mm^2" } }',
+      '{ "holes": [ { "diameter": "1.2 mm", "length": "0.2 mm", "at": ["0 mm", "0 mm"] } ], "cavity": { "volume": "7.2 mm^3", "surface": "76.8 mm^2" } }',
     absent: "null",
   },
   backCavity: {

@@ -4,6 +4,7 @@ import { filmWords, benchWords as words } from "../../words/en/bench.ts";
 import { Field } from "../shell/Field.tsx";
 import { problemsAt, type Work } from "../shell/work.ts";
 import { type FieldGroup, fieldGroups, type Part, parts } from "./fieldList.ts";
+import { HoleWords } from "./HoleWords.tsx";
 
 export function Values(props: {
   readonly bench: Work;
@@ -56,6 +57,9 @@ export function Values(props: {
               <p class="aside">{words.noPart}</p>
             </Show>
             <For each={group.fields}>{(spec) => <Field spec={spec} bench={props.bench} />}</For>
+            <Show when={group.part === "front"}>
+              <HoleWords bench={props.bench} />
+            </Show>
             <Show when={group.part === "film" && film()}>
               {(regime) => (
                 <p class="regime">

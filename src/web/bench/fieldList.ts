@@ -1,5 +1,5 @@
 /** Which values of a project stand on the page, in which group, and how each is typed. */
-import { builtInMaterials, completed, type Project } from "../../core/index.ts";
+import { builtInMaterials, completed, type Project, partsToAdd } from "../../core/index.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 import type { FieldSpec } from "../shell/fieldSpec.ts";
 import { edgeFields, loadFields } from "./plateFields.ts";
@@ -64,7 +64,9 @@ export function fieldGroups(project: Project): readonly FieldGroup[] {
               { path: "microphone.film.edges.ends", label: words.words["film.edges.ends"], choices: filmEdge },
             ]
           : []),
+        ...(film ? [wallField] : []),
         ...(film?.backPlate?.holes ? holeFields(`${filmPath}.backPlate.holes`, ["diameter", "pitch", "length"]) : []),
+        ...(film?.backPlate?.hole ? holeAt(`${filmPath}.backPlate.hole`, film.backPlate.hole) : []),
         ...(film?.backPlate?.admittance === undefined ? [] : [{ path: `${filmPath}.backPlate.admittance` }]),
       ],
     },
@@ -92,6 +94,30 @@ const holeFields = (hole: string, keys: readonly string[]): readonly FieldSpec[]
   { path: `${hole}.ends`, label: words.words.ends, choices: holeEnds },
 ];
 
+/** A hole with its place, where the file says it; `number`: which of several, from 1. */
+function holeAt(hole: string, { at }: { readonly at?: unknown }, number: number | null = null): readonly FieldSpec[] {
+  const labels = number === null ? words.oneHole : words.holeNumber(number);
+  const places = at === undefined ? [] : ([0, 1] as const);
+  return [
+    { path: `${hole}.diameter`, label: labels.diameter },
+    { path: `${hole}.length`, label: labels.length },
+    ...places.map((i) => ({ path: `${hole}.at[${i}]`, label: labels.at[i] })),
+    { path: `${hole}.ends`, label: labels.ends, choices: holeEnds },
+  ];
+}
+
+/** What ends the film behind; a choice writes a place to start from. */
+const wallField: FieldSpec = {
+  path: `${filmPath}.backPlate`,
+  label: words.wall.label,
+  choices: [words.wall.none, words.wall.holes, words.wall.hole],
+  writes: {
+    [words.wall.none]: partsToAdd.backPlate.absent,
+    [words.wall.holes]: partsToAdd.backPlate.value,
+    [words.wall.hole]: '{ "hole": { "diameter": "1 mm", "length": "0.5 mm", "at": ["0 mm", "0 mm"] } }',
+  },
+};
+
 const cavityFields = (cavity: string): readonly FieldSpec[] => [
   { path: `${cavity}.volume`, label: words.words.volume },
   { path: `${cavity}.surface`, label: words.words.surface },
@@ -100,7 +126,9 @@ const cavityFields = (cavity: string): readonly FieldSpec[] => [
 function frontFields(front: Microphone["front"]): readonly FieldSpec[] {
   if (!front) return [];
   return [
-    ...(front.holes ?? []).flatMap((_, i) => holeFields(`microphone.front.holes[${i}]`, ["diameter", "length"])),
+    ...(front.holes ?? []).flatMap((hole, i, all) =>
+      holeAt(`microphone.front.holes[${i}]`, hole, all.length > 1 ? i + 1 : null),
+    ),
     ...(front.cavity ? cavityFields("microphone.front.cavity") : []),
   ];
 }

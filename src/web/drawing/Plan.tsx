@@ -54,8 +54,15 @@ export function Plan(props: DrawingProps): JSX.Element {
     ]),
   );
   const wallHoles = createMemo<readonly Circle[]>(() => {
-    const holes = props.shape.film?.holes;
     const { perMeter } = props.scale;
+    const one = props.shape.film?.hole;
+    if (one) {
+      const [x, y] = one.at;
+      return [
+        [props.scale.middle + x * perMeter, props.scale.plan.middle - y * perMeter, (one.diameter * perMeter) / 2],
+      ];
+    }
+    const holes = props.shape.film?.holes;
     if (!holes || holes.pitch * perMeter < leastPitch) return [];
     const places = (side: number) => {
       const count = Math.max(Math.floor((side - holes.diameter) / holes.pitch + 1e-9) + 1, 1);

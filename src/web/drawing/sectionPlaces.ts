@@ -129,6 +129,10 @@ function interfacesOf({ layers, thickness }: DrawnShape, up: number): readonly n
 }
 
 function wallHolesOf({ film, across }: DrawnShape, { perMeter, middle }: DrawingScale): SectionPlaces["wallHoles"] {
+  if (film?.hole) {
+    const { at, diameter } = film.hole;
+    return { at: [middle + at[0] * perMeter], width: Math.max(diameter * perMeter, 1.5) };
+  }
   const holes = film?.holes;
   if (!holes || holes.pitch * perMeter < leastPitch) return null;
   const count = Math.max(Math.floor((across - holes.diameter) / holes.pitch + 1e-9) + 1, 1);
@@ -170,8 +174,9 @@ function labelsOf(
   );
   if (film) add("microphone.film.gap", words.gap, "film", places.lowest + (places.gap ?? 0) / 2, null);
   if (back?.leak) add("microphone.back.leak.height", words.leak, "back", places.lowest + 3, beside(places.lowest + 1));
-  if (film?.holes)
-    add("microphone.film.backPlate.holes.diameter", longer(words.holes), "film", places.wall + wallHeight / 2, {
+  const bores = film?.hole ? "hole" : film?.holes ? "holes" : null;
+  if (bores !== null)
+    add(`microphone.film.backPlate.${bores}.diameter`, longer(words[bores]), "film", places.wall + wallHeight / 2, {
       x: places.wallHoles?.at.at(-1) ?? places.right,
       y: places.wall + wallHeight / 2,
     });

@@ -33,6 +33,8 @@ export interface DrawnShape {
     readonly ends: string;
     /** Holes of the back plate [m]; null: a wall without holes. */
     readonly holes: { readonly diameter: number; readonly pitch: number } | null;
+    /** The one hole of the back plate; null: none. */
+    readonly hole: DrawnHole | null;
   } | null;
   /** null: sound meets the diaphragm. `volume` [m^3], null: no cavity. */
   readonly front: { readonly holes: readonly DrawnHole[]; readonly volume: number | null } | null;
@@ -62,6 +64,12 @@ export function shapeOf(project: Project): DrawnShape {
     return read.ok ? read.value : null;
   };
   const number = (path: string, otherwise: number): number => value(path) ?? otherwise;
+  const holeAt = (path: string): DrawnHole => ({
+    path,
+    diameter: number(`${path}.diameter`, 0),
+    length: number(`${path}.length`, 0),
+    at: [number(`${path}.at[0]`, 0), number(`${path}.at[1]`, 0)],
+  });
   const vent = microphone?.back?.vent;
   const ventPath = `${back}.vent.${vent?.shape === "slit" ? "height" : "diameter"}`;
   return {
@@ -89,16 +97,12 @@ export function shapeOf(project: Project): DrawnShape {
                 pitch: number(`${film}.backPlate.holes.pitch`, 0),
               }
             : null,
+          hole: microphone.film.backPlate?.hole ? holeAt(`${film}.backPlate.hole`) : null,
         }
       : null,
     front: microphone?.front
       ? {
-          holes: (microphone.front.holes ?? []).map((_, i) => ({
-            path: `${front}.holes[${i}]`,
-            diameter: number(`${front}.holes[${i}].diameter`, 0),
-            length: number(`${front}.holes[${i}].length`, 0),
-            at: [number(`${front}.holes[${i}].at[0]`, 0), number(`${front}.holes[${i}].at[1]`, 0)],
-          })),
+          holes: (microphone.front.holes ?? []).map((_, i) => holeAt(`${front}.holes[${i}]`)),
           volume: value(`${front}.cavity.volume`),
         }
       : null,

@@ -10,11 +10,19 @@ export function valueText(project: Project, path: string): string {
   const value =
     own ??
     within(completedOnce(project), steps.value) ??
-    (/\.diaphragm\.edges\.(sides|ends)$/.test(path) ? defaults.microphone.diaphragm.edges : null);
+    (/\.diaphragm\.edges\.(sides|ends)$/.test(path) ? defaults.microphone.diaphragm.edges : null) ??
+    (/\.holes?(\[\d+\])?\.ends$/.test(path) ? "piston" : null);
+  if (path.endsWith(".backPlate")) return wallText(value);
   if (value === null || value === undefined) return "";
   if (typeof value !== "object") return String(value);
   if (!path.includes(".edges.")) return words.ownMaterial;
   return "bond" in value ? words.glued : words.elastic;
+}
+
+function wallText(value: unknown): string {
+  if (typeof value !== "object" || value === null) return words.wall.none;
+  if ("hole" in value) return words.wall.hole;
+  return "holes" in value ? words.wall.holes : words.wall.other;
 }
 
 /** Whether the file has a part: a group, or a list with something in it. */

@@ -298,6 +298,8 @@ const partNames: ReadonlyMap<string, string> = new Map([
 function changeWords(project: Project, path: string): string {
   const found = findPath(path);
   const label = found.ok ? found.value.label : path.replace(/^microphone\./, "");
+  if (path.endsWith(".backPlate")) return `${words.wall.label}: ${valueText(project, path)}`;
+  if (/\.front\.holes\[\d+\]$/.test(path)) return words.frontHoles(project.file.microphone?.front?.holes?.length ?? 0);
   const part = partNames.get(path);
   if (part !== undefined) return isThere(project, path) ? words.partAdded(part) : words.partTaken(part);
   const value = valueText(project, path);
