@@ -297,16 +297,36 @@ export interface DeviceState {
 /** Answers of plate and film, and the pressures around them, at one frequency, which may be complex [rad/s]. */
 export function deviceState(system: CoupledSystem, omega: Complex): DeviceState {
   setFrequency(system, omega);
-  const { microphone, prepared } = system;
-  const onFront = solveLoad(system, prepared.plate.load);
-  if (!hasNetwork(microphone)) return { front: complex(1), back: complex(0), onFront, behind: null };
+  return stateAround(system, plateAnswers(system, omega), omega, system.microphone);
+}
+
+/** What plate and film do whatever lies around them, at the frequency that was set: answers to pressures, and flows. */
+export interface PlateAnswers {
+  readonly onFront: ComplexVector;
+  /** null where nothing lies before or behind. */
+  readonly behind: (BackLoad & { readonly q: ComplexVector; readonly ports: Ports }) | null;
+}
+
+export function plateAnswers(system: CoupledSystem, omega: Complex): PlateAnswers {
+  const onFront = solveLoad(system, system.prepared.plate.load);
+  if (!hasNetwork(system.microphone)) return { onFront, behind: null };
   const behind = backLoad(system, omega);
   const q = solveComplexLoad(system, behind.load);
-  const ports = portsOf(system, { onFront, onBack: q, behind, omega });
+  return { onFront, behind: { ...behind, q, ports: portsOf(system, { onFront, onBack: q, behind, omega }) } };
+}
+
+/** The device with those answers of its plate and film, between what lies around `microphone`. */
+export function stateAround(
+  { prepared }: CoupledSystem,
+  { onFront, behind }: PlateAnswers,
+  omega: Complex,
+  microphone: Microphone,
+): DeviceState {
+  if (behind === null) return { front: complex(1), back: complex(0), onFront, behind };
   return {
-    ...solveNetwork(lumpedParts(microphone, omega, prepared.nearField), ports),
+    ...solveNetwork(lumpedParts(microphone, omega, prepared.nearField), behind.ports),
     onFront,
-    behind: { ...behind, q },
+    behind,
   };
 }
 

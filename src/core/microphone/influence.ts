@@ -1,7 +1,7 @@
 /** Which part a level depends on: each part a per cent larger, everything else as it was. */
 import { complex } from "../numerics/complex.ts";
 import type { Hole } from "../parts/acoustics/acoustics.ts";
-import { coupledSystem, deviceAt } from "./coupled.ts";
+import { coupledSystem, plateAnswers, responseIn, setFrequency, stateAround } from "./coupled.ts";
 import type { Line } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
 import type { Prepared } from "./prepare.ts";
@@ -22,23 +22,41 @@ export function influences(
   line: Line,
   { frequencies, reference }: { readonly frequencies: readonly number[]; readonly reference: number },
 ): readonly (readonly Influence[])[] {
-  const levels = (one: Microphone): readonly number[] => {
-    const system = coupledSystem(prepared, one);
-    const size = (at: number) => {
-      const { re, im } = deviceAt(system, line, complex(2 * Math.PI * at)).response;
-      return Math.hypot(re, im);
-    };
-    const against = size(reference);
-    return frequencies.map((frequency) => 20 * Math.log10(size(frequency) / against));
-  };
-  const now = levels(microphone);
   const larger = enlarged(microphone);
-  const then = (Object.keys(larger) as Part[]).map((part) => ({ part, levels: levels(larger[part]!) }));
+  const parts = Object.keys(larger) as Part[];
+  const sizes = [reference, ...frequencies].map(
+    sizesAt(prepared, line, [microphone, ...parts.map((part) => larger[part]!)]),
+  );
+  const levels = (which: number): readonly number[] =>
+    frequencies.map((_, i) => 20 * Math.log10(sizes[i + 1]![which]! / sizes[0]![which]!));
+  const now = levels(0);
+  const then = parts.map((part, i) => ({ part, levels: levels(i + 1) }));
   return now.map((level, i) =>
     then
       .map(({ part, levels: other }) => ({ part, decibels: ((other[i]! - level) / (step - 1)) * 0.1 }))
       .sort((a, b) => Math.abs(b.decibels) - Math.abs(a.decibels)),
   );
+}
+
+/** |S| of each device at a frequency; those with the plate and film of an earlier one are solved with them. */
+function sizesAt(prepared: Prepared, line: Line, devices: readonly Microphone[]) {
+  const kinds = devices.map((one) =>
+    devices.findIndex(({ diaphragm, film }) => diaphragm === one.diaphragm && film === one.film),
+  );
+  const systems = devices.map((one, i) => (kinds[i] === i ? coupledSystem(prepared, one) : null));
+  return (frequency: number): readonly number[] => {
+    const omega = complex(2 * Math.PI * frequency);
+    const answers = systems.map((system) => {
+      if (system === null) return null;
+      setFrequency(system, omega);
+      return plateAnswers(system, omega);
+    });
+    return devices.map((one, i) => {
+      const system = systems[kinds[i]!]!;
+      const { re, im } = responseIn(system, line, stateAround(system, answers[kinds[i]!]!, omega, one), omega);
+      return Math.hypot(re, im);
+    });
+  };
 }
 
 const step = 1.01;

@@ -13,7 +13,8 @@
 import { cholesky, choleskySolve } from "../numerics/cholesky.ts";
 import { bandSolve, multiplyKronecker } from "../numerics/kronecker.ts";
 import type { SoundAbout } from "../parts/diaphragm/largeDeflection.ts";
-import { lineAverages, type Plate, plate } from "../parts/diaphragm/plate.ts";
+import { overLine, type Plate, plate } from "../parts/diaphragm/plate.ts";
+import { valuesAt } from "../parts/diaphragm/polynomials.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
 import { lateralPoints } from "../parts/guide/lateral.ts";
 import { readingsOf } from "../parts/guide/readings.ts";
@@ -142,18 +143,24 @@ function stretchVector(about: SoundAbout, size: number, { diaphragm, guides, lig
 
 /** Phase per unit of each function of a plate, all guides weighted and summed [rad/m]. */
 export function guideVector(plate: Plate, { diaphragm, guides, light }: Microphone): Float64Array {
-  const across = (2 / diaphragm.across) ** 2;
-  const along = (2 / diaphragm.along) ** 2;
-  const c = new Float64Array(plate.size);
+  const { across } = plate;
+  const perXx = (2 / diaphragm.across) ** 2;
+  const perYy = (2 / diaphragm.along) ** 2;
+  // Of the functions across; those along are averaged over the line, which is the same at every x.
+  const curvature = new Float64Array(across.count);
+  const value = new Float64Array(across.count);
   for (const guide of guides) {
     for (const phase of readingsOf({ guide, wavelength: light.wavelength, diaphragm })) {
       for (const { x, weight } of lateralPoints({ at: guide.at, width: phase.width }, diaphragm.across)) {
-        const { xx, yy } = lineAverages(plate, (2 * x) / diaphragm.across);
-        const toXx = guide.weight * weight * phase.xx * across;
-        const toYy = guide.weight * weight * phase.yy * along;
-        for (let i = 0; i < c.length; i++) c[i]! += toXx * xx[i]! + toYy * yy[i]!;
+        const at = valuesAt(across, (2 * x) / diaphragm.across);
+        const toXx = guide.weight * weight * phase.xx * perXx;
+        const toYy = guide.weight * weight * phase.yy * perYy;
+        for (let i = 0; i < across.count; i++) {
+          curvature[i]! += toXx * at.curvature[i]!;
+          value[i]! += toYy * at.value[i]!;
+        }
       }
     }
   }
-  return c;
+  return overLine(plate, curvature, value);
 }

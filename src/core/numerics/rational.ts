@@ -131,36 +131,30 @@ function eliminateBelow(aRe: Float64Array, aIm: Float64Array, k: number, rows: n
 
 /** Values at real points; at a support its sample. */
 export function evaluateRational(rational: Rational, points: Float64Array): { re: Float64Array; im: Float64Array } {
-  const { x, re, im, weightRe, weightIm } = rational;
-  const outRe = new Float64Array(points.length);
-  const outIm = new Float64Array(points.length);
-  for (let p = 0; p < points.length; p++) {
-    const z = points[p]!;
-    let [nRe, nIm, dRe, dIm] = [0, 0, 0, 0];
-    let hit = -1;
-    for (let j = 0; j < x.length; j++) {
-      const step = z - x[j]!;
-      if (step === 0) {
-        hit = j;
-        break;
-      }
-      const wRe = weightRe[j]! / step;
-      const wIm = weightIm[j]! / step;
-      dRe += wRe;
-      dIm += wIm;
-      nRe += wRe * re[j]! - wIm * im[j]!;
-      nIm += wRe * im[j]! + wIm * re[j]!;
-    }
-    if (hit >= 0) {
-      outRe[p] = re[hit]!;
-      outIm[p] = im[hit]!;
-      continue;
-    }
-    const squared = dRe * dRe + dIm * dIm;
-    outRe[p] = (nRe * dRe + nIm * dIm) / squared;
-    outIm[p] = (nIm * dRe - nRe * dIm) / squared;
+  const re = new Float64Array(points.length);
+  const im = new Float64Array(points.length);
+  points.forEach((z, p) => {
+    const value = valueAt(rational, z);
+    re[p] = value.re;
+    im[p] = value.im;
+  });
+  return { re, im };
+}
+
+function valueAt({ x, re, im, weightRe, weightIm }: Rational, z: number): Complex {
+  let [nRe, nIm, dRe, dIm] = [0, 0, 0, 0];
+  for (let j = 0; j < x.length; j++) {
+    const step = z - x[j]!;
+    if (step === 0) return { re: re[j]!, im: im[j]! };
+    const wRe = weightRe[j]! / step;
+    const wIm = weightIm[j]! / step;
+    dRe += wRe;
+    dIm += wIm;
+    nRe += wRe * re[j]! - wIm * im[j]!;
+    nIm += wRe * im[j]! + wIm * re[j]!;
   }
-  return { re: outRe, im: outIm };
+  const squared = dRe * dRe + dIm * dIm;
+  return { re: (nRe * dRe + nIm * dIm) / squared, im: (nIm * dRe - nRe * dIm) / squared };
 }
 
 /**

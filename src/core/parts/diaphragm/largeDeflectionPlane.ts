@@ -109,11 +109,13 @@ export function inPlane(
   const size = count * count;
   const matrix = new Float64Array(4 * size * size);
   const put = (row: number, column: number, factor: number, x: Float64Array, y: Float64Array) => {
-    for (let i = 0; i < size; i++) {
-      for (let j = 0; j < size; j++) {
-        const k = Math.floor(i / count) * count + Math.floor(j / count);
-        const l = (i % count) * count + (j % count);
-        matrix[(row * size + i) * 2 * size + column * size + j]! += factor * x[k]! * y[l]!;
+    for (let i = 0; i < count; i++) {
+      for (let k = 0; k < count; k++) {
+        const by = factor * x[i * count + k]!;
+        for (let j = 0; j < count; j++) {
+          const at = (row * size + i * count + j) * 2 * size + column * size + k * count;
+          for (let l = 0; l < count; l++) matrix[at + l]! += by * y[j * count + l]!;
+        }
       }
     }
   };

@@ -6,7 +6,7 @@ import type { Diaphragm } from "./diaphragm.ts";
 import type { LoadedPlate } from "./largeDeflection.ts";
 import { type Plate, type PlateOptions, plate, stiffness } from "./plate.ts";
 import type { Side } from "./polynomials.ts";
-import { plateScales, plateShape } from "./shape.ts";
+import { bendingStiffness, plateScales, plateShape } from "./shape.ts";
 
 /** Parity across (x) and along (y): "oe" is odd across, even along. */
 export type Parity = "ee" | "eo" | "oe" | "oo";
@@ -84,9 +84,26 @@ export function plateModeShapes(
 export function isBuckled(diaphragm: Diaphragm, functions: number): boolean {
   const { across, along } = diaphragm.tension;
   if (across >= 0 && along >= 0) return false;
+  if (resistsBySines(diaphragm)) return false;
   const shape = plateShape(diaphragm);
   return classes.some(([, x, y]) => {
     const part = plate(shape, { across: x, along: y, functions });
     return bandCholesky(stiffness(part)) === null;
   });
+}
+
+/**
+ * True where the bending stiffness alone outweighs the compression in every wave that the edges let pass: then no shape buckles.
+ *
+ *     D11 (pi / a)^2 + N_x > 0,   D22 (pi / b)^2 + N_y > 0
+ *
+ * Derivation: any w that vanishes on the edges is a sum of sines, k_x >= pi / a, k_y >= pi / b, in which the energy has no mixed
+ * terms: kx^2 (D11 kx^2 + N_x) + ky^2 (D22 ky^2 + N_y) + 2 (D12 + 2 D66) kx^2 ky^2; edges that resist turning add to it.
+ * Enough for most, not needed: clamped edges bear some four times as much.
+ */
+function resistsBySines(diaphragm: Diaphragm): boolean {
+  const { d11, d12, d22, d66 } = bendingStiffness(diaphragm);
+  const { across: a, along: b, tension } = diaphragm;
+  const waves = d11 * (Math.PI / a) ** 2 + tension.across > 0 && d22 * (Math.PI / b) ** 2 + tension.along > 0;
+  return waves && d12 + 2 * d66 >= 0;
 }

@@ -131,16 +131,20 @@ export function stiffness({ bending, tension }: Plate): KroneckerSum {
 
 /** How each unknown enters the averages along the line x = a xi / 2: `xx` of w_xixi, `yy` of w_etaeta, dimensionless. */
 export function lineAverages(plate: Plate, xi: number): { readonly xx: Float64Array; readonly yy: Float64Array } {
-  const { across, along, size } = plate;
-  const at = valuesAt(across, xi);
-  const xx = new Float64Array(size);
-  const yy = new Float64Array(size);
+  const at = valuesAt(plate.across, xi);
+  const none = new Float64Array(plate.across.count);
+  return { xx: overLine(plate, at.curvature, none), yy: overLine(plate, none, at.value) };
+}
+
+/** How each unknown enters a sum over lines along: of its w_xixi by `curvature`, of its w_etaeta by `value` of phi_i; averaged along. */
+export function overLine({ across, along, size }: Plate, curvature: Float64Array, value: Float64Array): Float64Array {
+  const result = new Float64Array(size);
   for (let i = 0; i < across.count; i++) {
     for (let j = 0; j < along.count; j++) {
-      xx[i * along.count + j] = (at.curvature[i]! * along.integrals[j]!) / 2;
       // The mean of psi'' is the difference of its end slopes over 2; it vanishes for odd psi.
-      yy[i * along.count + j] = along.side === "even" ? at.value[i]! * along.endSlopes[j]! : 0;
+      const curved = along.side === "even" ? value[i]! * along.endSlopes[j]! : 0;
+      result[i * along.count + j] = (curvature[i]! * along.integrals[j]!) / 2 + curved;
     }
   }
-  return { xx, yy };
+  return result;
 }
