@@ -72,7 +72,7 @@ export function sampleCurve(respond: (frequency: number) => Complex, options: Cu
     if (error <= tolerance || values.size >= most) break;
   }
   return {
-    rational: interpolants(values).all,
+    rational: through(values, oddNumber(values)),
     from,
     to,
     samples: values.size,
@@ -98,18 +98,28 @@ export function startingPoints(from: number, to: number, count: number): number[
   return points.sort((a, b) => a - b);
 }
 
-function interpolants(values: ReadonlyMap<number, Complex>): { readonly all: Rational; readonly half: Rational } {
+/** Frequencies in ascending order: an odd number meets every sample; of an even one the last test is dropped, the last sample kept as support. */
+function oddNumber(values: ReadonlyMap<number, Complex>): readonly number[] {
   const x = [...values.keys()].sort((a, b) => a - b);
-  // An odd number meets every sample; of an even one the last test is dropped, the last sample kept as support.
-  const odd = x.length % 2 === 1 ? x : [...x.slice(0, -2), x.at(-1)!];
+  return x.length % 2 === 1 ? x : [...x.slice(0, -2), x.at(-1)!];
+}
+
+function through(values: ReadonlyMap<number, Complex>, points: readonly number[]): Rational {
+  const samples = points.map((point) => values.get(point)!);
+  return rationalInterpolant({
+    x: Float64Array.from(points),
+    re: Float64Array.from(samples, ({ re }) => re),
+    im: Float64Array.from(samples, ({ im }) => im),
+  });
+}
+
+function interpolants(values: ReadonlyMap<number, Complex>): { readonly all: Rational; readonly half: Rational } {
+  const odd = oddNumber(values);
   const sparse = odd.filter((_, i) => i % 2 === 0);
-  const through = (points: readonly number[]) =>
-    rationalInterpolant({
-      x: Float64Array.from(points),
-      re: Float64Array.from(points, (p) => values.get(p)!.re),
-      im: Float64Array.from(points, (p) => values.get(p)!.im),
-    });
-  return { all: through(odd), half: through(sparse.length % 2 === 1 ? sparse : sparse.slice(0, -1)) };
+  return {
+    all: through(values, odd),
+    half: through(values, sparse.length % 2 === 1 ? sparse : sparse.slice(0, -1)),
+  };
 }
 
 const testsPerRound = 8;

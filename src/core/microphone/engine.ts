@@ -14,6 +14,7 @@ import { type PlateShape, plateScales, plateShape } from "../parts/diaphragm/sha
 import { staticPlateFrom } from "../parts/diaphragm/statics.ts";
 import type { StressedArea } from "../parts/diaphragm/weibull.ts";
 import type { Outcome } from "../problem.ts";
+import { type Checked, checkFor, distance, errorOf } from "./basisCheck.ts";
 import { coupledSystem, responseAt } from "./coupled.ts";
 import { type Curve, type CurveOptions, sampleCurve } from "./curve.ts";
 import type { HeatBases } from "./heatSystem.ts";
@@ -23,7 +24,7 @@ import type { Microphone } from "./microphone.ts";
 import { hasNetwork, isBare } from "./network.ts";
 import type { PoleTable } from "./poleTable.ts";
 import { type Functions, type Prepared, prepare, type Resolution, resolution, resolutionFor } from "./prepare.ts";
-import { reducedResponseAt, reducedSystem, reduceLine } from "./reduced.ts";
+import { type ReducedLine, reducedResponseAt, reducedSystem, reduceLine } from "./reduced.ts";
 import { nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
 import { restingPlate, restNumbers, restOf, settled } from "./rest.ts";
 import { type SensitivityScan, sensitivityScan } from "./sensitivityScan.ts";
@@ -39,6 +40,15 @@ export interface CheckedBasis {
   readonly few: ReducedBasis;
   /** Largest relative error of the response at the random points it was checked at [-]. */
   readonly estimate: number;
+}
+
+/** A line of light, by what it depends on, and what was made of it. */
+interface KeptLine {
+  readonly key: string;
+  readonly line: Line;
+  scan: SensitivityScan | null;
+  /** On the functions of each basis that read it. */
+  readonly reduced: Map<ReducedBasis, ReducedLine>;
 }
 
 /** Everything kept for one shape. */
@@ -59,9 +69,9 @@ export interface ShapeEntry {
   /** Answer of the larger basis to a uniform load. */
   readonly static: Float64Array;
   /** The last line of light, by what it depends on. */
-  line: { readonly key: string; readonly line: Line; scan: SensitivityScan | null } | null;
-  /** Numbers of the microphone at the last check against the whole basis, and the error found [-]. */
-  checked: { readonly numbers: readonly number[]; readonly rest: string; readonly error: number } | null;
+  line: KeptLine | null;
+  /** What a basis is held against, at the microphone it was computed for, and the errors found. */
+  checked: Checked | null;
   /** Small bases for thermal noise, made when first asked for, and the last lines of light on them (heatSystem.ts). */
   heat: HeatBases | null;
   /** The last lines of single guides and what stretching does to them (loudest.ts). */
@@ -165,8 +175,17 @@ export function lineOf(entry: ShapeEntry, microphone: Microphone): Line {
   const key = JSON.stringify([diaphragm, guides, light.wavelength, load?.difference ?? 0]);
   if (entry.line?.key === key) return entry.line.line;
   const line = prepareLine(entry.prepared, microphone);
-  entry.line = { key, line, scan: null };
+  entry.line = { key, line, scan: null, reduced: new Map() };
   return line;
+}
+
+/** The line of light that was asked for last, on the functions of a basis. */
+function reducedLineOf({ line: kept }: ShapeEntry, basis: ReducedBasis): ReducedLine {
+  const known = kept!.reduced.get(basis);
+  if (known) return known;
+  const reduced = reduceLine(basis, kept!.line);
+  kept!.reduced.set(basis, reduced);
+  return reduced;
 }
 
 /** Static sensitivity against guide position; kept with the line of light, because it depends on nothing else. */
@@ -232,6 +251,8 @@ const coarse = 1e-5;
 /** |S| below which errors count against this share of the static output. */
 export const floorShare = 1e-3;
 
+const atHertz = (frequency: number): Complex => complex(2 * Math.PI * frequency);
+
 /** The response between two frequencies [Hz]. */
 export function engineAnswer(engine: Engine, microphone: Microphone, question: EngineQuestion): EngineAnswer {
   return answerFor(engine, shapeEntry(engine, microphone), microphone, question);
@@ -251,23 +272,49 @@ export function answerFor(
   const kept = question.manner === "quick" && entry.uses > 1 && !hasWallHole(microphone);
   const bases = kept ? responseBasis(entry, microphone) : null;
   if (bases) {
-    const basis = question.tolerance >= coarse ? bases.few : bases.basis;
-    const system = reducedSystem(basis, microphone);
-    const reduced = reduceLine(basis, line);
-    const respond = (omega: Complex) => reducedResponseAt(system, reduced, omega);
-    const curve = sampleCurve((frequency) => respond(complex(2 * Math.PI * frequency)), options);
-    const checked = checkNow(entry, microphone, { line, functions: basis.count, respond }, question, floor);
-    if (checked <= (question.trust ?? 10 * question.tolerance)) {
+    const trust = question.trust ?? 10 * question.tolerance;
+    const isCoarse = question.tolerance >= coarse;
+    const inBasis = (basis: ReducedBasis) => {
+      const [system, reduced] = [reducedSystem(basis, microphone), reducedLineOf(entry, basis)];
+      const respond = (omega: Complex) => reducedResponseAt(system, reduced, omega);
+      return { respond, accelerate: (omega: Complex) => reducedAccelerationAt(system, reduced, omega) };
+    };
+    const check = checkFor(entry.checked, microphone, question.to);
+    entry.checked = check;
+    const few = inBasis(bases.few);
+    const all = isCoarse ? few : inBasis(bases.basis);
+    const checked = errorOf(check, isCoarse ? "few" : "all", () => {
+      const whole = coupledSystem(entry.prepared, microphone);
+      return distance(all.respond, (frequency) => responseAt(whole, line, atHertz(frequency)), {
+        at: [question.to],
+        floor,
+      });
+    });
+    if (checked <= trust) {
       engine.count.reduced++;
-      const accelerate = (omega: Complex) => reducedAccelerationAt(system, reduced, omega);
-      return { entry, curve, line, route: "reduced", checked, respond, accelerate };
+      // Few functions answer once they have agreed with all of them at every sample of a curve.
+      const between = isCoarse ? 0 : check.errors.get("between");
+      const { respond, accelerate } = between !== undefined && between <= question.tolerance ? few : all;
+      const seen = new Map<number, Complex>();
+      const curve = sampleCurve((frequency) => {
+        const value = respond(atHertz(frequency));
+        seen.set(frequency, value);
+        return value;
+      }, options);
+      if (between === undefined) {
+        check.errors.set(
+          "between",
+          distance(few.respond, (frequency) => seen.get(frequency)!, { at: [...seen.keys()], floor }),
+        );
+      }
+      return { entry, curve, line, route: "reduced", checked: Math.max(checked, between ?? 0), respond, accelerate };
     }
     engine.count.fallBack++;
   }
   engine.count.whole++;
   const whole = coupledSystem(entry.prepared, microphone);
   const respond = (omega: Complex) => responseAt(whole, line, omega);
-  const curve = sampleCurve((frequency) => respond(complex(2 * Math.PI * frequency)), options);
+  const curve = sampleCurve((frequency) => respond(atHertz(frequency)), options);
   const accelerate = (omega: Complex) => accelerationAt(whole, line, omega);
   return { entry, curve, line, route: "whole", checked: null, respond, accelerate };
 }
@@ -293,16 +340,14 @@ export function answerIn(
   const respond = (omega: Complex) => responseAt(whole, line, omega);
   const system = reducedSystem(basis, microphone);
   const reduced = reduceLine(basis, line);
-  let checked = 0;
-  for (const share of checkedAt) {
-    const omega = complex(2 * Math.PI * (from + share * (to - from)));
-    const value = respond(omega);
-    const fast = reducedResponseAt(system, reduced, omega);
-    const size = Math.max(Math.hypot(value.re, value.im), floor);
-    checked = Math.max(checked, Math.hypot(fast.re - value.re, fast.im - value.im) / size);
-  }
+  const at = checkedAt.map((share) => from + share * (to - from));
+  const checked = distance(
+    (omega) => reducedResponseAt(system, reduced, omega),
+    (frequency) => respond(atHertz(frequency)),
+    { at, floor },
+  );
   const curveOf = (at: (omega: Complex) => Complex) =>
-    sampleCurve((frequency) => at(complex(2 * Math.PI * frequency)), { ...question, floor });
+    sampleCurve((frequency) => at(atHertz(frequency)), { ...question, floor });
   if (checked <= tolerance) {
     engine.count.reduced++;
     const curve = curveOf((omega) => reducedResponseAt(system, reduced, omega));
@@ -313,45 +358,6 @@ export function answerIn(
   engine.count.whole++;
   const accelerate = (omega: Complex) => accelerationAt(whole, line, omega);
   return { entry, curve: curveOf(respond), line, route: "whole", checked: null, respond, accelerate };
-}
-
-/** Numbers may drift by so much before an answer is checked against the whole basis again. */
-const drift = 1.25;
-
-/** Error against the whole basis at one frequency; the last one found where the microphone has hardly changed since. */
-function checkNow(
-  entry: ShapeEntry,
-  microphone: Microphone,
-  by: { readonly line: Line; readonly functions: number; readonly respond: (omega: Complex) => Complex },
-  { to }: { readonly to: number },
-  floor: number,
-): number {
-  const { line, functions, respond } = by;
-  const { diaphragm, film, air, guides } = microphone;
-  const { lambda, deflection } = plateScales(diaphragm);
-  const numbers = [
-    film?.gap ?? 1,
-    lambda,
-    deflection,
-    diaphragm.across,
-    air.density,
-    air.viscosity,
-    air.pressure,
-    air.heatRatio,
-    air.prandtl,
-    to,
-  ];
-  const around = [microphone.front, microphone.back, film?.backPlate];
-  const rest = JSON.stringify([functions, guides, diaphragm.lossFactor, around]);
-  const last = entry.checked;
-  const near = last?.numbers.every((value, i) => value < drift * numbers[i]! && numbers[i]! < drift * value);
-  if (last && near && last.rest === rest) return last.error;
-  const omega = complex(2 * Math.PI * to);
-  const value = responseAt(coupledSystem(entry.prepared, microphone), line, omega);
-  const fast = respond(omega);
-  const error = Math.hypot(fast.re - value.re, fast.im - value.im) / Math.max(Math.hypot(value.re, value.im), floor);
-  entry.checked = { numbers, rest, error };
-  return error;
 }
 
 /** Basis for the response to uniform pressure, over gaps and up to 2.4 times the first resonance, checked when it is made. */
@@ -384,11 +390,14 @@ function checkBasis(entry: ShapeEntry, basis: ReducedBasis, microphone: Micropho
     const gap = gapsFrom * (gapsTo / gapsFrom) ** random();
     const there = microphone.film ? { ...microphone, film: { ...microphone.film, gap } } : microphone;
     const line = prepareLine(entry.prepared, there);
-    const omega = complex(first * 2.2 * random());
-    const value = responseAt(coupledSystem(entry.prepared, there), line, omega);
-    const fast = reducedResponseAt(reducedSystem(basis, there), reduceLine(basis, line), omega);
-    const size = Math.max(Math.hypot(value.re, value.im), floorShare * Math.abs(line.static));
-    worst = Math.max(worst, Math.hypot(fast.re - value.re, fast.im - value.im) / size);
+    const [whole, fast] = [coupledSystem(entry.prepared, there), reducedSystem(basis, there)];
+    const reduced = reduceLine(basis, line);
+    const off = distance(
+      (omega) => reducedResponseAt(fast, reduced, omega),
+      (frequency) => responseAt(whole, line, atHertz(frequency)),
+      { at: [(first * 2.2 * random()) / (2 * Math.PI)], floor: floorShare * Math.abs(line.static) },
+    );
+    worst = Math.max(worst, off);
   }
   return worst;
 }

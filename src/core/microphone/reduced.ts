@@ -12,7 +12,16 @@ import { type PlateScales, plateScales } from "../parts/diaphragm/shape.ts";
 import { type BackLoad, filmNumbers } from "./coupled.ts";
 import type { Line } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
-import { hasNetwork, inner, lumpedParts, type PortState, type Ports, portMatrix, solveNetwork } from "./network.ts";
+import {
+  hasNetwork,
+  inner,
+  lumpedParts,
+  type PortState,
+  type Ports,
+  type Pressures,
+  portMatrix,
+  solveNetwork,
+} from "./network.ts";
 import { dot, type ReducedBasis, type ReducedMatrices } from "./reducedBasis.ts";
 import { drain, drainMatrix, holeOf, restImpedance, type Sink, sinkOf } from "./wallHole.ts";
 
@@ -31,6 +40,8 @@ export interface ReducedSystem {
   readonly passIm: Float64Array;
   /** As in the whole system. */
   sink: Sink | null;
+  /** The film's functions of the present frequency; null without film, and before one was set. */
+  numbers: ReturnType<typeof filmNumbers> | null;
 }
 
 export function reducedSystem(basis: ReducedMatrices, microphone: Microphone): ReducedSystem {
@@ -47,6 +58,7 @@ export function reducedSystem(basis: ReducedMatrices, microphone: Microphone): R
     passRe: new Float64Array(count * filmCount),
     passIm: new Float64Array(count * filmCount),
     sink: null,
+    numbers: null,
   };
 }
 
@@ -111,7 +123,7 @@ function openHole(
   { prepared, means }: NonNullable<ReducedMatrices["hole"]>,
   omega: Complex,
 ): void {
-  const { microphone, basis, scales, filmRe, filmIm } = system;
+  const { microphone, basis, filmRe, filmIm } = system;
   const { count, filmCount, coupling } = basis;
   const toPlate = (terms: Float64Array) =>
     Float64Array.from({ length: count }, (_, i) => dot(coupling.subarray(i * filmCount, (i + 1) * filmCount), terms));
@@ -120,7 +132,7 @@ function openHole(
     filmRe,
     filmIm,
     flow: flowOf(system, omega),
-    rest: restImpedance(prepared, microphone.diaphragm, filmNumbers(microphone, scales, omega)),
+    rest: restImpedance(prepared, microphone.diaphragm, system.numbers!),
     toPlate: ({ re, im }) => ({ re: toPlate(re), im: toPlate(im) }),
     air: microphone.air,
     omega,
@@ -180,12 +192,11 @@ function coupleFilm({ basis, passRe, passIm, re, im }: ReducedSystem): void {
   }
 }
 
-function reducedFilm(
-  { basis, microphone, scales, filmRe, filmIm, passRe, passIm }: ReducedSystem,
-  omega: Complex,
-): void {
+function reducedFilm(system: ReducedSystem, omega: Complex): void {
+  const { basis, microphone, scales, filmRe, filmIm, passRe, passIm } = system;
   const { count, filmCount, coupling, kappa } = basis;
-  const { perK, uniform } = filmNumbers(microphone, scales, omega);
+  system.numbers = filmNumbers(microphone, scales, omega);
+  const { perK, uniform } = system.numbers;
   for (let j = 0; j < filmCount; j++) {
     const re = perK.re * kappa[j]! + uniform.re;
     const im = perK.im * kappa[j]! + uniform.im;
@@ -246,26 +257,55 @@ export function reducedResponseAt(system: ReducedSystem, line: ReducedLine, omeg
     setReducedFrequency(system, omega);
     return readReduced(system, line, solveReduced(system, real(basis.load)), omega, complex(line.force));
   }
-  const { byFront, byBack, ports } = reducedSides(system, line, omega);
+  setReducedFrequency(system, omega);
+  const { front, back, behind, ports } = answersToPorts(system, omega);
   const pressures = solveNetwork(lumpedParts(microphone, omega, basis.nearField), ports);
-  return subtract(multiply(byFront, pressures.front), multiply(byBack, pressures.back));
+  const loaded = subtract(
+    scale(pressures.front, line.force),
+    multiply(pressures.back, loadedBehind(system, line, behind)),
+  );
+  return readReduced(system, line, moved(front, back, pressures), omega, loaded);
+}
+
+/** Answers of plate and film to unit pressures before and behind, at the frequency that was set. */
+function answersToPorts(system: ReducedSystem, omega: Complex) {
+  const front = solveReduced(system, real(system.basis.load));
+  const behind = reducedBackLoad(system);
+  const back = solveReduced(system, behind.load);
+  return { front, back, behind, ports: reducedPorts(system, { front, back, behind, omega }) };
+}
+
+/** The influence function times the load of a unit pressure behind. */
+function loadedBehind({ basis }: ReducedSystem, line: ReducedLine, { drop }: BackLoad): Complex {
+  let [re, im] = [line.force, 0];
+  for (let j = 0; j < basis.filmCount; j++) {
+    re -= line.film[j]! * drop.re[j]!;
+    im -= line.film[j]! * drop.im[j]!;
+  }
+  return { re, im };
+}
+
+/** What the pressures before and behind move together. */
+function moved(onFront: ComplexVector, onBack: ComplexVector, { front, back }: Pressures): ComplexVector {
+  const count = onFront.re.length;
+  const plate = { re: new Float64Array(count), im: new Float64Array(count) };
+  for (let i = 0; i < count; i++) {
+    plate.re[i] =
+      front.re * onFront.re[i]! - front.im * onFront.im[i]! - back.re * onBack.re[i]! + back.im * onBack.im[i]!;
+    plate.im[i] =
+      front.re * onFront.im[i]! + front.im * onFront.re[i]! - back.re * onBack.im[i]! - back.im * onBack.re[i]!;
+  }
+  return plate;
 }
 
 /** Phase for 1 Pa before the diaphragm and for 1 Pa behind the film [rad/Pa], and the flows between. */
 export function reducedSides(system: ReducedSystem, line: ReducedLine, omega: Complex) {
   setReducedFrequency(system, omega);
-  const { basis } = system;
-  const front = solveReduced(system, real(basis.load));
-  const behind = reducedBackLoad(system, omega);
-  const back = solveReduced(system, behind.load);
-  let loaded = complex(line.force);
-  for (let j = 0; j < basis.filmCount; j++) {
-    loaded = subtract(loaded, { re: line.film[j]! * behind.drop.re[j]!, im: line.film[j]! * behind.drop.im[j]! });
-  }
+  const { front, back, behind, ports } = answersToPorts(system, omega);
   return {
     byFront: readReduced(system, line, front, omega, complex(line.force)),
-    byBack: readReduced(system, line, back, omega, loaded),
-    ports: reducedPorts(system, { front, back, behind, omega }),
+    byBack: readReduced(system, line, back, omega, loadedBehind(system, line, behind)),
+    ports,
   };
 }
 
@@ -273,26 +313,17 @@ export function reducedSides(system: ReducedSystem, line: ReducedLine, omega: Co
 export function reducedState(system: ReducedSystem, omega: Complex) {
   setReducedFrequency(system, omega);
   const { basis, microphone } = system;
-  const load = real(basis.load);
-  const onFront = solveReduced(system, load);
   if (!hasNetwork(microphone)) {
-    return { plate: onFront, film: filmUnder(system, onFront), front: complex(1), back: complex(0) };
+    const plate = solveReduced(system, real(basis.load));
+    return { plate, film: filmUnder(system, plate), front: complex(1), back: complex(0) };
   }
-  const behind = reducedBackLoad(system, omega);
-  const onBack = solveReduced(system, behind.load);
-  const ports = reducedPorts(system, { front: onFront, back: onBack, behind, omega });
-  const { front, back } = solveNetwork(lumpedParts(microphone, omega, basis.nearField), ports);
-  const plate = { re: new Float64Array(basis.count), im: new Float64Array(basis.count) };
-  for (let i = 0; i < basis.count; i++) {
-    plate.re[i] =
-      front.re * onFront.re[i]! - front.im * onFront.im[i]! - back.re * onBack.re[i]! + back.im * onBack.im[i]!;
-    plate.im[i] =
-      front.re * onFront.im[i]! + front.im * onFront.re[i]! - back.re * onBack.im[i]! - back.im * onBack.re[i]!;
-  }
+  const answers = answersToPorts(system, omega);
+  const { front, back } = solveNetwork(lumpedParts(microphone, omega, basis.nearField), answers.ports);
+  const plate = moved(answers.front, answers.back, { front, back });
   const film = filmUnder(system, plate);
   // Where a hole is in the wall the drop is what is left of it.
   for (let j = 0; j < basis.filmCount; j++) {
-    const drop = multiply({ re: behind.drop.re[j]!, im: behind.drop.im[j]! }, back);
+    const drop = multiply({ re: answers.behind.drop.re[j]!, im: answers.behind.drop.im[j]! }, back);
     film.re[j]! -= drop.re;
     film.im[j]! -= drop.im;
   }
@@ -302,7 +333,7 @@ export function reducedState(system: ReducedSystem, omega: Complex) {
 /** Loads of unit pressures before and behind, and the flow per answer, at the frequency that was set. */
 export const reducedLoads = (system: ReducedSystem, omega: Complex) => ({
   front: real(system.basis.load),
-  behind: reducedBackLoad(system, omega),
+  behind: reducedBackLoad(system),
   flow: flowOf(system, omega),
 });
 
@@ -310,12 +341,15 @@ export const reducedLoads = (system: ReducedSystem, omega: Complex) => ({
 export function filmUnder({ basis, filmRe, filmIm, sink }: ReducedSystem, plate: ComplexVector): ComplexVector {
   const { count, filmCount, coupling } = basis;
   const film = { re: new Float64Array(filmCount), im: new Float64Array(filmCount) };
-  for (let j = 0; j < filmCount; j++) {
-    let [re, im] = [0, 0];
-    for (let i = 0; i < count; i++) {
-      re += coupling[i * filmCount + j]! * plate.re[i]!;
-      im += coupling[i * filmCount + j]! * plate.im[i]!;
+  for (let i = 0; i < count; i++) {
+    const [re, im, row] = [plate.re[i]!, plate.im[i]!, i * filmCount];
+    for (let j = 0; j < filmCount; j++) {
+      film.re[j]! += coupling[row + j]! * re;
+      film.im[j]! += coupling[row + j]! * im;
     }
+  }
+  for (let j = 0; j < filmCount; j++) {
+    const [re, im] = [film.re[j]!, film.im[j]!];
     film.re[j] = filmRe[j]! * re - filmIm[j]! * im;
     film.im[j] = filmRe[j]! * im + filmIm[j]! * re;
   }
@@ -331,7 +365,7 @@ function readReduced(
   omega: Complex,
   loaded: Complex,
 ): Complex {
-  const { count, filmCount, coupling } = system.basis;
+  const { count, filmCount } = system.basis;
   const eta = system.microphone.diaphragm.lossFactor;
   const lambda = scale(multiply(omega, omega), system.scales.lambda);
   let { re, im } = loaded;
@@ -344,23 +378,11 @@ function readReduced(
       im += eta * line.tension[i]! * q.re[i]!;
     }
   }
-  const { sink } = system;
-  const into = sink ? inner(sink.plate, q) : complex(0);
-  const drained = sink ? divide(into, sink.impedance) : complex(0);
-  for (let j = 0; j < filmCount; j++) {
-    let wRe = 0;
-    let wIm = 0;
-    for (let i = 0; i < count; i++) {
-      const c = coupling[i * filmCount + j]!;
-      wRe += c * q.re[i]!;
-      wIm += c * q.im[i]!;
-    }
-    const weight = line.film[j]!;
-    re -= weight * (system.filmRe[j]! * wRe - system.filmIm[j]! * wIm);
-    im -= weight * (system.filmRe[j]! * wIm + system.filmIm[j]! * wRe);
-    if (sink) {
-      re += weight * (sink.film.re[j]! * drained.re - sink.film.im[j]! * drained.im);
-      im += weight * (sink.film.re[j]! * drained.im + sink.film.im[j]! * drained.re);
+  if (filmCount > 0) {
+    const pressure = filmUnder(system, q);
+    for (let j = 0; j < filmCount; j++) {
+      re -= line.film[j]! * pressure.re[j]!;
+      im -= line.film[j]! * pressure.im[j]!;
     }
   }
   if (!line.stretched) return divide({ re, im }, complex(1, eta));
@@ -375,12 +397,12 @@ function readReduced(
 }
 
 /** B and Y of coupled.ts on the reduced functions. */
-function reducedBackLoad({ basis, microphone, scales, filmRe, filmIm, sink }: ReducedSystem, omega: Complex): BackLoad {
+function reducedBackLoad({ basis, microphone, numbers, filmRe, filmIm, sink }: ReducedSystem): BackLoad {
   const { count, filmCount, coupling, ones } = basis;
   const load = { re: Float64Array.from(basis.load), im: new Float64Array(count) };
   const drop = { re: new Float64Array(filmCount), im: new Float64Array(filmCount) };
-  if (!microphone.film) return { load, drop, admittance: complex(0) };
-  const { compression, chi } = filmNumbers(microphone, scales, omega);
+  if (!microphone.film || numbers === null) return { load, drop, admittance: complex(0) };
+  const { compression, chi } = numbers;
   for (let j = 0; j < filmCount; j++) {
     const [re, im] = [filmRe[j]! * ones[j]!, filmIm[j]! * ones[j]!];
     drop.re[j] = compression.re * re - compression.im * im;
@@ -393,10 +415,14 @@ function reducedBackLoad({ basis, microphone, scales, filmRe, filmIm, sink }: Re
     sumIm += ones[j]! * drop.im[j]!;
   }
   for (let i = 0; i < count; i++) {
+    let [re, im] = [load.re[i]!, 0];
     for (let j = 0; j < filmCount; j++) {
-      load.re[i]! -= coupling[i * filmCount + j]! * drop.re[j]!;
-      load.im[i]! -= coupling[i * filmCount + j]! * drop.im[j]!;
+      const c = coupling[i * filmCount + j]!;
+      re -= c * drop.re[j]!;
+      im -= c * drop.im[j]!;
     }
+    load.re[i] = re;
+    load.im[i] = im;
   }
   const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
   return { load, drop, admittance: scale(multiply(chi, complex(4 - sumRe, -sumIm)), quarter) };
@@ -426,14 +452,9 @@ function flowOf({ microphone, scales }: ReducedSystem, omega: Complex): Complex 
 export function reducedPortState(system: ReducedSystem, omega: Complex): PortState | null {
   const { microphone, basis } = system;
   if (!hasNetwork(microphone)) return null;
-  const front = solveReduced(system, real(basis.load));
-  const behind = reducedBackLoad(system, omega);
-  const back = solveReduced(system, behind.load);
+  const { behind, ports } = answersToPorts(system, omega);
   return {
-    ...portMatrix(
-      lumpedParts(microphone, omega, basis.nearField),
-      reducedPorts(system, { front, back, behind, omega }),
-    ),
+    ...portMatrix(lumpedParts(microphone, omega, basis.nearField), ports),
     onFront: real(basis.load),
     onBack: behind.load,
     flow: flowOf(system, omega),

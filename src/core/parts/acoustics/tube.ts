@@ -64,8 +64,14 @@ export function ventImpedance({ vent, air, omega }: Tone & { readonly vent: Vent
 
 /** Volume flow per pressure of several holes side by side, each as if alone [m3/(Pa s)]. */
 export function holesAdmittance({ holes, air, omega }: Tone & { readonly holes: readonly Hole[] }): Complex {
-  return holes.reduce<Complex>(
-    (sum, hole) => add(sum, divide(complex(1), holeImpedance({ ...hole, air, omega }))),
-    complex(0),
-  );
+  let [sum, one] = [complex(0), complex(0)];
+  holes.forEach((hole, i) => {
+    const before = holes[i - 1];
+    // Holes alike, as most are, let through alike.
+    if (!before || !isAlike(hole, before)) one = divide(complex(1), holeImpedance({ ...hole, air, omega }));
+    sum = add(sum, one);
+  });
+  return sum;
 }
+
+const isAlike = (a: Hole, b: Hole): boolean => a.diameter === b.diameter && a.length === b.length && a.ends === b.ends;
