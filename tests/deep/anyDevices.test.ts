@@ -1,7 +1,7 @@
 /** Four hundred devices of any parts by every law, and the poles of eighty of them by interpolant and contour. */
 import { describe, expect, test } from "vitest";
 import { anyDevices } from "../whole/anyDevice.ts";
-import { isCountable, judgeAnyPoles, judgeDevice } from "../whole/judgeDevice.ts";
+import { judgeAnyPoles, judgeDevice } from "../whole/judgeDevice.ts";
 import { limitsOf, offAtLimit } from "../whole/partLimits.ts";
 
 const devices = anyDevices(400, 10);
@@ -10,10 +10,7 @@ const judged = devices.map(({ microphone, text }, i) => ({
   law: judgeDevice(microphone, i),
   limits: limitsOf(microphone).map((limit) => ({ says: limit.says, off: offAtLimit(limit) })),
 }));
-const poles = devices
-  .filter(({ microphone }) => isCountable(microphone))
-  .slice(0, 80)
-  .map(({ microphone, text }) => ({ text, poles: judgeAnyPoles(microphone) }));
+const poles = devices.slice(0, 80).map(({ microphone, text }) => ({ text, poles: judgeAnyPoles(microphone) }));
 const worst = (values: readonly number[]) => Math.max(...values).toExponential(1);
 console.log(
   `${judged.length} devices: energy ${worst(judged.map(({ law }) => law.energy))}, ` +

@@ -3,8 +3,8 @@ import { describe, expect, test } from "vitest";
 import type { Microphone } from "../../src/core/microphone/microphone.ts";
 import { prepare, resolution } from "../../src/core/microphone/prepare.ts";
 import { wholeDevice } from "../../truth/devices.ts";
-import { anyDevices } from "./anyDevice.ts";
-import { isCountable, judgeAnyPoles, judgeDevice, judgePrepared } from "./judgeDevice.ts";
+import { anyDevice, anyDevices } from "./anyDevice.ts";
+import { judgeAnyPoles, judgeDevice, judgePrepared } from "./judgeDevice.ts";
 import { limitsOf, offAtLimit } from "./partLimits.ts";
 
 const sample = anyDevices(12, 5);
@@ -28,7 +28,8 @@ describe("any device, drawn by chance from project files", () => {
   });
 
   test("has as many poles as the contour counts, and all of them decay", () => {
-    for (const { microphone, text } of sample.filter(({ microphone }) => isCountable(microphone)).slice(0, 1)) {
+    // One with a hole off the middle of the wall: two of its five rings are film modes odd across or along.
+    for (const { microphone, text } of [anyDevice(70_111)]) {
       const { found, counted, leastDamping, leastRate } = judgeAnyPoles(microphone);
       expect(found, text).toBe(counted);
       expect(leastDamping, text).toBeGreaterThan(-1e-12);

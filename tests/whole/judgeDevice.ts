@@ -135,10 +135,6 @@ export interface JudgedAnyPoles {
   readonly leastRate: number;
 }
 
-/** A hole off the middle brings in film modes odd across or along, which the search does not look for: not counted. */
-export const isCountable = ({ film }: Microphone): boolean =>
-  film?.backPlate?.kind !== "hole" || film.backPlate.hole.at.every((place) => place === 0);
-
 /** Poles by the interpolant against the contour, without structural loss; rings below a damping ratio of 0.95. */
 export function judgeAnyPoles(microphone: Microphone): JudgedAnyPoles {
   const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };

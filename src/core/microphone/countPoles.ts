@@ -1,6 +1,6 @@
 /** Counting poles, and finding where the counted ones lie, by the argument principle. */
-import { type Complex, complex, multiply, subtract } from "../numerics/complex.ts";
-import { filmModes, liveFactors, type PoleModel, pivotsOf } from "./poleModel.ts";
+import { type Complex, complex, divide, multiply, subtract } from "../numerics/complex.ts";
+import { filmFactor, filmModes, liveAside, liveFactors, type PoleModel, pivotsOf } from "./poleModel.ts";
 
 /** A sector of the omega plane: from <= |omega| / 2 pi <= upTo [Hz], damping ratio below `below`. */
 export interface Sector {
@@ -29,7 +29,9 @@ export const countPoles = (model: PoleModel, sector: Sector): number => polesIns
  */
 export function polesInside(model: PoleModel, sector: Sector): Inside {
   const total: Total = { turn: 0, re: 0, im: 0 };
-  for (const side of border(sector)) follow(model, side, total);
+  // Twice the reach: at the border a factor without a zero inside still turns, and back.
+  const aside = liveAside(model, 2 * 2 * Math.PI * sector.upTo);
+  for (const side of border(sector)) follow(model, aside, side, total);
   return {
     count: Math.round(total.turn / (2 * Math.PI)),
     sum: { re: total.re / (2 * Math.PI), im: total.im / (2 * Math.PI) },
@@ -70,7 +72,11 @@ interface Factors {
   readonly filmIm: Float64Array;
 }
 
-function factors(model: PoleModel, omega: Complex): Factors {
+/**
+ * `aside`: wavenumbers of the film functions that only the hole in the wall drives; its impedance has their factors as poles, so
+ * they stand beside the film's own and take those off again.
+ */
+function factors(model: PoleModel, aside: Float64Array, omega: Complex): Factors {
   const ports = model.set(omega);
   let [re, im, logarithm] = [1, 0, 0];
   const turnBy = (pRe: number, pIm: number) => {
@@ -86,8 +92,16 @@ function factors(model: PoleModel, omega: Complex): Factors {
     turnBy(pivotRe[i]! / squared, -pivotIm[i]! / squared);
   }
   for (const pivot of pivotsOf(model, ports)) turnBy(pivot.re, pivot.im);
-  const filmRe = Float64Array.from(model.filmRe);
-  const filmIm = Float64Array.from(model.filmIm);
+  const own = model.filmRe.length;
+  const filmRe = new Float64Array(own + aside.length);
+  const filmIm = new Float64Array(own + aside.length);
+  filmRe.set(model.filmRe);
+  filmIm.set(model.filmIm);
+  aside.forEach((k, i) => {
+    const inverse = divide(complex(1), filmFactor(model.microphone, k, omega));
+    filmRe[own + i] = inverse.re;
+    filmIm[own + i] = inverse.im;
+  });
   for (let m = 0; m < filmRe.length; m++) logarithm -= 0.5 * Math.log(filmRe[m]! ** 2 + filmIm[m]! ** 2);
   return { omega, plate: { re, im }, logarithm, filmRe, filmIm };
 }
@@ -99,7 +113,7 @@ const surely = { film: 0.6, plate: 0.4 };
  * Adds one side of the border, t = 0 .. 1. The film's factors are followed one by one, because hundreds of small turns of one
  * product could hide whole ones; steps are halved until every factor turns little.
  */
-function follow(model: PoleModel, side: (t: number) => Complex, total: Total): void {
+function follow(model: PoleModel, aside: Float64Array, side: (t: number) => Complex, total: Total): void {
   const add = (a: Factors, b: Factors, angle: number) => {
     const re = (a.omega.re + b.omega.re) / 2;
     const im = (a.omega.im + b.omega.im) / 2;
@@ -116,15 +130,15 @@ function follow(model: PoleModel, side: (t: number) => Complex, total: Total): v
     }
     if (to - from < 1e-12) throw new Error("The border of the contour runs through a pole.");
     const middle = (from + to) / 2;
-    const half = factors(model, side(middle));
+    const half = factors(model, aside, side(middle));
     between(from, middle, start, half);
     between(middle, to, half, end);
   };
   // So fine that two poles hardly hide in one step; what turns fast is halved further.
   const steps = 48;
-  let start = factors(model, side(0));
+  let start = factors(model, aside, side(0));
   for (let i = 1; i <= steps; i++) {
-    const end = factors(model, side(i / steps));
+    const end = factors(model, aside, side(i / steps));
     between((i - 1) / steps, i / steps, start, end);
     start = end;
   }

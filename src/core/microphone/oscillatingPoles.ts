@@ -5,7 +5,15 @@
 import { absolute, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
 import { rationalInterpolant, rationalPoles } from "../numerics/rational.ts";
 import { polesInside } from "./countPoles.ts";
-import { deflatedDeterminant, filmModes, liveFactors, type PoleModel, probeCompliance } from "./poleModel.ts";
+import {
+  asideModes,
+  deflatedDeterminant,
+  filmModes,
+  liveAside,
+  liveFactors,
+  type PoleModel,
+  probeCompliance,
+} from "./poleModel.ts";
 
 /**
  * Rays from the origin along which the answer is sampled [rad from the real axis]: poles of little damping show on the first,
@@ -36,6 +44,7 @@ export function oscillatingPoles(
     ...rays.flatMap((angle) => startsAlong(model, 1.2 * top, angle, density)),
     // A little aside: at its own mode the film's answer is infinite.
     ...filmModes(model, 1.1 * top).map(({ omega }) => multiply(omega, complex(1.004, 0.003))),
+    ...asideModes(model, 1.1 * top).map((omega) => multiply(omega, complex(1.004, 0.003))),
   ].filter(({ re, im }) => {
     const size = Math.hypot(re, im);
     return size > 1e-3 * top && size < 1.1 * top && re > 0 && im > -0.05 * size;
@@ -132,9 +141,10 @@ export function polish(
 ): Complex | null {
   let before = start;
   let here = multiply(start, complex(1 + apart, apart / 2));
-  let valueBefore = deflatedDeterminant(model, live, known, before);
+  const aside = liveAside(model, 2 * absolute(start));
+  let valueBefore = deflatedDeterminant(model, live, known, before, aside);
   for (let step = 0; step < 30; step++) {
-    const value = deflatedDeterminant(model, live, known, here);
+    const value = deflatedDeterminant(model, live, known, here, aside);
     // ratio = f(before) / f(here)
     const ratio = scale(divide(valueBefore, value), Math.exp(valueBefore.logarithm - value.logarithm));
     const change = divide(subtract(here, before), { re: 1 - ratio.re, im: -ratio.im });

@@ -26,6 +26,11 @@ export interface PoleModel {
   readonly filmIm: Float64Array;
   /** Wavenumbers of those factors [1/m]. */
   readonly filmWavenumbers: Float64Array;
+  /**
+   * Wavenumbers of film functions odd across or along that the hole in the wall drives [1/m]: the determinant has their factors as
+   * poles, through the hole's impedance. Empty for a hole in the middle.
+   */
+  readonly asideWavenumbers: Float64Array;
   /** Answer at the frequency that was set. */
   readonly solve: (force: Float64Array) => ComplexVector;
   /** A point force off all lines of symmetry, so that no mode of the class escapes. */
@@ -49,6 +54,7 @@ export function wholeModel(prepared: Prepared, microphone: Microphone): PoleMode
     filmRe: system.filmRe,
     filmIm: system.filmIm,
     filmWavenumbers: wavenumbers(prepared.film ? squaredWavenumbers(prepared) : new Float64Array(0), microphone),
+    asideWavenumbers: wavenumbers(system.hole?.odd.kSquared ?? none.re, microphone),
     solve: (force) => solveLoad(system, force),
     probe: probeForce(prepared),
     form: wholeForm(prepared, system),
@@ -200,6 +206,7 @@ export function modelOf(system: ReducedSystem, probe: Float64Array): PoleModel {
     filmRe: system.filmRe,
     filmIm: system.filmIm,
     filmWavenumbers: wavenumbers(system.basis.kappa, system.microphone),
+    asideWavenumbers: wavenumbers(system.basis.hole?.prepared.odd.kSquared ?? none.re, system.microphone),
     solve: (force) => solveReduced(system, { re: force, im: new Float64Array(force.length) }),
     probe,
     form: reducedForm(system),
@@ -234,22 +241,38 @@ export function probeCompliance(model: PoleModel, omega: Complex): Complex {
   return ports ? add({ re, im }, networkCompliance(ports, q)) : { re, im };
 }
 
-/**
- * Film factors that can have a zero of their own with |omega| < top, and where to look for it. No wave in a film is faster than
- * sound in the open; half its speed covers what walls do to waves that still ring.
- */
-export function liveFactors({ microphone, filmWavenumbers }: PoleModel, top: number) {
-  const { air } = microphone;
+/** Where a film's wave of a wavenumber rings, or null where that is above `top` in any case. */
+function filmStart({ air }: Microphone, k: number, top: number): Complex | null {
+  // No wave in a film is faster than sound in the open; half its speed covers what walls do to waves that still ring.
   const speed = Math.sqrt((air.heatRatio * air.pressure) / air.density);
+  return k > 0 && 0.5 * speed * k <= top ? complex(0.8 * speed * k, 0.3 * speed * k) : null;
+}
+
+/** Film factors that can have a zero of their own with |omega| < top, and where to look for it. */
+export function liveFactors({ microphone, filmWavenumbers }: PoleModel, top: number) {
   const live: { readonly index: number; readonly k: number; readonly start: Complex }[] = [];
   filmWavenumbers.forEach((k, index) => {
-    if (k > 0 && 0.5 * speed * k <= top) live.push({ index, k, start: complex(0.8 * speed * k, 0.3 * speed * k) });
+    const start = filmStart(microphone, k, top);
+    if (start) live.push({ index, k, start });
   });
   // In a plate much longer than wide hundreds of film modes crowd below; the lowest are told apart, the rest found by force.
   return live.sort((a, b) => a.k - b.k).slice(0, mostLive);
 }
 
 const mostLive = 60;
+
+/** Wavenumbers of the film functions aside that can have a zero of their own with |omega| < top [1/m], lowest first. */
+export const liveAside = ({ microphone, asideWavenumbers }: PoleModel, top: number): Float64Array =>
+  asideWavenumbers
+    .filter((k) => filmStart(microphone, k, top) !== null)
+    .sort()
+    .slice(0, mostLive);
+
+/** Psi k^2 + chi, the film's factor of one wavenumber. */
+export function filmFactor({ film, air }: Microphone, k: number, omega: Complex): Complex {
+  const { psi, chi } = filmCoefficients({ gap: film!.gap, air, omega });
+  return add(scale(psi, k * k), chi);
+}
 
 /** A mode of the film alone: a zero of one of its factors. */
 export interface FilmMode {
@@ -258,17 +281,18 @@ export interface FilmMode {
 }
 
 /** Modes of the film alone, Psi k^2 + chi = 0 factor by factor: where poles lie that hardly move the plate. */
-export function filmModes(model: PoleModel, top: number): readonly FilmMode[] {
-  const { film, air } = model.microphone;
-  return liveFactors(model, top).flatMap(({ index, k, start }) => {
-    const sum = (omega: Complex) => {
-      const { psi, chi } = filmCoefficients({ gap: film!.gap, air, omega });
-      return add(scale(psi, k * k), chi);
-    };
-    const omega = secant(sum, start);
+export const filmModes = (model: PoleModel, top: number): readonly FilmMode[] =>
+  liveFactors(model, top).flatMap(({ index, k, start }) => {
+    const omega = secant((at) => filmFactor(model.microphone, k, at), start);
     return omega ? [{ index, omega }] : [];
   });
-}
+
+/** Modes of the film aside, which only the hole in the wall joins to the rest [rad/s]. */
+export const asideModes = (model: PoleModel, top: number): readonly Complex[] =>
+  Array.from(liveAside(model, top)).flatMap((k) => {
+    const omega = secant((at) => filmFactor(model.microphone, k, at), filmStart(model.microphone, k, top)!);
+    return omega ? [omega] : [];
+  });
 
 /** Zero of a function from a start; null where it runs off or does not settle. */
 function secant(f: (omega: Complex) => Complex, start: Complex): Complex | null {
@@ -295,7 +319,8 @@ export function pivotsOf(model: PoleModel, ports: PortState | null): readonly Co
 
 /**
  * Determinant over the factors of known poles, as a number and a logarithm: that of the plate with the film eliminated, times
- * those film factors that have a zero nearby (the others only turn slowly, but hundreds of them would slow a search).
+ * those film factors that have a zero nearby (the others only turn slowly, but hundreds of them would slow a search), those that
+ * only the hole in the wall drives among them.
  * Near a known pole it is not zero.
  */
 export function deflatedDeterminant(
@@ -303,6 +328,7 @@ export function deflatedDeterminant(
   live: readonly number[],
   known: readonly Complex[],
   omega: Complex,
+  aside: Float64Array = none.re,
 ) {
   const ports = model.set(omega);
   let logarithm = 0;
@@ -322,6 +348,12 @@ export function deflatedDeterminant(
   const { pivotRe, pivotIm } = model.work;
   for (let i = 0; i < pivotRe.length; i++) divideBy(pivotRe[i]!, pivotIm[i]!);
   for (const index of live) divideBy(model.filmRe[index]!, model.filmIm[index]!);
+  for (const k of aside) {
+    // Their sizes differ by orders: only the direction and how it grows near a zero count, so each over its own wavenumber.
+    const factor = filmFactor(model.microphone, k, omega);
+    const inverse = divide(complex(k * k * model.microphone.film!.gap ** 3), factor);
+    divideBy(inverse.re, inverse.im);
+  }
   for (const pivot of pivotsOf(model, ports)) {
     const inverse = divide(complex(1), pivot);
     divideBy(inverse.re, inverse.im);
