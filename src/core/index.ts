@@ -82,7 +82,13 @@ export { type ExplainedFit, type FitQuestion, fitRecord } from "./tasks/fit/fitR
 export { fitTable, kindOf } from "./tasks/fit/fitTable.ts";
 export { againstKept, intoProject, type NewReading, readingsOf } from "./tasks/fit/intoProject.ts";
 export { type ProjectRecord, recordIds, recordOf } from "./tasks/fit/projectRecord.ts";
-export { type RecordAnswer, readAndFit, type ShownFit, type Understood } from "./tasks/fit/readAndFit.ts";
+export {
+  type RecordAnswer,
+  type RecordFile,
+  readAndFit,
+  type ShownFit,
+  type Understood,
+} from "./tasks/fit/readAndFit.ts";
 export { readBudgetLine, readSensitivityText, readStart } from "./tasks/fit/referenceText.ts";
 export { type ExchangeTime, exchangeTime } from "./tasks/light/exchangeTime.ts";
 export { type GuideView, guideView } from "./tasks/light/guideView.ts";

@@ -7,13 +7,15 @@ import type { FigureRoom, Points } from "./responseFigures.ts";
 import type { Column } from "./tables.ts";
 
 /** What runs along the record. */
-export type RecordAxis = "time" | "frequency" | "position" | "bias" | "other";
+export type RecordAxis = "time" | "frequency" | "position" | "bias" | "length" | "temperature" | "other";
 
 const kindOf: Readonly<Record<RecordAxis, KindName>> = {
   time: "time",
   frequency: "frequency",
   position: "length",
   bias: "angle",
+  length: "length",
+  temperature: "number",
   other: "number",
 };
 const nameOf: Readonly<Record<RecordAxis, string>> = {
@@ -21,6 +23,8 @@ const nameOf: Readonly<Record<RecordAxis, string>> = {
   frequency: "Frequency",
   position: "Position",
   bias: "Bias",
+  length: "Length",
+  temperature: "Temperature (K)",
   other: "Value",
 };
 

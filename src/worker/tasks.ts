@@ -1,6 +1,7 @@
 /** What a worker can be asked, by name. Shapes that were prepared once are kept between questions. */
 import {
   answer,
+  type BesideName,
   type ChartOptions,
   type ChartPlane,
   type Choices,
@@ -40,6 +41,7 @@ import {
   planSpread,
   type Recipe,
   type RecordAnswer,
+  type RecordFile,
   readAndFit,
   readWave,
   type SoundName,
@@ -107,6 +109,8 @@ export type WorkerQuestions = FirstQuestions & {
       readonly bytes: Uint8Array;
       readonly recipe: Recipe | null;
       readonly options: FitOptions;
+      /** Further records that the fit takes. */
+      readonly beside?: { readonly [K in BesideName]?: RecordFile };
       readonly text: string | null;
       /** Sound pressure of the tone, root mean square [Pa]; null where it is not known. */
       readonly excitation: number | null;
@@ -234,7 +238,8 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
   *record(input) {
     const { bytes, text, ...question } = input as WorkerQuestions["record"]["input"];
     const loaded = text === null ? null : loadProject(text);
-    if (isContainer(bytes)) yield loadContainers();
+    if ([bytes, ...Object.values(question.beside ?? {}).map((file) => file.bytes)].some(isContainer))
+      yield loadContainers();
     const project = loaded?.ok ? loaded.value : null;
     return yield* readAndFit(bytes, { ...question, project, engine, ...(containerReader && { containerReader }) });
   },

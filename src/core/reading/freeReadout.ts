@@ -16,8 +16,6 @@ export interface FreeReadout {
     readonly middle: ReadValue;
     /** From quadrature [rad]. */
     readonly bias: ReadValue;
-    /** Phase amplitude at the start [rad]. */
-    readonly phase: ReadValue;
   };
 }
 
@@ -28,7 +26,7 @@ const amplitudes = [0.6, 1.2, 2.2, 3.5];
 const biases = [-1.2, -0.6, 0, 0.6, 1.2];
 
 /**
- * The same record again as middle + half sin(bias + phase), phase = e^(-rate t) (a cos + b sin), begun at `before`, the fit in
+ * The amplitude is then the phase's [rad]. The same record again as middle + half sin(bias + phase), phase = e^(-rate t) (a cos + b sin), begun at `before`, the fit in
  * volts. `y`: the part that was used.
  *
  * Problems: `curve-not-seen` (the record does not bend enough to tell the curve), those of `fitNonlinear`.
@@ -146,7 +144,6 @@ export function fitFreeReadout(
           half: readValue(half, u[5]!, factor),
           middle: readValue(p[4]!, u[4]!, factor),
           bias: readValue(Math.atan(Math.tan(p[6]!)), u[6]!, factor),
-          phase: values.amplitude,
         },
       },
     },

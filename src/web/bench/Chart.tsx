@@ -29,6 +29,8 @@ export function Chart(props: {
   /** A point that a hand moves along; null: none. What was written at the old one goes until the next drawing. */
   readonly point?: { readonly x: number; readonly y: number } | null;
   readonly say: (x: number, y: number | null) => string;
+  /** What lies over the drawing and goes along with its axes. */
+  readonly over?: (figure: Figure) => JSX.Element;
 }): JSX.Element {
   let place!: HTMLDivElement;
   let box!: HTMLDivElement;
@@ -203,6 +205,7 @@ export function Chart(props: {
       />
       <div ref={cross} class="cross" hidden />
       <div ref={dot} class="moving-point" hidden />
+      <Show when={props.over !== undefined && figure()}>{(drawn) => props.over?.(drawn())}</Show>
       <div ref={box} class="zoom-box" hidden />
       <p class="readout">
         {/* Before what is read, which goes when the chart loses the focus: the word must not move away under a click. */}

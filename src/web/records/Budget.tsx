@@ -8,14 +8,17 @@ import {
   formatQuantity,
   type ShownFit,
 } from "../../core/index.ts";
+import { budgetLineWords } from "../../words/en/fit.ts";
 import { recordsWords as words } from "../../words/en/records.ts";
 import { Panel } from "../shell/PageFrame.tsx";
 import { kept, type LaidRecord } from "./table.ts";
 
 export function Budget(props: { readonly record: LaidRecord; readonly fit: ShownFit }): JSX.Element {
   const [other, setOther] = createSignal(0);
+  const ofSensitivity = () => props.fit.reading.kind === "sensitivity";
   const budget = createMemo(() => {
     const { reading } = props.fit;
+    if (reading.kind === "sensitivity") return reading.budget;
     if (reading.kind !== "ring-down" && reading.kind !== "response") return null;
     const { value, standardUncertainty } = reading.values.dampingRatio;
     if (standardUncertainty === null) return null;
@@ -39,7 +42,11 @@ export function Budget(props: { readonly record: LaidRecord; readonly fit: Shown
   return (
     <Show when={budget()}>
       {(shown) => (
-        <Panel title={words.budget} aside={words.budgetHint} class="budget">
+        <Panel
+          title={ofSensitivity() ? words.budgetOfSensitivity : words.budget}
+          aside={words.budgetHint}
+          class="budget"
+        >
           <section class="scroll" tabindex="0" aria-label={words.budget}>
             <table>
               <thead>
@@ -54,8 +61,8 @@ export function Budget(props: { readonly record: LaidRecord; readonly fit: Shown
                 <For each={shown().lines}>
                   {({ name, standard, degreesOfFreedom, share }) => (
                     <tr>
-                      <th scope="row">{name}</th>
-                      <td>{formatNumber(standard, { digits: 2 })}</td>
+                      <th scope="row">{budgetLineWords[name as keyof typeof budgetLineWords] ?? name}</th>
+                      <td>{standard > 0 ? formatNumber(standard, { digits: 2 }) : words.notGiven}</td>
                       <td>{Number.isFinite(degreesOfFreedom) ? Math.floor(degreesOfFreedom) : "∞"}</td>
                       <td>{(100 * share).toFixed(0)} %</td>
                     </tr>
@@ -80,15 +87,17 @@ export function Budget(props: { readonly record: LaidRecord; readonly fit: Shown
               </tbody>
             </table>
           </section>
-          <label class="other-line">
-            {words.lineOther}
-            <input
-              class="short"
-              inputmode="decimal"
-              value="0"
-              onChange={(event) => setOther(Math.max(0, Number(event.currentTarget.value.replace(",", ".")) || 0))}
-            />
-          </label>
+          <Show when={!ofSensitivity()}>
+            <label class="other-line">
+              {words.lineOther}
+              <input
+                class="short"
+                inputmode="decimal"
+                value="0"
+                onChange={(event) => setOther(Math.max(0, Number(event.currentTarget.value.replace(",", ".")) || 0))}
+              />
+            </label>
+          </Show>
         </Panel>
       )}
     </Show>

@@ -1,20 +1,17 @@
 /** The fit: what is fitted, its values beside the second opinion, why it stopped, what to know of it. */
 import { For, type JSX, Show } from "solid-js";
 import {
-  type FitKind,
   type FitOptions,
-  fitKinds,
   formatNumber,
   formatQuantity,
-  type KindName,
   type Problem,
   type ReadValue,
   type RecordAnswer,
-  readQuantity,
 } from "../../core/index.ts";
-import { fitKindWords, intervalText, readText, valueWords } from "../../words/en/fit.ts";
+import { intervalText, readText, valueWordsOf } from "../../words/en/fit.ts";
 import { recordsWords as words } from "../../words/en/records.ts";
 import { Panel } from "../shell/PageFrame.tsx";
+import { Options } from "./Options.tsx";
 import { FitPictures } from "./Pictures.tsx";
 import { changed, keep, type LaidRecord, stateOf } from "./table.ts";
 
@@ -58,9 +55,17 @@ export function FitPanel(props: { readonly record: LaidRecord; readonly answer: 
 type Reading = NonNullable<RecordAnswer["fit"]>["reading"];
 
 function Values(props: { readonly values: object; readonly reading: Reading; readonly unit: string }): JSX.Element {
-  const entries = () => Object.entries(props.values) as [string, ReadValue][];
+  const entries = () => [
+    ...(Object.entries(props.values) as [string, ReadValue][]),
+    ...("readout" in props.reading && props.reading.readout !== undefined
+      ? Object.entries(props.reading.readout.values)
+      : []),
+  ];
   const second = () => ("secondOpinion" in props.reading ? props.reading.secondOpinion : null);
-  const secondFor = () => (props.reading.kind === "bias-sweep" ? "slope" : "dampingRatio");
+  const secondFor = () => {
+    const { kind } = props.reading;
+    return kind === "bias-sweep" ? "slope" : kind === "sensitivity" ? "sensitivity" : "dampingRatio";
+  };
   return (
     <>
       <section class="scroll" tabindex="0" aria-label={words.fit}>
@@ -76,7 +81,7 @@ function Values(props: { readonly values: object; readonly reading: Reading; rea
           <tbody>
             <For each={entries()}>
               {([key, value]) => {
-                const { name, kind } = valueWords[key] ?? { name: key, kind: "number" as const };
+                const { name, kind } = valueWordsOf(key, props.reading);
                 return (
                   <tr
                     data-value-of={key}
@@ -86,7 +91,9 @@ function Values(props: { readonly values: object; readonly reading: Reading; rea
                   >
                     <th scope="row">
                       {name}
-                      {key === "amplitude" && props.unit !== "" ? `, ${props.unit}` : ""}
+                      {kind === "number" && (key === "amplitude" || key === "sensitivity") && props.unit !== ""
+                        ? `, ${props.unit}${key === "sensitivity" ? "/Pa" : ""}`
+                        : ""}
                     </th>
                     <td>{readText(value, kind)}</td>
                     <td>{intervalText(value, kind)}</td>
@@ -128,115 +135,3 @@ const opinionText = (value: number | null, standard: number | null): string =>
   value === null
     ? ""
     : formatQuantity(value, "number", standard !== null && standard > 0 ? { standard } : { digits: 4 });
-
-function Options(props: {
-  readonly record: LaidRecord;
-  readonly answer: RecordAnswer;
-  readonly option: (change: { readonly [K in keyof FitOptions]?: FitOptions[K] | undefined }) => void;
-}): JSX.Element {
-  const axisKind = (): KindName => {
-    const kind = props.record.options.kind ?? props.answer.understood.fitKind;
-    return kind === "response" || kind === "noise" || kind === "sweep"
-      ? "frequency"
-      : kind === "scan"
-        ? "length"
-        : "time";
-  };
-  const end = (value: number | undefined) =>
-    value === undefined ? "" : formatQuantity(value, axisKind(), { digits: 6 });
-  const typed = (text: string, kind: KindName): number | undefined => {
-    if (text.trim() === "") return undefined;
-    const read = readQuantity(text, kind, []);
-    return read.ok ? read.value : undefined;
-  };
-  const volts = (low: string, high: string) => {
-    const [a, b] = [typed(low, "voltage"), typed(high, "voltage")];
-    props.option({ calibration: a !== undefined && b !== undefined && a < b ? { low: a, high: b } : undefined });
-  };
-  let lowest!: HTMLInputElement;
-  let highest!: HTMLInputElement;
-  return (
-    <div class="pairs">
-      <label>
-        {words.kind}
-        <select
-          onChange={(event) => {
-            const kind = event.currentTarget.value;
-            props.option({ kind: kind === "" ? undefined : (kind as FitKind) });
-          }}
-        >
-          <option value="">{words.byColumns}</option>
-          <For each={fitKinds}>
-            {(kind) => (
-              <option value={kind} selected={props.record.options.kind === kind}>
-                {fitKindWords[kind]}
-              </option>
-            )}
-          </For>
-        </select>
-      </label>
-      <label>
-        {words.from}
-        <input
-          class="short"
-          placeholder={words.whole}
-          value={end(props.record.options.from)}
-          onChange={(event) => props.option({ from: typed(event.currentTarget.value, axisKind()) })}
-        />
-      </label>
-      <label>
-        {words.to}
-        <input
-          class="short"
-          value={end(props.record.options.to)}
-          onChange={(event) => props.option({ to: typed(event.currentTarget.value, axisKind()) })}
-        />
-      </label>
-      <label>
-        {words.modes}
-        <select
-          onChange={(event) =>
-            props.option({ modes: event.currentTarget.value === "" ? undefined : Number(event.currentTarget.value) })
-          }
-        >
-          <option value="">{words.asDemanded}</option>
-          <For each={[1, 2, 3]}>
-            {(count) => (
-              <option value={count} selected={props.record.options.modes === count}>
-                {count}
-              </option>
-            )}
-          </For>
-        </select>
-      </label>
-      <label title={words.curveHint}>
-        {words.curveLow}
-        <input
-          ref={lowest}
-          class="short"
-          placeholder="0.12 V"
-          onChange={(event) => volts(event.currentTarget.value, highest.value)}
-        />
-      </label>
-      <label title={words.curveHint}>
-        {words.curveHigh}
-        <input
-          ref={highest}
-          class="short"
-          placeholder="1.94 V"
-          onChange={(event) => volts(lowest.value, event.currentTarget.value)}
-        />
-      </label>
-      <label title={words.excitationHint}>
-        {words.excitation}
-        <input
-          class="short"
-          placeholder="94 dB"
-          onChange={(event) =>
-            changed(props.record.id, { excitation: typed(event.currentTarget.value, "soundLevel") ?? null })
-          }
-        />
-      </label>
-    </div>
-  );
-}

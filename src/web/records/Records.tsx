@@ -1,5 +1,5 @@
 /** Records: drop a file, see how it was read, fit it, and know how sure the values are. */
-import { createEffect, For, type JSX, on, onCleanup, Show } from "solid-js";
+import { createEffect, For, type JSX, on, onCleanup, Show, untrack } from "solid-js";
 import { projectText } from "../../core/index.ts";
 import { recordsWords as words } from "../../words/en/records.ts";
 import { CareNotes } from "../shell/CareNotes.tsx";
@@ -8,10 +8,11 @@ import { ProblemList } from "../shell/ProblemList.tsx";
 import { useWork } from "../shell/work.ts";
 import { Budget } from "./Budget.tsx";
 import { FitPanel } from "./FitPanel.tsx";
+import { IntoSpecimen } from "./IntoSpecimen.tsx";
 import { Overlay } from "./Overlay.tsx";
 import { Picture } from "./Pictures.tsx";
 import { simulatedFile } from "./simulated.ts";
-import { chosen, chosenId, lay, records, setChosenId, setState, stateOf, takeAway } from "./table.ts";
+import { besideFiles, chosen, chosenId, lay, records, setChosenId, setState, stateOf, takeAway } from "./table.ts";
 import { UnderstoodPanel } from "./UnderstoodPanel.tsx";
 import "./records.css";
 
@@ -22,7 +23,8 @@ export function Records(): JSX.Element {
       if (record === undefined) return work.worker.stop("record");
       const { id, bytes, recipe, options, excitation } = record;
       setState(id, { is: "reading", share: 0 });
-      const input = { bytes, recipe, options, text: projectText(work.project()), excitation };
+      const text = projectText(work.project());
+      const input = { bytes, recipe, options, text, excitation, beside: untrack(() => besideFiles(record)) };
       const reply = await work.worker.ask("record", "record", input, {
         urgency: "refine",
         onStep: ({ done, of }) => setState(id, { is: "reading", share: done / of }),
@@ -52,8 +54,17 @@ export function Records(): JSX.Element {
           {(shown) => (
             <>
               <FitPanel record={chosen()!} answer={shown()} />
-              <Show when={shown().picture}>{(picture) => <Picture picture={picture()} />}</Show>
-              <Show when={shown().fit}>{(found) => <Budget record={chosen()!} fit={found()} />}</Show>
+              <Show when={shown().picture}>
+                {(picture) => <Picture record={chosen()!} kind={shown().understood.fitKind} picture={picture()} />}
+              </Show>
+              <Show when={shown().fit}>
+                {(found) => (
+                  <>
+                    <Budget record={chosen()!} fit={found()} />
+                    <IntoSpecimen record={chosen()!} answer={shown()} />
+                  </>
+                )}
+              </Show>
             </>
           )}
         </Show>
@@ -133,6 +144,7 @@ function Bring(): JSX.Element {
 
 function progress(id: number): string {
   const state = stateOf(id);
-  if (state?.is !== "reading") return "";
+  // A file that another one took the place of waits until it is chosen again.
+  if (id !== chosenId() || state?.is !== "reading") return "";
   return state.share < 1 ? words.reading(state.share) : words.fitting;
 }

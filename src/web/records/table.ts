@@ -1,6 +1,6 @@
 /** The records that lie on the table: they stay there while other pages are looked at. */
 import { createSignal } from "solid-js";
-import type { FitOptions, Problem, Recipe, RecordAnswer } from "../../core/index.ts";
+import type { BesideName, FitOptions, Problem, Recipe, RecordAnswer, RecordFile } from "../../core/index.ts";
 
 export interface LaidRecord {
   readonly id: number;
@@ -11,6 +11,8 @@ export interface LaidRecord {
   readonly options: FitOptions;
   /** Sound pressure of the tone, root mean square [Pa]; null: not named. */
   readonly excitation: number | null;
+  /** Other records on the table that its fit takes, by what they are. */
+  readonly beside: { readonly [K in BesideName]?: number };
 }
 
 /** A fit that was kept, to be laid under others. */
@@ -41,12 +43,18 @@ export const setState = (id: number, state: RecordState): void => {
 
 export function lay(name: string, bytes: Uint8Array): void {
   count += 1;
-  setRecords([...records(), { id: count, name, bytes, recipe: null, options: {}, excitation: null }]);
+  setRecords([...records(), { id: count, name, bytes, recipe: null, options: {}, excitation: null, beside: {} }]);
   setChosenId(count);
 }
 
 export function takeAway(id: number): void {
-  setRecords(records().filter((one) => one.id !== id));
+  const without = (beside: LaidRecord["beside"]) =>
+    Object.fromEntries(Object.entries(beside).filter(([, other]) => other !== id));
+  setRecords(
+    records()
+      .filter((one) => one.id !== id)
+      .map((one) => (Object.values(one.beside).includes(id) ? { ...one, beside: without(one.beside) } : one)),
+  );
   setKept(kept().filter((one) => one.id !== id));
   if (chosenId() === id) setChosenId(records().at(-1)?.id ?? 0);
 }
@@ -57,4 +65,14 @@ export function changed(id: number, change: Partial<Omit<LaidRecord, "id">>): vo
 
 export function keep(record: LaidRecord, answer: RecordAnswer): void {
   setKept([...kept().filter(({ id }) => id !== record.id), { id: record.id, name: record.name, answer }]);
+}
+
+/** The files behind `beside`, as the worker takes them. */
+export function besideFiles({ beside }: LaidRecord): { readonly [K in BesideName]?: RecordFile } {
+  return Object.fromEntries(
+    Object.entries(beside).flatMap(([name, id]) => {
+      const other = records().find((one) => one.id === id);
+      return other === undefined ? [] : [[name, { bytes: other.bytes, recipe: other.recipe }]];
+    }),
+  );
 }

@@ -22,10 +22,10 @@ export const fitKindWords = {
   "power-law": "power law",
   tones: "response from stepped tones",
   "bias-sweep": "bias sweep",
-  sensitivity: "sensitivity against a known pressure",
+  sensitivity: "sensitivity at a tone",
   null: "null records",
   polynomial: "polynomial",
-  linear: "plane through several columns",
+  linear: "plane through columns",
   formula: "typed formula",
   statistics: "statistics of a column",
 } as const;
@@ -99,6 +99,8 @@ const perUnit: Readonly<Partial<Record<string, string>>> = { temperature: "K", w
 /** Name and kind of a value; the zero of a sweep stands in the unit of its axis. */
 export function valueWordsOf(key: string, reading: Reading): ValueWords {
   const plain = valueWords[key] ?? { name: key, kind: "number" as const };
+  if (reading.kind === "ring-down" && reading.readout !== undefined && key === "amplitude")
+    return { name: "phase amplitude", kind: "phase" };
   if (reading.kind === "sensitivity" && key === "frequency") return { name: "tone", kind: "frequency" };
   if (reading.kind !== "bias-sweep") return plain;
   const of = reading.of ?? "bias";
@@ -138,7 +140,10 @@ export function fitLines(
     lines.push(...labeled("Second opinion", `by ${by}: ${text}`));
   }
   if ("readout" in reading && reading.readout !== undefined)
-    for (const [key, value] of Object.entries(reading.readout.values)) lines.push(...labeled(...curveLine(key, value)));
+    for (const [key, value] of Object.entries(reading.readout.values)) {
+      const { name, kind } = valueWordsOf(key, reading);
+      lines.push(...labeled(capital(name), readText(value, kind)));
+    }
   if ("budget" in reading) lines.push("", ...budgetLines(reading.budget), "");
   if ("included" in reading && reading.included.length > 0)
     lines.push(...labeled("Taken in", reading.included.join(", ")));
@@ -168,14 +173,6 @@ export function understoodText({ columns, time, rows, recipe }: RecordTable): st
     "; ",
   );
 }
-
-const curveLine = (key: string, value: ReadValue): [string, string] => {
-  const { name, kind } =
-    key === "phase"
-      ? { name: "phase amplitude", kind: "phase" as const }
-      : (valueWords[key] ?? { name: key, kind: "number" });
-  return [capital(name), readText(value, kind)];
-};
 
 export const intoLine = ({ project, specimen }: { readonly project: string; readonly specimen: string }): string =>
   `Written into ${project}, specimen ${specimen}.`;

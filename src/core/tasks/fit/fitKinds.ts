@@ -99,7 +99,7 @@ export type Reading =
 
 /** What a chart of the fit shows, over what was used, in SI. */
 export interface FitCurve {
-  readonly axis: "time" | "frequency" | "position" | "bias" | "other";
+  readonly axis: "time" | "frequency" | "position" | "bias" | "length" | "temperature" | "other";
   readonly x: Float64Array;
   readonly measured: Float64Array;
   readonly model: Float64Array;

@@ -5,7 +5,7 @@ import { fitBiasSweep } from "../../reading/biasSweep.ts";
 import { type BandPower, bandPower, type NullRecords, separateNull } from "../../reading/nullRecords.ts";
 import { type PressureSource, type Recorded, readSensitivity } from "../../reading/sensitivity.ts";
 import type { RecordTable } from "../../record/table.ts";
-import { type BesideName, type FitOptions, only, type Part } from "./fitKinds.ts";
+import { type BesideName, type FitCurve, type FitOptions, only, type Part } from "./fitKinds.ts";
 import { chosenColumn, columnOf, evenSignal, named, pairOf } from "./signal.ts";
 
 /** The bias itself, or what turns it: then the radians per unit are fitted, or told. */
@@ -28,7 +28,7 @@ export function ofBiasSweep(table: RecordTable, { at, turn, channel }: FitOption
   });
   if (!read.ok) return read;
   const curve = {
-    axis: axis.is === "bias" || axis.is === "analyzer" || axis.is === "phase" ? ("bias" as const) : ("other" as const),
+    axis: axisOf[axis.is] ?? ("bias" as const),
     x: Float64Array.from(x),
     measured: Float64Array.from(y),
     model: read.value.model,
@@ -36,6 +36,12 @@ export function ofBiasSweep(table: RecordTable, { at, turn, channel }: FitOption
   };
   return answer({ reading: { ...read.value, of: axis.is }, curve }, read.remarks);
 }
+
+const axisOf: { readonly [is: string]: FitCurve["axis"] } = {
+  compensator: "other",
+  temperature: "temperature",
+  wavelength: "length",
+};
 
 /** A tone against a calibrator, or against a reference microphone beside it or in its place. Problem: `pressure-unknown`. */
 export function ofSensitivity(table: RecordTable, options: FitOptions): Outcome<Part> {

@@ -81,7 +81,7 @@ export function ofPowerLaw(table: RecordTable, { channel }: FitOptions): Outcome
     {
       reading: read.value,
       curve: {
-        axis: "other",
+        axis: axis.is === "thickness" || axis.is === "side" || axis.is === "gap" ? "length" : "other",
         x: Float64Array.from(x),
         measured: Float64Array.from(y),
         model: read.value.model,

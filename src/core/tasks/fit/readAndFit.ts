@@ -10,7 +10,7 @@ import type { Question, RecordTable } from "../../record/table.ts";
 import type { Progress } from "../../record/tableRows.ts";
 import { inSi } from "../../record/units.ts";
 import type { Explanation } from "./explain.ts";
-import type { FitCurve, FitKind, FitOptions, Reading } from "./fitKinds.ts";
+import type { BesideName, FitCurve, FitKind, FitOptions, Reading } from "./fitKinds.ts";
 import { fitRecord } from "./fitRecord.ts";
 import { kindOf } from "./fitTable.ts";
 import { columnOf } from "./signal.ts";
@@ -67,6 +67,12 @@ export interface RecordAnswer {
   readonly remarks: readonly Problem[];
 }
 
+/** A file and what was said of it; null: it speaks for itself. */
+export interface RecordFile {
+  readonly bytes: Uint8Array;
+  readonly recipe: Recipe | null;
+}
+
 /** Stretches of a picture: each gives two points. */
 const stretches = 700;
 
@@ -80,6 +86,7 @@ export function* readAndFit(
     excitation,
     engine,
     containerReader,
+    beside = {},
   }: {
     readonly recipe: Recipe | null;
     readonly options: FitOptions;
@@ -88,17 +95,18 @@ export function* readAndFit(
     readonly engine?: Engine;
     /** Reads HDF5 containers; without it they are refused. */
     readonly containerReader?: ContainerReader;
+    /** Files of further records that the fit takes. */
+    readonly beside?: { readonly [K in BesideName]?: RecordFile };
   },
 ): Generator<Progress, Outcome<RecordAnswer>> {
-  const table =
-    containerReader !== undefined && isContainer(bytes)
-      ? containerReader(bytes, recipe ?? undefined)
-      : yield* readRecord(bytes, recipe ?? undefined);
+  const table = yield* tableOf({ bytes, recipe }, containerReader);
   if (!table.ok) return table;
   yield { done: bytes.length, of: bytes.length };
+  const others = yield* tablesOf(beside, containerReader);
+  if (!others.ok) return others;
   const fitted = fitRecord({
     table: table.value,
-    options,
+    options: { ...options, beside: others.value },
     project,
     excitation,
     ...(engine && { engine }),
@@ -112,6 +120,30 @@ export function* readAndFit(
     problems: [],
     remarks: [...table.remarks, ...fitted.remarks],
   });
+}
+
+function tableOf(
+  { bytes, recipe }: RecordFile,
+  containerReader: ContainerReader | undefined,
+): Generator<Progress, Outcome<RecordTable>> {
+  if (containerReader === undefined || !isContainer(bytes)) return readRecord(bytes, recipe ?? undefined);
+  // biome-ignore lint/correctness/useYield: a container is read in one step
+  return (function* () {
+    return containerReader(bytes, recipe ?? undefined);
+  })();
+}
+
+function* tablesOf(
+  files: { readonly [K in BesideName]?: RecordFile },
+  containerReader: ContainerReader | undefined,
+): Generator<Progress, Outcome<NonNullable<FitOptions["beside"]>>> {
+  const tables: [string, RecordTable][] = [];
+  for (const [name, file] of Object.entries(files)) {
+    const table = yield* tableOf(file, containerReader);
+    if (!table.ok) return table;
+    tables.push([name, table.value]);
+  }
+  return answer(Object.fromEntries(tables));
 }
 
 function understoodOf(table: RecordTable): Understood {
@@ -150,6 +182,8 @@ function pictureOf(table: RecordTable, channel: number | undefined): RecordAnswe
       "resonance",
       "phase",
       "reference",
+      "plus",
+      "y",
     );
   if (y === undefined) return null;
   const [axis, column] = axisOf(table);
@@ -167,8 +201,10 @@ function axisOf(table: RecordTable): readonly [FitCurve["axis"], ReturnType<type
     ["frequency", "frequency"],
     ["time", "time"],
     ["position", "position"],
-    ["bias", "bias"],
-    ["other", "thickness", "side", "gap"],
+    ["bias", "bias", "analyzer"],
+    ["length", "thickness", "side", "gap", "wavelength"],
+    ["temperature", "temperature"],
+    ["other", "compensator", "x"],
   ] as const) {
     const column = columnOf(table, ...meanings);
     if (column !== undefined) return [axis, column];

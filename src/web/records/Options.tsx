@@ -1,0 +1,353 @@
+/** What a fit is told: the kind, the part, and what that kind of record needs. */
+import { For, type JSX, Show } from "solid-js";
+import {
+  type BesideName,
+  type FitKind,
+  type FitOptions,
+  fitKinds,
+  formatQuantity,
+  type KindName,
+  type Outcome,
+  plainQuantity,
+  type RecordAnswer,
+  readBudgetLine,
+  readQuantity,
+  readSensitivityText,
+  readStart,
+} from "../../core/index.ts";
+import { budgetLineWords, fitKindWords } from "../../words/en/fit.ts";
+import { recordsWords as words } from "../../words/en/records.ts";
+import { changed, type LaidRecord, records } from "./table.ts";
+
+type Change = { readonly [K in keyof FitOptions]?: FitOptions[K] | undefined };
+
+/** Records that each kind takes beside its own. */
+const takes: { readonly [K in FitKind]?: readonly BesideName[] } = {
+  sensitivity: ["reference", "calibrator"],
+  null: ["minus", "dark", "oneMode", "plugged", "fieldOff", "fieldOn"],
+};
+
+export function Options(props: {
+  readonly record: LaidRecord;
+  readonly answer: RecordAnswer;
+  readonly option: (change: Change) => void;
+}): JSX.Element {
+  const kind = () => props.record.options.kind ?? props.answer.understood.fitKind;
+  const is = (...kinds: readonly FitKind[]) => {
+    const now = kind();
+    return now !== null && kinds.includes(now);
+  };
+  const options = () => props.record.options;
+  const axisKind = (): KindName => {
+    if (is("response", "noise", "sweep", "tones", "null")) return "frequency";
+    if (is("polynomial", "linear", "formula", "statistics")) return "number";
+    return is("scan") ? "length" : "time";
+  };
+  const shown = (value: number | undefined, as: KindName) =>
+    value === undefined ? "" : formatQuantity(value, as, { digits: 6 });
+  const number = (label: string, key: "degree" | "repeats", least: number) => (
+    <Typed
+      label={label}
+      value={String(options()[key] ?? "")}
+      read={(text) => (/^\d{1,4}$/.test(text) && Number(text) >= least ? Number(text) : undefined)}
+      set={(value) => props.option({ [key]: value })}
+    />
+  );
+  const quantity = (
+    label: string,
+    key: "from" | "to" | "near" | "gate" | "pressure",
+    as: KindName,
+    placeholder: string,
+  ) => (
+    <Typed
+      label={label}
+      placeholder={placeholder}
+      value={shown(options()[key], as)}
+      read={(text) => taken(readQuantity(text, as, []))}
+      set={(value) => props.option({ [key]: value })}
+    />
+  );
+  return (
+    <>
+      <div class="pairs">
+        <label>
+          {words.kind}
+          <select
+            data-option="kind"
+            onChange={(event) => {
+              const chosen = event.currentTarget.value;
+              props.option({ kind: chosen === "" ? undefined : (chosen as FitKind) });
+            }}
+          >
+            <option value="">{words.byColumns}</option>
+            <For each={fitKinds}>
+              {(one) => (
+                <option value={one} selected={options().kind === one}>
+                  {fitKindWords[one]}
+                </option>
+              )}
+            </For>
+          </select>
+        </label>
+        <Show when={!is("scan", "power-law", "bias-sweep", "statistics")}>
+          {quantity(is("null") ? words.bandFrom : words.from, "from", axisKind(), words.whole)}
+          {quantity(words.to, "to", axisKind(), "")}
+        </Show>
+        <Show when={is("ring-down", "response", "noise", "sweep", "tones")}>
+          <label>
+            {words.modes}
+            <select
+              onChange={({ currentTarget: { value } }) =>
+                props.option({ modes: value === "" ? undefined : Number(value) })
+              }
+            >
+              <option value="">{words.asDemanded}</option>
+              <For each={[1, 2, 3]}>
+                {(count) => (
+                  <option value={count} selected={options().modes === count}>
+                    {count}
+                  </option>
+                )}
+              </For>
+            </select>
+          </label>
+        </Show>
+        <Show when={is("ring-down")}>
+          <Curve options={options()} option={props.option} />
+          <Typed
+            label={words.excitation}
+            hint={words.excitationHint}
+            placeholder="94 dB"
+            value={props.record.excitation === null ? "" : formatQuantity(props.record.excitation, "soundLevel")}
+            read={(text) => taken(readQuantity(text, "soundLevel", []))}
+            set={(value) => changed(props.record.id, { excitation: value ?? null })}
+          />
+        </Show>
+        <Show when={is("noise", "sweep")}>{quantity(words.gate, "gate", "time", "4 ms")}</Show>
+        <Show when={is("bias-sweep")}>
+          <Typed
+            label={words.at}
+            placeholder="90 deg"
+            value={String(options().at ?? "")}
+            read={setting}
+            set={(at) => props.option({ at })}
+          />
+          <Typed
+            label={words.turn}
+            placeholder={words.asDemanded}
+            value={String(options().turn ?? "")}
+            read={(text) => taken(readQuantity(text, "number", []))}
+            set={(turn) => props.option({ turn })}
+          />
+        </Show>
+        <Show when={is("sensitivity", "noise", "sweep", "tones")}>
+          <Typed
+            label={words.reference}
+            placeholder="12.5 mV/Pa"
+            value={options().referenceSensitivity === undefined ? "" : `${options().referenceSensitivity} V/Pa`}
+            read={(text) => taken(readSensitivityText(text, ""))}
+            set={(referenceSensitivity) => props.option({ referenceSensitivity })}
+          />
+        </Show>
+        <Show when={is("sensitivity")}>
+          {quantity(words.level, "pressure", "soundLevel", "94 dB")}
+          <Typed
+            label={words.coupler}
+            placeholder="2 cm^3 + 0.1 cm^3"
+            value={couplerText(options().coupler)}
+            read={coupler}
+            set={(value) => props.option({ coupler: value })}
+          />
+          <Typed
+            label={words.ambient}
+            placeholder="101.325 kPa"
+            value={
+              options().ambient === undefined
+                ? ""
+                : formatQuantity(options().ambient! * 101_325, "pressure", { digits: 6 })
+            }
+            read={(text) => {
+              const pressure = taken(readQuantity(text, "pressure", []));
+              return pressure === undefined ? undefined : pressure / 101_325;
+            }}
+            set={(ambient) => props.option({ ambient })}
+          />
+          {number(words.repeats, "repeats", 2)}
+        </Show>
+        <Show when={is("null")}>
+          <Typed
+            label={words.lightShare}
+            placeholder="100 %"
+            value={options().lightShare === undefined ? "" : formatQuantity(options().lightShare!, "fraction")}
+            read={(text) => taken(readQuantity(text, "fraction", []))}
+            set={(lightShare) => props.option({ lightShare })}
+          />
+        </Show>
+        <Show when={is("polynomial")}>{number(words.degree, "degree", 0)}</Show>
+        <Show when={is("formula")}>
+          <Typed
+            label={words.formula}
+            placeholder="y = b1*(1 - exp(-b2*x))"
+            value={options().formula ?? ""}
+            read={(text) => text}
+            set={(formula) => props.option({ formula })}
+          />
+          <Typed
+            label={words.start}
+            placeholder="b1=500, b2=1e-4"
+            value={Object.entries(options().start ?? {})
+              .map(([name, value]) => `${name}=${value}`)
+              .join(", ")}
+            read={(text) => taken(readStart(text, ""))}
+            set={(start) => props.option({ start })}
+          />
+        </Show>
+        <For each={takes[kind() ?? "response"] ?? []}>{(name) => <Beside record={props.record} name={name} />}</For>
+      </div>
+      <Show when={is("sensitivity")}>
+        <details class="lines">
+          <summary>{words.lines}</summary>
+          <div class="pairs">
+            <For each={Object.entries(budgetLineWords).filter(([name]) => name !== "scatter")}>
+              {([name, label]) => (
+                <Typed
+                  label={label}
+                  placeholder="0.5 %"
+                  value={percent(options().lines?.[name as keyof NonNullable<FitOptions["lines"]>])}
+                  read={(text) => taken(readBudgetLine(`${name}=${text}`, ""))}
+                  set={(line) => props.option({ lines: { ...options().lines, ...line } })}
+                />
+              )}
+            </For>
+          </div>
+        </details>
+      </Show>
+    </>
+  );
+}
+
+const percent = (share: number | undefined): string =>
+  share === undefined ? "" : `${Number((100 * share).toPrecision(4))} %`;
+
+const taken = <T,>(outcome: Outcome<T>): T | undefined => (outcome.ok ? outcome.value : undefined);
+
+/** A setting of a sweep in whatever unit its axis has. */
+const setting = (text: string): number | undefined =>
+  (["angle", "temperature", "length", "number"] as const)
+    .map((kind) => taken(readQuantity(text, kind, [])))
+    .find((value) => value !== undefined);
+
+function coupler(text: string): FitOptions["coupler"] {
+  const [volume, added] = text.split("+").map((part) => taken(readQuantity(part.trim(), "volume", [])));
+  return volume === undefined || added === undefined || !(volume > 0) ? undefined : { volume, added };
+}
+
+const couplerText = (given: FitOptions["coupler"]) =>
+  given === undefined ? "" : [given.volume, given.added].map((volume) => plainQuantity(volume, "volume")).join(" + ");
+
+/** A field that takes what it can read; what it can't is marked and not used. Empty: not said. */
+function Typed<T>(props: {
+  readonly label: string;
+  readonly hint?: string;
+  readonly placeholder?: string;
+  readonly value: string;
+  readonly read: (text: string) => T | undefined;
+  readonly set: (value: T | undefined) => void;
+}): JSX.Element {
+  return (
+    <label title={props.hint ?? ""}>
+      {props.label}
+      <input
+        class="short"
+        placeholder={props.placeholder ?? ""}
+        value={props.value}
+        onChange={({ currentTarget }) => {
+          const text = currentTarget.value.trim();
+          const value = text === "" ? undefined : props.read(text);
+          const wrong = text !== "" && value === undefined;
+          currentTarget.setCustomValidity(wrong ? words.notRead : "");
+          if (wrong) {
+            currentTarget.setAttribute("aria-invalid", "true");
+            currentTarget.reportValidity();
+          } else {
+            currentTarget.removeAttribute("aria-invalid");
+            props.set(value);
+          }
+        }}
+      />
+    </label>
+  );
+}
+
+/** Volts are taken as volts, by the ends of the curve, or the curve is fitted with the decay. */
+function Curve(props: { readonly options: FitOptions; readonly option: (change: Change) => void }): JSX.Element {
+  const ends = () => (typeof props.options.calibration === "object" ? props.options.calibration : null);
+  const set = (change: { readonly low?: number | undefined; readonly high?: number | undefined }) => {
+    typed = { ...typed, ...change };
+    const { low, high } = typed;
+    const whole = low !== undefined && high !== undefined && low < high;
+    props.option({ calibration: whole ? { low, high } : undefined });
+  };
+  let typed: { readonly low?: number | undefined; readonly high?: number | undefined } = ends() ?? {};
+  const end = (label: string, key: "low" | "high", placeholder: string) => (
+    <Typed
+      label={label}
+      hint={words.curveHint}
+      placeholder={placeholder}
+      value={formatEnd(typed[key])}
+      read={(text) => taken(readQuantity(text, "voltage", []))}
+      set={(value) => set({ [key]: value })}
+    />
+  );
+  return (
+    <>
+      <label title={words.curveHint}>
+        {words.curve}
+        <select
+          data-option="curve"
+          onChange={({ currentTarget: { value } }) =>
+            props.option({ calibration: value === "free" ? "free" : undefined })
+          }
+        >
+          <option value="">{words.curveAsTyped}</option>
+          <option value="free" selected={props.options.calibration === "free"}>
+            {words.curveFree}
+          </option>
+        </select>
+      </label>
+      <Show when={props.options.calibration !== "free"}>
+        {end(words.curveLow, "low", "0.12 V")}
+        {end(words.curveHigh, "high", "1.94 V")}
+      </Show>
+    </>
+  );
+}
+
+const formatEnd = (value: number | undefined) =>
+  value === undefined ? "" : formatQuantity(value, "voltage", { digits: 6 });
+
+/** Another record on the table, as a part of this fit. */
+function Beside(props: { readonly record: LaidRecord; readonly name: BesideName }): JSX.Element {
+  const others = () => records().filter(({ id }) => id !== props.record.id);
+  return (
+    <label>
+      {words.besideNames[props.name]}
+      <select
+        data-beside={props.name}
+        onChange={({ currentTarget: { value } }) => {
+          const { [props.name]: _, ...rest } = props.record.beside;
+          changed(props.record.id, { beside: value === "" ? rest : { ...rest, [props.name]: Number(value) } });
+        }}
+      >
+        <option value="">{words.none}</option>
+        <For each={others()}>
+          {({ id, name }) => (
+            <option value={id} selected={props.record.beside[props.name] === id}>
+              {name}
+            </option>
+          )}
+        </For>
+      </select>
+    </label>
+  );
+}
