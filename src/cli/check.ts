@@ -1,5 +1,5 @@
-/** `glassdrum check`: every problem and remark of a project. */
-import { describe } from "../core/index.ts";
+/** `glassdrum check`: every problem and remark of a project, and what its brief asks beyond every law. */
+import { contradictions, describe } from "../core/index.ts";
 import { checkLines } from "../words/en/check.ts";
 import { answerJson, answerLine, answerProblems, named } from "./print.ts";
 import { obtainProject } from "./project.ts";
@@ -14,7 +14,9 @@ export async function check(file: string, options: { json: boolean; set: readonl
   const described = obtained.ok ? describe(obtained.project) : obtained;
   const problems = described.ok ? [] : described.problems;
   const remarks = described.ok && obtained.ok ? [...obtained.project.remarks, ...described.remarks] : [];
-  if (options.json) answerJson({ problems, remarks });
-  else answerLine(checkLines({ file: named(file), problems, remarks }).join("\n"));
-  return problems.length === 0 ? status.done : status.no;
+  const against = obtained.ok && described.ok ? contradictions(obtained.project) : null;
+  const found = { problems, remarks, contradictions: against?.ok ? against.value : [] };
+  if (options.json) answerJson(found);
+  else answerLine(checkLines({ file: named(file), ...found }).join("\n"));
+  return problems.length + found.contradictions.length === 0 ? status.done : status.no;
 }

@@ -66,6 +66,7 @@ export {
   mergePlanes,
 } from "./tasks/chart/chart.ts";
 export { type Cut, type CutOptions, type CutRange, cut, rangeAround } from "./tasks/chart/cut.ts";
+export { type Contradiction, contradictions } from "./tasks/check/contradictions.ts";
 export { type Choices, type ChooseOptions, type ChosenDesign, choose, type Refusal } from "./tasks/choose/choose.ts";
 export { readColumns } from "./tasks/fit/columnsText.ts";
 export {

@@ -16,8 +16,8 @@ import { type Tie, tiesOf } from "../../project/ties.ts";
 import { plainQuantity } from "../../quantity/format.ts";
 import { judge, leastReserve, type Measure, type Measures, readyToJudge, reserve } from "../predict/judge.ts";
 import { type JudgeBatch, tellingOf } from "../predict/judgeBatch.ts";
+import { lawOf } from "../predict/laws.ts";
 import type { Verdict } from "../predict/prediction.ts";
-import { lawOf } from "./laws.ts";
 import { embedded, freePart, type Selection, selections, selects } from "./lists.ts";
 
 export interface ChosenDesign {
