@@ -11,12 +11,16 @@ import { type Rational, rationalPoles } from "../numerics/rational.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
 import { bandAround } from "./band.ts";
 import { type CoupledSystem, coupledSystem, plateWithFewer, responseAt } from "./coupled.ts";
+import { creepPartner } from "./creepPartner.ts";
 import { type Curve, readCurve, sampleCurve } from "./curve.ts";
 import { type Line, prepareLine } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
+import { ownMatrices } from "./ownMatrices.ts";
 import { type Functions, type Prepared, prepare, type Resolution, resolutionFor } from "./prepare.ts";
+import { type ReducedSystem, reducedSystem } from "./reduced.ts";
 import { poleShare } from "./shares.ts";
 import { accelerationAt } from "./vibration.ts";
+import { hasWallHole } from "./wallHole.ts";
 
 export interface LeanResponse {
   /** What it was computed in, for other questions to the same device. */
@@ -86,7 +90,11 @@ export function leanResponse(
   const creep = coupledSystem(prepared, lossless);
   const poles = polesShown(
     curve,
-    { respond, lossless: (rate) => responseAt(creep, line, complex(0, rate)).re },
+    {
+      respond,
+      lossless: (rate) => responseAt(creep, line, complex(0, rate)).re,
+      ...(!hasWallHole(microphone) && { partner: partnerIn(prepared, lossless) }),
+    },
     atRest === 0 ? 1 : atRest,
   );
   const accelerate = (omega: Complex) => accelerationAt(system, line, omega);
@@ -101,6 +109,15 @@ export function leanResponse(
     accelerate,
     estimate,
     ...poles,
+  };
+}
+
+/** The partner of a slow pole (creepPartner.ts) in the whole basis, made ready when it is first asked for. */
+function partnerIn(prepared: Prepared, lossless: Microphone): (rate: number) => number | null {
+  let system: ReducedSystem | null = null;
+  return (rate) => {
+    system ??= reducedSystem(ownMatrices(prepared), lossless);
+    return creepPartner(system, rate);
   };
 }
 
@@ -163,7 +180,10 @@ export function polesShown(
   return {
     resonances: resonances.sort((a, b) => a.frequency - b.frequency),
     decays: device.partner
-      ? creeping.map((slow) => ({ ...slow, partner: device.partner!(slow.rate) }))
+      ? creeping.map((slow) => ({
+          ...slow,
+          partner: Math.abs(slow.share) >= slowShare ? device.partner!(slow.rate) : null,
+        }))
       : withPartners(creeping),
   };
 }
@@ -183,7 +203,7 @@ const slowShare = 0.05;
 const missingShare = 0.2;
 /** Steps of the search along the imaginary axis in each decade, and where it begins [Hz]: slower than any vent. */
 const perDecade = 6;
-const slowest = 0.01;
+const slowest = 1e-3;
 
 /**
  * Real poles between two frequencies [Hz]: on the imaginary axis S is real, and 1 / S changes its sign at each of them. Two that

@@ -1,12 +1,8 @@
 import { expect, test } from "vitest";
 import { drain } from "../../numerics/progress.ts";
 import type { Outcome } from "../../problem.ts";
-import { readBrief } from "../../project/brief.ts";
 import { demoText } from "../../project/demo.ts";
-import { describe as described } from "../../project/describe.ts";
 import { changeValue, loadProject } from "../../project/load.ts";
-import { judge } from "../predict/judge.ts";
-import { predictMicrophone } from "../predict/predict.ts";
 import { axisAround, chart, mergePlanes } from "./chart.ts";
 
 const good = <T>(outcome: Outcome<T>): T => {
@@ -44,18 +40,4 @@ test("axes that are none are named", () => {
   expect(codes(drain(chart(demo, { x, y: x, count: 3 })))).toEqual(["same-path"]);
   expect(codes(drain(chart(demo, { x, y, count: 1 })))).toEqual(["bad-count"]);
   expect(codes(axisAround(bare, "microphone.film.gap"))).toEqual(["no-value"]);
-});
-
-test("a lean judgement agrees with the whole prediction within its estimate", () => {
-  const microphone = good(described(demo));
-  const brief = readBrief(demo);
-  const { measures, estimate } = good(judge(microphone, brief));
-  const exact = predictMicrophone(microphone, brief, {}, []);
-  expect(estimate).toBeLessThan(1e-3);
-  const off = (a: number | null, b: number | null) => Math.abs((a ?? 0) / (b ?? 1) - 1);
-  expect(off(measures.sensitivity, exact.sensitivity.magnitude)).toBeLessThan(estimate);
-  expect(off(measures.bandTo, exact.band.to)).toBeLessThan(10 * estimate);
-  expect(off(measures.resonance, exact.resonance.frequency)).toBeLessThan(1e-3);
-  expect(off(measures.damping, exact.resonance.dampingRatio)).toBeLessThan(1e-3);
-  expect(Math.abs((measures.noise ?? 0) - (exact.noise.levelA ?? 1e9))).toBeLessThan(0.1);
 });

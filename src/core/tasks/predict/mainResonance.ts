@@ -83,6 +83,8 @@ export const candidates = (
   ...resonances.filter(({ share }) => Math.abs(share) > 1e-9),
   ...decays.flatMap(({ rate, partner }) => (partner === null ? [] : [pairOf(rate, partner)])),
 ];
+/** Damping ratio beyond which a slow pole is a vent's or a leak's where anything strong rings at all; not derived. */
+const slowest = 100;
 
 /**
  * The slowest of the strong poles. A real one counts as overdamped resonance with its partner (creepPartner.ts), unless something
@@ -105,7 +107,7 @@ export function mainResonance(
   for (const { rate, partner } of decays.filter(strong)) {
     if (partner === null) continue;
     const pair = pairOf(rate, partner);
-    if (ringing && ringing.frequency < same * pair.frequency) continue;
+    if (ringing && (ringing.frequency < same * pair.frequency || pair.dampingRatio > slowest)) continue;
     return { ...pair, overdamped: true };
   }
   const left = ringing ?? resonances.find(strong);
