@@ -3,9 +3,10 @@ import { contours } from "d3-contour";
 import { outputCurve } from "../core/parts/readout/operating.ts";
 import { portPower } from "../core/parts/readout/transfer.ts";
 import { formatNumber, formatQuantity } from "../core/quantity/format.ts";
+import type { ExchangeTime } from "../core/tasks/light/exchangeTime.ts";
 import type { GuideView } from "../core/tasks/light/guideView.ts";
 import type { LightAnswer } from "../core/tasks/predict/light.ts";
-import { linearAxis } from "./axis.ts";
+import { linearAxis, logAxis } from "./axis.ts";
 import { curveFigure, type Figure } from "./curveFigure.ts";
 import type { FigureRoom } from "./responseFigures.ts";
 import type { Column } from "./tables.ts";
@@ -23,6 +24,10 @@ export function transferCurve(
   return { x, y: x.map((phase) => portPower(curve, phase * degree)) };
 }
 
+/** Output at a phase [degrees]. */
+export const outputAt = (light: LightAnswer, outputs: "one" | "both", phase: number): number =>
+  portPower(outputCurve(light.transfer, outputs), phase * degree);
+
 export const sayTransfer = (x: number, y: number | null): string =>
   `${formatNumber(x, { digits: 4 })}°: ${y === null ? "–" : formatNumber(y, { digits: 3 })}`;
 
@@ -36,18 +41,18 @@ export function transferFigure(light: LightAnswer, outputs: "one" | "both", room
   return curveFigure({
     ...room,
     description: "Output against the phase between the two fields, with the operating point at rest.",
-    x: linearAxis("Phase at rest (degrees)", [from, to], { count: Math.max(3, Math.floor(room.width / 90)) }),
+    x: linearAxis("Phase at rest (degrees)", [from, to], { count: 4, step: room.width < 360 ? 90 : 45, tight: true }),
     y: linearAxis(
       outputs === "one" ? "First port, share of the light" : "First less second port, share of the light",
       [...heights],
       {
         count: 5,
+        step: outputs === "one" ? 0.25 : 0.5,
+        tight: true,
       },
     ),
     curves: [{ name: "", x, y }],
-    markers: [
-      { x: at, y: portPower(outputCurve(light.transfer, outputs), light.bias), text: "works here", dropped: true },
-    ],
+    markers: [{ x: at, y: portPower(outputCurve(light.transfer, outputs), light.bias), text: "", dropped: true }],
     region: band
       ? {
           x: [Math.max(from, band[0] ?? from), Math.min(to, band[1] ?? to)],
@@ -122,4 +127,38 @@ export function modeContours(picture: GuideView["te"]): readonly { readonly shar
       )
       .join(""),
   }));
+}
+
+/** Phase per pascal times the root of the light that gets in, over time in the bath; both in shares of the largest. */
+export function exchangeFigure(found: ExchangeTime, present: number, room: FigureRoom): Figure {
+  const hours = found.tried.map(({ time }) => time / 3600);
+  const [first = 0.1, last = 1] = [hours[0], hours.at(-1)];
+  return curveFigure({
+    ...room,
+    description: "Phase per pascal times the root of the light that gets in, against time in the bath.",
+    x: logAxis("Time in the bath (h)", [first, last], { length: room.width }),
+    y: linearAxis("Share of the best, where one mode is held", [0, 1.05], { count: 4, step: 0.25, tight: true }),
+    curves: [
+      { name: "φ·√light", x: hours, y: found.tried.map(({ merit }) => merit) },
+      { name: "light", x: hours, y: found.tried.map(({ coupling }) => coupling) },
+    ],
+    rules: [
+      { x: present / 3600, text: "now", color: room.colors.soft },
+      ...(found.best === null ? [] : [{ x: found.best / 3600, text: "best", color: room.colors.ink }]),
+    ],
+  });
+}
+
+export function exchangeColumns({ tried }: ExchangeTime): readonly Column[] {
+  const number = (value: number | null) => (value === null ? "–" : formatNumber(value, { digits: 3 }));
+  return [
+    { title: "Time (h)", values: tried.map(({ time }) => time / 3600), text: number },
+    {
+      title: "Mean depth",
+      values: tried.map(({ depth }) => depth),
+      text: (value) => (value === null ? "no mode" : formatQuantity(value, "length", { digits: 3 })),
+    },
+    { title: "Light into the guide", values: tried.map(({ coupling }) => coupling), text: number },
+    { title: "Phase × √light, of the best", values: tried.map(({ merit }) => merit), text: number },
+  ];
 }

@@ -57,6 +57,7 @@ describe("describing a project", () => {
     expect(guides[0]).toMatchObject({ at: 2.6e-3, face: "front", depth: 3e-6, width: 4e-6, length: 20e-3, weight: 1 });
     expect(guides[0].optics).toEqual({
       index: 1.523,
+      indexPerKelvin: 2e-6,
       p11: 0.121,
       p12: 0.2406,
       youngsModulus: 72.9e9,

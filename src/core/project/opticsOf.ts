@@ -24,17 +24,18 @@ export function opticsOf({ material, path, isBuiltIn }: Resolved, wavelength: nu
   const index = gathered.take(below(indexAt(material, wavelength)));
   const pair = index === null ? null : gathered.take(below(photoelasticPair(material, index)));
   const { elasticity, p44, transparentFrom = 0 } = material;
+  const heated = material.indexPerKelvin === null ? {} : { indexPerKelvin: material.indexPerKelvin.value };
   if (wavelength < transparentFrom) gathered.take(answer(null, [opaque(path, material.name, wavelength)]));
   if (elasticity.kind === "orthotropic" && p44 !== undefined) {
     const { stiffness } = elasticity;
     const cubic = gathered.take(below(cubicFromPlate(stiffness, "110")));
     if (index === null || cubic === null || pair === null) return refuse(...gathered.problems);
     const weights = cubicWeights({ ...pair, p44: p44.value, ...cubic });
-    return answer({ index, ...pair, ...elasticFromPlate(stiffness), weights }, gathered.distinctRemarks());
+    return answer({ index, ...pair, ...elasticFromPlate(stiffness), ...heated, weights }, gathered.distinctRemarks());
   }
   const elastic = gathered.take(below(isotropicConstants(material)));
   if (index === null || elastic === null || pair === null) return refuse(...gathered.problems);
-  return answer({ index, ...pair, ...elastic }, gathered.distinctRemarks());
+  return answer({ index, ...pair, ...elastic, ...heated }, gathered.distinctRemarks());
 }
 
 const opaque = (path: Path, name: string, wavelength: number): Problem => ({

@@ -31,6 +31,8 @@ export function Chart(props: {
   readonly say: (x: number, y: number | null) => string;
   /** What lies over the drawing and goes along with its axes. */
   readonly over?: (figure: Figure) => JSX.Element;
+  /** Hears of each drawing: for a handle that keeps the focus while the chart is drawn anew. */
+  readonly onDrawn?: (figure: Figure) => void;
 }): JSX.Element {
   let place!: HTMLDivElement;
   let box!: HTMLDivElement;
@@ -50,6 +52,7 @@ export function Chart(props: {
     const drawn = props.draw({ document, width: width(), view: view() });
     place.replaceChildren(drawn.svg);
     setFigure(drawn);
+    props.onDrawn?.(drawn);
   });
   createEffect(
     on(

@@ -1,17 +1,15 @@
 /** Where the guide holds one mode, refining as it is computed. */
-import { createSignal, For, type JSX, Show } from "solid-js";
-import {
-  formatNumber,
-  formatQuantity,
-  type Held,
-  type ModeWindow,
-  projectText,
-  type WindowAxis,
-} from "../../core/index.ts";
+import { createSignal, type JSX, Show } from "solid-js";
+import type { ModeWindow, WindowAxis } from "../../core/index.ts";
+import { windowColumns, windowFigure } from "../../figure/windowFigure.ts";
 import { lightWords as words } from "../../words/en/light.ts";
+import { ChartTable } from "../bench/ChartTable.tsx";
+import { FigureOf } from "../shell/Figure.tsx";
+import { Panel } from "../shell/PageFrame.tsx";
 import { TaskState } from "../shell/TaskState.tsx";
 import { taskAnswer } from "../shell/taskAnswer.ts";
 import { useWork } from "../shell/work.ts";
+import { guideText } from "./guideFields.ts";
 
 const points = 20;
 
@@ -19,70 +17,46 @@ export function WindowPanel(): JSX.Element {
   const work = useWork();
   const [against, setAgainst] = createSignal<WindowAxis>("depth");
   const [stopped, setStopped] = createSignal(false);
+  const [last, setLast] = createSignal<ModeWindow | null>(null);
   const answer = taskAnswer("modeWindow", () =>
-    stopped() ? null : { text: projectText(work.project()), against: against(), points },
+    stopped() ? null : { text: guideText(work.project()), against: against(), points },
   );
-  const soFar = (): ModeWindow | null => (answer.step() as { soFar?: ModeWindow } | null)?.soFar ?? answer.value();
+  /** What came last stays in sight while it is stopped. */
+  const soFar = (): ModeWindow | null => {
+    const fresh = answer.state() === "current" ? answer.value() : (answer.step()?.soFar ?? null);
+    if (fresh !== null) setLast(fresh);
+    return fresh ?? last();
+  };
+  const texts = (window: ModeWindow) => ({
+    size: words.axis[window.kind],
+    wavelength: words.wavelengthAxis,
+    held: words.held,
+    now: words.now,
+    description: words.windowSays,
+  });
   return (
-    <div>
-      <p>
+    <Panel title={words.window} aside={words.windowAside} class="mode-window">
+      <p class="light-buttons">
         <label>
           {words.against}{" "}
           <select onChange={(event) => setAgainst(event.currentTarget.value === "width" ? "width" : "depth")}>
             <option value="depth">{words.depthAxis}</option>
             <option value="width">{words.widthAxis}</option>
           </select>
-        </label>{" "}
+        </label>
         <button type="button" onClick={() => setStopped(!stopped())}>
           {stopped() ? words.goOn : words.stop}
         </button>
       </p>
       <TaskState answer={answer} what={words.windowWhat} />
-      <Show when={soFar()}>{(window) => <WindowTable window={window()} />}</Show>
-    </div>
-  );
-}
-
-const glyph: Record<Held, string> = { 0: "·", 1: "1", 2: "2+" };
-
-/** The chart is its own table: each cell says how many modes are held. */
-function WindowTable(props: { readonly window: ModeWindow }): JSX.Element {
-  const size = (value: number) =>
-    props.window.kind === "time"
-      ? `${formatNumber(value / 3600, { digits: 2 })} h`
-      : formatQuantity(value, "length", { digits: 2 });
-  const rows = () => props.window.size.map((value, row) => ({ value, row })).reverse();
-  return (
-    <section class="scroll" tabindex="0" aria-label={words.window}>
-      <table class="window-table">
-        <caption>
-          {words.axis[props.window.kind]} upward, wavelength to the right: {glyph[0]} {words.held[0]}, {glyph[1]}{" "}
-          {words.held[1]}, {glyph[2]} {words.held[2]}
-        </caption>
-        <tbody>
-          <For each={rows()}>
-            {({ value, row }) => (
-              <tr>
-                <th scope="row">{size(value)}</th>
-                <For each={props.window.wavelength}>
-                  {(_, column) => {
-                    const held = () => props.window.held[row * props.window.wavelength.length + column()] ?? null;
-                    return <td data-held={held() ?? ""}>{held() === null ? "" : glyph[held() as Held]}</td>;
-                  }}
-                </For>
-              </tr>
-            )}
-          </For>
-          <tr>
-            <th />
-            <For each={props.window.wavelength}>
-              {(value, column) => (
-                <td class="window-axis">{column() % 5 === 0 ? formatQuantity(value, "length", { digits: 2 }) : ""}</td>
-              )}
-            </For>
-          </tr>
-        </tbody>
-      </table>
-    </section>
+      <Show when={soFar()}>
+        {(window) => (
+          <>
+            <FigureOf draw={(room) => windowFigure(window(), texts(window()), room)} />
+            <ChartTable caption={words.window} columns={windowColumns(window(), texts(window()))} />
+          </>
+        )}
+      </Show>
+    </Panel>
   );
 }

@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { careNotes } from "./care.ts";
 import { precautions } from "./precautions.ts";
 
-const pages = ["workshop", "records"] as const;
+const pages = ["workshop", "records", "light"] as const;
 
 test("every precaution means something to those who make it or to those who measure it", () => {
   for (const key of Object.keys(precautions)) {
@@ -16,6 +16,14 @@ test("every precaution means something to those who make it or to those who meas
 test("what no page knows adds nothing, and etching is warned of on the workshop's page whatever the project says", () => {
   expect(careNotes("records", ["dragons"])).toEqual(careNotes("records", []));
   expect(careNotes("workshop", []).some(({ says }) => says.includes("Hydrofluoric acid"))).toBe(true);
+});
+
+test("the Light page warns of salt, acid and laser, and names the standards", () => {
+  const said = careNotes("light", ["laser"])
+    .map(({ says }) => says)
+    .join(" ");
+  for (const word of ["nitrates", "ydrofluoric acid", "IEC 60825-1", "IEC 60825-2", "ISO 11014"])
+    expect(said).toContain(word);
 });
 
 test("no text says that something is safe: it names what to read and who decides", () => {

@@ -1,7 +1,7 @@
 /** What to be careful about at the bench where it is made and where it is measured. */
 import { precautions } from "./precautions.ts";
 
-export type CarePage = "workshop" | "records";
+export type CarePage = "workshop" | "records" | "light";
 
 export interface CareNote {
   /** What it is about; null: the page itself. */
@@ -23,6 +23,20 @@ const always: Readonly<Record<CarePage, readonly CareNote[]>> = {
     {
       about: "glue and solvents",
       says: "Read the safety data sheet, air the room, keep ultraviolet lamps covered. Glue that is not cured to the end gives the bond away, and gives off gas behind the diaphragm.",
+    },
+  ],
+  light: [
+    {
+      about: "molten salt",
+      says: precautions["molten-salt"]!.says,
+    },
+    {
+      about: "if glass is etched",
+      says: "Masks and windows in glass are often opened with hydrofluoric acid, which is for trained people only: hood, face shield, gloves made for it, plastic ware, calcium gluconate gel at hand, medical help after any contact. Pain may come hours later [hf-guides].",
+    },
+    {
+      about: "heat",
+      says: "Glass that comes out of a bath cools slowly, in its holder, behind a shield: thin sheets crack from a draft. Photoresist and its developers burn and harm skin: read the safety data sheets (ISO 11014).",
     },
   ],
   records: [
@@ -50,6 +64,14 @@ const there: Readonly<Record<CarePage, Readonly<Record<string, string>>>> = {
     "high-voltage":
       "No metal between the device and ground: not in the frame, not in the cable, not as a coating of the fiber.",
     radiation: "Ask how glass and glue darken with dose before they are bought; keep samples of both.",
+  },
+  light: {
+    "strong-magnet":
+      "A strong magnet turns polarization in plain fiber: keep both polarizers on the chip, and bring no isolator, motor or tool with iron near. The magnet's own rules come first (ASTM F2503 for marking).",
+    laser:
+      "Classes by the launched power, not by what arrives (IEC 60825-1; fibers: IEC 60825-2): class 1 up to 0.39 mW, 2 up to 1 mW, 3R up to 5 mW, 3B up to 0.5 W for visible continuous light, other limits elsewhere [laser-classes]. The maker of the product gives the class from the current edition; Limits compares the numbers. Switch off before a connector is opened, never look into a fiber or a guide's end through an instrument.",
+    "explosive-atmosphere":
+      "Light can ignite: power and power per area at every fiber end and at a break count (IEC 60079-28). Ask the person responsible for the zone.",
   },
   records: {
     "strong-magnet":

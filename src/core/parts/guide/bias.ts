@@ -39,3 +39,32 @@ export function biasOf(guide: Guide, wavelength: number): Bias {
     perStress: turns * stressOpticConstant(optics) * length,
   };
 }
+
+/**
+ * The same for one mode against a reference arm of the same glass beside it, `difference` [m] the optical path by which the guide's arm is
+ * longer. Only that difference drifts; stress across the guide all along it acts on the guide's arm alone.
+ *
+ *     phi_0 = (2 pi / lambda) D + what the readout adds,   d phi_0 / dT = (2 pi / lambda) D (alpha + (dn/dT) / n)
+ *     d phi_0 / d sigma = (2 pi / lambda) L (dn / d sigma - nu n / E)
+ *
+ * Derivation: docs/theory/readout.md. Holds: glass, both arms at one temperature.
+ */
+export function armBias(guide: Guide, wavelength: number, difference: number): Bias {
+  const { optics, length, arm = "TE", expansion = 0 } = guide;
+  const { index, p11, p12, poissonRatio: nu, youngsModulus, indexPerKelvin = 0 } = optics;
+  const turns = (2 * Math.PI) / wavelength;
+  const own = turns * difference;
+  const weight = arm === "TE" ? p11 - 2 * nu * p12 : p12 - nu * (p11 + p12);
+  return {
+    atRest: own,
+    birefringence: 0,
+    stress: 0,
+    perKelvin: own * (expansion + indexPerKelvin / index),
+    perWavelength: -own / wavelength,
+    perStress: (turns * length * (-(index ** 3 / 2) * weight - nu * index)) / youngsModulus,
+  };
+}
+
+/** The phase at rest of a guide as its readout sees it: a polarimeter's, or one arm's. */
+export const phaseAtRest = (guide: Guide, wavelength: number, pathDifference: number): Bias =>
+  guide.arm === undefined ? biasOf(guide, wavelength) : armBias(guide, wavelength, pathDifference);

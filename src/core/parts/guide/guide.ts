@@ -12,6 +12,8 @@ export interface GuideOptics {
   readonly poissonRatio: number;
   /** Young's modulus of the guide's material [Pa]; only the stress route of the phase needs it. */
   readonly youngsModulus: number;
+  /** dn/dT [1/K]; absent: not known, counted as 0. */
+  readonly indexPerKelvin?: number;
   /** What strain does to the phase where the material is a crystal; absent: glass. */
   readonly weights?: StrainWeights;
 }

@@ -19,7 +19,10 @@ export interface ExchangeTime {
   readonly best: number | null;
 }
 
-/** Problems: those of `madeGuide`, `no-bath` where no bath makes the guide, `no-fiber` where no fiber's mode is given. */
+/** How often the times beside the best one are halved: to a tenth of their distance or so. */
+const halvings = 3;
+
+/** Around the project's own time, a fifth to eight times of it. Problems: those of `madeGuide`, `no-bath` where no bath makes the guide, `no-fiber` where no fiber's mode is given. */
 export function* exchangeTime(
   project: Project,
   options: { readonly points: number },
@@ -47,10 +50,21 @@ export function* exchangeTime(
     });
   const { points } = options;
   const raw: { time: number; depth: number | null; coupling: number | null; merit: number | null }[] = [];
-  for (let i = 0; i < points; i++) {
-    const time = exchange.time * 0.2 * 40 ** (i / Math.max(1, points - 1));
+  const of = points + 2 * halvings;
+  const attempt = (time: number) => {
     raw.push({ time, ...tried(time) });
-    yield { done: i + 1, of: points };
+    raw.sort((a, b) => a.time - b.time);
+  };
+  for (let i = 0; i < points; i++) {
+    attempt(exchange.time * 0.2 * 40 ** (i / Math.max(1, points - 1)));
+    yield { done: i + 1, of };
+  }
+  for (let i = 0; i < halvings; i++) {
+    const middle = raw.reduce((most, one, at) => ((one.merit ?? 0) > (raw[most]?.merit ?? 0) ? at : most), 0);
+    if (raw[middle]?.merit === null) break;
+    const sides = [middle - 1, middle + 1].map((side) => Math.sqrt((raw[side]?.time ?? 0) * (raw[middle]?.time ?? 0)));
+    for (const time of sides) if (time > 0) attempt(time);
+    yield { done: points + 2 * (i + 1), of };
   }
   const top = raw.reduce((most, { merit }) => Math.max(most, merit ?? 0), 0);
   const best = raw.find(({ merit }) => merit !== null && merit === top)?.time ?? null;

@@ -30,6 +30,22 @@ describe("the light at rest", () => {
     expect(light.bias).toBeCloseTo((2 * Math.PI * 0.001 * 20e-3) / 633e-9, 9);
   });
 
+  it("says which length or temperature of the guide makes the bias that is wanted", () => {
+    const given = predicted({ readout: { bias: "90 deg" }, guide: drifting });
+    const { lengthChange, temperatureChange, bias } = given.light.present;
+    expect(bias).toBeCloseTo(Math.PI / 2, 12);
+    // A turn is 633 nm / 0.001 of guide.
+    expect(Math.abs(lengthChange ?? 1)).toBeLessThan(317e-6);
+    const longer = `${20 + 1e3 * (lengthChange ?? 0)} mm`;
+    const made = predicted({ readout: { bias: null }, guide: { ...drifting, length: longer } });
+    expect(Math.cos(made.light.bias)).toBeCloseTo(0, 6);
+    expect(Math.sin(made.light.bias)).toBeCloseTo(1, 6);
+    expect(made.light.present).toMatchObject({ lengthChange: expect.closeTo(0), temperatureChange: expect.closeTo(0) });
+    // The same phase by either way.
+    const byLength = ((2 * Math.PI) / 633e-9) * 0.001 * (lengthChange ?? 0);
+    expect((temperatureChange ?? 0) * given.light.drift.perKelvin).toBeCloseTo(byLength, 9);
+  });
+
   it("in the null has no linear signal, and says where there is one", () => {
     const answer = predicted({ readout: { bias: "0 deg" } });
     expect(codes(answer)).toContain("bias-in-null");

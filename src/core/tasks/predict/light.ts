@@ -1,6 +1,6 @@
 /** The light at rest: where its modes are, where the readout works, what moves it, how loud a sound it follows. */
 import type { Microphone } from "../../microphone/microphone.ts";
-import { type Bias, biasOf } from "../../parts/guide/bias.ts";
+import { type Bias, phaseAtRest } from "../../parts/guide/bias.ts";
 import type { GuideMode } from "../../parts/guide/guide.ts";
 import { coherenceLength, coherentContrast, crosstalkPhase } from "../../parts/readout/coherence.ts";
 import { amplitudeAtDistortion, stepForSlope } from "../../parts/readout/harmonics.ts";
@@ -59,15 +59,19 @@ export interface LightAnswer {
     /** Plus or minus, by the fiber's wrong axis [rad]; null: no crosstalk given. */
     readonly crosstalk: number | null;
   };
-  /** What brings the first guide to the nearest quadrature: another angle, or length or temperature that makes it; null: can't. */
-  readonly choose: {
-    readonly bias: number;
-    readonly lengthChange: number | null;
-    readonly temperatureChange: number | null;
-  };
+  /** The nearest quadrature, and the bias in use: what would make the first guide's own phase be there. */
+  readonly choose: OwnBias;
+  readonly present: OwnBias;
   /** Optical path difference of the two fields [m]; coherence length [m] and contrast left [-]; null: no linewidth. */
   readonly pathDifference: number;
   readonly coherence: { readonly length: number | null; readonly contrast: number } | null;
+}
+
+/** A bias, and the least change of the guide's length [m] or of temperature [K] after which the guide's own phase is there, whole turns aside; null: can't. */
+export interface OwnBias {
+  readonly bias: number;
+  readonly lengthChange: number | null;
+  readonly temperatureChange: number | null;
 }
 
 /** `sensitivity`: |S| at the brief's reference frequency [rad/Pa]; `bias` of each guide and what a static load adds [rad]. */
@@ -87,7 +91,11 @@ export function lightOf(
     depth: guide.depth,
     birefringence: guide.birefringence,
     modes: guide.modes ?? null,
-    bias: { ...biasOf(guide, light.wavelength), load: given.load[i] ?? 0, inUse: inUse[i] ?? 0 },
+    bias: {
+      ...phaseAtRest(guide, light.wavelength, readout.pathDifference),
+      load: given.load[i] ?? 0,
+      inUse: inUse[i] ?? 0,
+    },
   }));
   const [first] = guides;
   const bias = inUse[0] ?? 0;
@@ -95,9 +103,17 @@ export function lightOf(
   const curve = outputCurve(transfer, readout.outputs);
   const angle = bias + curve.angle;
   const detected = light.launched === null ? null : light.launched * light.transmission;
-  const own = biasOf(first, light.wavelength);
+  const own = phaseAtRest(first, light.wavelength, readout.pathDifference);
   const step = stepForSlope(angle, 1);
   const over = (per: number) => (per === 0 || step === 0 || curve.amplitude === 0 ? null : Math.abs(step / per));
+  const phase = own.atRest + (given.load[0] ?? 0);
+  const perLength = readout.kind === "polarimetric" ? own.atRest / first.length : 0;
+  const makes = (target: number): OwnBias => {
+    const turns = Math.round((target - phase) / (2 * Math.PI));
+    const change = target - phase - 2 * Math.PI * turns;
+    const by = (per: number) => (per === 0 ? null : change / per);
+    return { bias: target, lengthChange: by(perLength), temperatureChange: by(own.perKelvin) };
+  };
   const pathDifference = readout.kind === "polarimetric" ? first.birefringence * first.length : readout.pathDifference;
   return {
     guides: all,
@@ -125,7 +141,8 @@ export function lightOf(
       site: siteDrift({ microphone, brief, perKelvin: own.perKelvin, bias, angle: curve.angle, now: air.temperature }),
       crosstalk: light.fiberCrosstalk === null ? null : crosstalkPhase(light.fiberCrosstalk, readout.polarizer.leak),
     },
-    choose: chosen(bias, curve.angle, { perLength: own.atRest / first.length, perKelvin: own.perKelvin }),
+    choose: makes(quadratureNear(bias, curve.angle)),
+    present: makes(bias),
     pathDifference,
     coherence:
       light.linewidth === null
@@ -169,18 +186,6 @@ function siteDrift(given: {
   };
 }
 
-/** The nearest bias of the largest slope, and the length or temperature that moves the phase there. */
-function chosen(
-  bias: number,
-  angle: number,
-  { perLength, perKelvin }: { readonly perLength: number; readonly perKelvin: number },
-): LightAnswer["choose"] {
-  const turns = Math.round((bias + angle - Math.PI / 2) / Math.PI);
-  const target = Math.PI / 2 + turns * Math.PI - angle;
-  const change = target - bias;
-  return {
-    bias: target,
-    lengthChange: perLength === 0 ? null : change / perLength,
-    temperatureChange: perKelvin === 0 ? null : change / perKelvin,
-  };
-}
+/** The nearest bias of the largest slope, at the port's own angle. */
+const quadratureNear = (bias: number, angle: number): number =>
+  Math.PI / 2 - angle + Math.PI * Math.round((bias + angle - Math.PI / 2) / Math.PI);

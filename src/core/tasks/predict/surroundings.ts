@@ -7,7 +7,7 @@ import type { Microphone } from "../../microphone/microphone.ts";
 import { settled } from "../../microphone/rest.ts";
 import { restingBias } from "../../microphone/restingBias.ts";
 import { staticPlate } from "../../parts/diaphragm/statics.ts";
-import { biasOf } from "../../parts/guide/bias.ts";
+import { phaseAtRest } from "../../parts/guide/bias.ts";
 import { outputCurve } from "../../parts/readout/operating.ts";
 import { transferOf } from "../../parts/readout/transfer.ts";
 import { type Brief, briefDefaults } from "../../project/brief.ts";
@@ -173,7 +173,7 @@ function withIndex(microphone: Microphone, change: number): Microphone {
 /** Drift of the bias [rad/K], and what it does to the slope of the output [dB/K]; a bias at quadrature loses nothing at first. */
 function biasChange(microphone: Microphone): { readonly perKelvin: number; readonly sensitivity: number } {
   const { readout, guides, light } = microphone;
-  const { perKelvin } = biasOf(guides[0], light.wavelength);
+  const { perKelvin } = phaseAtRest(guides[0], light.wavelength, readout.pathDifference);
   const [bias] = restingBias(microphone);
   const { angle } = outputCurve(transferOf(readout), readout.outputs);
   if (bias === null || bias === undefined) return { perKelvin, sensitivity: 0 };
