@@ -156,7 +156,7 @@ export function exchangeColumns({ tried }: ExchangeTime): readonly Column[] {
     {
       title: "Mean depth",
       values: tried.map(({ depth }) => depth),
-      text: (value) => (value === null ? "no mode" : formatQuantity(value, "length", { digits: 3 })),
+      text: (value) => (value === null ? "–" : formatQuantity(value, "length", { digits: 3 })),
     },
     { title: "Light into the guide", values: tried.map(({ coupling }) => coupling), text: number },
     { title: "Phase × √light, of the best", values: tried.map(({ merit }) => merit), text: number },

@@ -15,7 +15,7 @@ export interface GuideModes {
   readonly tm: SolvedMode;
   /** Guided modes of each polarization, even and odd across [-]. */
   readonly count: { readonly te: number; readonly tm: number };
-  /** Change of the effective indices against elements of degree 3: an upper estimate of their error [-]. */
+  /** Change of the effective indices against one degree less: an upper estimate of their error [-]. */
   readonly change: number;
 }
 
@@ -66,7 +66,13 @@ function solvePair(section: CrossSection, wavelength: number, degree: number): S
   if (te === undefined) return without({ kind: "none", polarization: "TE" });
   const [tm] = solveModes(section, { ...question, polarization: "TM" });
   if (tm === undefined) return without({ kind: "none", polarization: "TM" });
-  const change = [te, tm].map((mode) => Math.abs(mode.index - (mode.coarser ?? section.cutoff[mode.polarization])));
+  const change = [te, tm].map((mode) => {
+    const { polarization, coarser } = mode;
+    // At corners the error falls slowly with the degree: the one before says more of it than the coarse grid's.
+    const before =
+      degree > 4 ? solveModes(section, { ...question, polarization, degree: degree - 1 })[0]?.index : coarser;
+    return Math.abs(mode.index - (before ?? section.cutoff[polarization]));
+  });
   return {
     answer: {
       te: { index: te.index, ...shapeOf(te) },

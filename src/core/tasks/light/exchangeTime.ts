@@ -6,9 +6,10 @@ import { answer, type Outcome, refuse } from "../../problem.ts";
 import { describe } from "../../project/describe.ts";
 import type { Project } from "../../project/load.ts";
 import { madeGuide } from "./guideView.ts";
+import { heldBy } from "./modeWindow.ts";
 
 export interface ExchangeTime {
-  /** [s], with what each gives; `merit` over the best one [-], null where it is not single mode. */
+  /** [s], with what each gives; `merit` over the best one [-]; null where it holds no mode or several. */
   readonly tried: readonly {
     readonly time: number;
     readonly depth: number | null;
@@ -19,13 +20,14 @@ export interface ExchangeTime {
   readonly best: number | null;
 }
 
-/** How often the times beside the best one are halved: to a tenth of their distance or so. */
-const halvings = 3;
-
 /** Around the project's own time, a fifth to eight times of it. Problems: those of `madeGuide`, `no-bath` where no bath makes the guide, `no-fiber` where no fiber's mode is given. */
 export function* exchangeTime(
   project: Project,
-  options: { readonly points: number },
+  options: {
+    readonly points: number;
+    /** How often the times beside the best one are halved; 3 where absent. */
+    readonly halvings?: number;
+  },
 ): Generator<{ readonly done: number; readonly of: number }, Outcome<ExchangeTime>> {
   const found = madeGuide(project);
   const described = describe(project);
@@ -48,7 +50,7 @@ export function* exchangeTime(
       message:
         'The throughput needs the mode-field diameter of the fiber: give light.fiber.mode, for example "4.3 um".',
     });
-  const { points } = options;
+  const { points, halvings = 3 } = options;
   const raw: { time: number; depth: number | null; coupling: number | null; merit: number | null }[] = [];
   const of = points + 2 * halvings;
   const attempt = (time: number) => {
@@ -73,6 +75,8 @@ export function* exchangeTime(
   function tried(time: number) {
     const profile = exchangedProfile({ ...(exchange ?? missing()), time });
     const base = guide.optics.index;
+    // Counting takes a fraction of solving: only guides of one mode are solved for.
+    if (heldBy(profile, base, wavelength) !== 1) return { depth: null, coupling: null, merit: null };
     const modes = guideModes(profile, base, wavelength);
     if (!isModes(modes)) return { depth: null, coupling: null, merit: null };
     const depth = (modes.te.depth + modes.tm.depth) / 2;
@@ -82,8 +86,7 @@ export function* exchangeTime(
     const coupling = (into.te + into.tm) / 2;
     const there = { ...guide, modes: { te: modes.te, tm: modes.tm } };
     const phase = Math.abs(guideBending({ guide: there, wavelength, diaphragm }).xx);
-    const single = modes.count.te === 1 && modes.count.tm === 1;
-    return { depth, coupling, merit: single ? phase * Math.sqrt(coupling) : null };
+    return { depth, coupling, merit: phase * Math.sqrt(coupling) };
   }
 }
 

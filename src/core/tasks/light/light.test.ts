@@ -69,7 +69,7 @@ describe("the guide as it is made", () => {
   });
 
   it("finds a time in the bath where the guide is single mode and hears most through its fiber", () => {
-    const time = run(exchangeTime(project({ process: bath }), { points: 5 }));
+    const time = run(exchangeTime(project({ process: bath }), { points: 4, halvings: 1 }));
     if (!time.ok) throw new Error("no time");
     const { best, tried } = time.value;
     const single = tried.filter(({ merit }) => merit !== null);
