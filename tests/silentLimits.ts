@@ -79,6 +79,7 @@ const light: LightAnswer = {
     crosstalk: null,
   },
   choose: { bias: Math.PI / 2, lengthChange: null, temperatureChange: null },
+  present: { bias: Math.PI / 2, lengthChange: null, temperatureChange: null },
   pathDifference: 0,
   coherence: null,
 };
