@@ -115,6 +115,8 @@ export const firstTasks: Readonly<Record<keyof FirstQuestions, Task>> = {
   // biome-ignore lint/correctness/useYield: it is one step
   *takePassage(input) {
     passage = input as ValuePassage;
+    // Another value, or another project: its slow poles are searched once.
+    engine.lastRates = null;
     return answer(null);
   },
   *sensitivities(input) {

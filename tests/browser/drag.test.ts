@@ -1,5 +1,5 @@
 import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
+import { afterAll, afterEach, beforeAll, describe, expect, test } from "vitest";
 import { openBrowser } from "../../scripts/browser.ts";
 import { answerOf, current, field, numbers, openBench, predicted, reset } from "./bench.ts";
 
@@ -11,7 +11,6 @@ beforeAll(async () => {
   // The kept design has arrived: it may widen an axis.
   await shared.page.locator(".response .curve-2").first().waitFor({ state: "attached" });
 });
-afterEach(() => reset(shared.page));
 afterAll(async () => {
   await shared.close();
   await browser.close();
@@ -60,18 +59,20 @@ function agree(found: readonly (number | null)[] | undefined, expected: readonly
 }
 
 const gap = "microphone.film.gap";
-const across = "microphone.diaphragm.across";
+const plate = "microphone.diaphragm";
+const across = `${plate}.across`;
 const guide = "microphone.guide.at";
+/** One after the other: each begins where the last one ended. */
 const drags: readonly (readonly [string, { x: number; y: number }])[] = [
   [gap, { x: 0, y: 9 }],
   [gap, { x: 0, y: 26 }],
-  [gap, { x: 0, y: -7 }],
+  [gap, { x: 0, y: -40 }],
   [across, { x: 14, y: 0 }],
-  [across, { x: 4, y: 0 }],
-  [across, { x: 23, y: 0 }],
+  [across, { x: -5, y: 0 }],
+  [across, { x: 9, y: 0 }],
   [guide, { x: -22, y: 0 }],
-  [guide, { x: -95, y: 0 }],
-  [guide, { x: -190, y: 0 }],
+  [guide, { x: -55, y: 0 }],
+  [guide, { x: -40, y: 0 }],
 ];
 
 test.each(drags)("%s dragged by %o shows what the command predicts there", async (path, by) => {
@@ -84,10 +85,10 @@ test.each(drags)("%s dragged by %o shows what the command predicts there", async
     const now = await axis();
     expect(axes.filter((text) => /^−?\d+k?$/.test(text))).toEqual(now.filter((text) => /^−?\d+k?$/.test(text)));
   });
-  await current(page);
-  const value = await field(page, path).inputValue();
-  expect(value).not.toBe(start);
-  const asked = await predicted(`${path}=${value}`);
+  expect(await field(page, path).inputValue()).not.toBe(start);
+  const values = [gap, across, guide].map(async (one) => `${one}=${await field(page, one).inputValue()}`);
+  // The command computes while the page does.
+  const [asked] = await Promise.all([predicted(...(await Promise.all(values))), current(page)]);
   const shown = await numbers(page);
   const { resonance, response, sensitivity } = asked;
   agree([shown.get("resonance.dampingRatio")?.value ?? null], [resonance.dampingRatio ?? Number.NaN], "damping");
@@ -107,63 +108,91 @@ test.each(drags)("%s dragged by %o shows what the command predicts there", async
   );
 });
 
-test("answers come in the order of the changes, the last one last, and a drag is one step of the past", async () => {
-  const { page } = shared;
-  await page.evaluate(() => {
-    const main = document.querySelector("main");
-    if (main === null) throw new Error("no main");
-    const seen: number[] = [];
-    Object.assign(window, { seen });
-    new MutationObserver(() => seen.push(Number(main.dataset["answer"]))).observe(main, {
-      attributeFilter: ["data-answer"],
+describe("beside what a drag shows", () => {
+  afterEach(() => reset(shared.page));
+  beforeAll(() => reset(shared.page));
+
+  test.each([
+    [gap, { x: 0, y: 20 }],
+    [across, { x: 20, y: 0 }],
+  ])(
+    "answers to %s come in the order of the changes, the last one last, and a drag is one step of the past",
+    async (path, by) => {
+      const { page } = shared;
+      await page.evaluate(() => {
+        const main = document.querySelector("main");
+        if (main === null) throw new Error("no main");
+        const seen: number[] = [];
+        Object.assign(window, { seen });
+        new MutationObserver(() => seen.push(Number(main.dataset["answer"]))).observe(main, {
+          attributeFilter: ["data-answer"],
+        });
+      });
+      const start = await field(page, path).inputValue();
+      await drag(page, path, by, async () => {});
+      await current(page);
+      // A late answer would come now.
+      await page.waitForTimeout(300);
+      const seen = await page.evaluate(() => (window as unknown as { seen: number[] }).seen);
+      expect(seen.length).toBeGreaterThan(0);
+      expect([...seen].sort((a, b) => a - b)).toEqual(seen);
+      expect(await answerOf(page)).toBe(Number(await page.locator("main").getAttribute("data-asked")));
+      expect(await page.locator(".past li").count()).toBe(2);
+      await page.keyboard.press("Control+z");
+      expect(await field(page, path).inputValue()).toBe(start);
+      await page.keyboard.press("Control+Shift+z");
+      expect(await field(page, path).inputValue()).not.toBe(start);
+      await current(page);
+    },
+  );
+
+  test("what can be dragged can be stepped by key and typed, in its field and in the drawing", async () => {
+    const { page } = shared;
+    const rings = page.locator("[data-grip]");
+    const paths = await rings.evaluateAll((all) => all.map((one) => (one as SVGElement).dataset["grip"] ?? ""));
+    expect(new Set(paths)).toEqual(new Set([gap, across, guide, `${plate}.along`, `${plate}.thickness`]));
+    for (const path of paths) {
+      const ring = page.locator(`[data-grip="${path}"]`);
+      const before = Number(await ring.getAttribute("aria-valuenow"));
+      await ring.focus();
+      await page.keyboard.press("ArrowLeft");
+      expect(Number(await ring.getAttribute("aria-valuenow")), path).toBeLessThan(before);
+      expect(await field(page, path).count(), path).toBe(1);
+      expect(await page.locator(`[data-dimension="${path}"] button`).count(), path).toBe(1);
+    }
+    await current(page);
+  });
+
+  test("a ring is stepped by key and says its value; a dimension is typed in place", async () => {
+    const { page } = shared;
+    const ring = page.locator(`[data-grip="${gap}"]`);
+    await ring.focus();
+    await page.keyboard.press("ArrowUp");
+    expect(await field(page, gap).inputValue()).toBe("39 um");
+    await page.keyboard.press("PageDown");
+    expect(await field(page, gap).inputValue()).toBe("29 um");
+    expect(await ring.getAttribute("aria-valuetext")).toMatch(/^29\.00.µm$/);
+    expect(Number(await ring.getAttribute("aria-valuenow"))).toBeCloseTo(29e-6, 12);
+    await page.locator(`[data-dimension="${across}"] button`).click();
+    await page.keyboard.type("6 mm");
+    await page.keyboard.press("Enter");
+    expect(await field(page, across).inputValue()).toBe("6 mm");
+    await current(page);
+    await page.locator('[data-toggle="microphone.diaphragm.edges.sides"]').focus();
+    await page.keyboard.press("Enter");
+    expect(await field(page, "microphone.diaphragm.edges.sides").inputValue()).toBe("supported");
+    await current(page);
+  });
+
+  test("a guide that is dragged off the diaphragm says so at its part, and comes back", async () => {
+    const { page } = shared;
+    await drag(page, guide, { x: 40, y: 0 }, async () => {
+      await page.waitForSelector('main[data-freshness="old"]');
     });
+    expect(await page.locator(".light-line.wrong").count()).toBe(1);
+    expect(await page.locator(".problem.at-part").first().textContent()).toContain("Guide");
+    await page.getByRole("button", { name: "Undo" }).click();
+    await current(page);
+    expect(await page.locator(".light-line.wrong").count()).toBe(0);
   });
-  const start = await field(page, gap).inputValue();
-  await drag(page, gap, { x: 0, y: 20 }, async () => {});
-  await current(page);
-  // A late answer would come now.
-  await page.waitForTimeout(300);
-  const seen = await page.evaluate(() => (window as unknown as { seen: number[] }).seen);
-  expect(seen.length).toBeGreaterThan(0);
-  expect([...seen].sort((a, b) => a - b)).toEqual(seen);
-  expect(await answerOf(page)).toBe(Number(await page.locator("main").getAttribute("data-asked")));
-  expect(await page.locator(".past li").count()).toBe(2);
-  await page.keyboard.press("Control+z");
-  expect(await field(page, gap).inputValue()).toBe(start);
-  await page.keyboard.press("Control+Shift+z");
-  expect(await field(page, gap).inputValue()).not.toBe(start);
-  await current(page);
-});
-
-test("a ring is stepped by key and says its value; a dimension is typed in place", async () => {
-  const { page } = shared;
-  const ring = page.locator(`[data-grip="${gap}"]`);
-  await ring.focus();
-  await page.keyboard.press("ArrowUp");
-  expect(await field(page, gap).inputValue()).toBe("39 um");
-  await page.keyboard.press("PageDown");
-  expect(await field(page, gap).inputValue()).toBe("29 um");
-  expect(await ring.getAttribute("aria-valuetext")).toMatch(/^29\.00.µm$/);
-  expect(Number(await ring.getAttribute("aria-valuenow"))).toBeCloseTo(29e-6, 12);
-  await page.locator(`[data-dimension="${across}"] button`).click();
-  await page.keyboard.type("6 mm");
-  await page.keyboard.press("Enter");
-  expect(await field(page, across).inputValue()).toBe("6 mm");
-  await current(page);
-  await page.locator('[data-toggle="microphone.diaphragm.edges.sides"]').focus();
-  await page.keyboard.press("Enter");
-  expect(await field(page, "microphone.diaphragm.edges.sides").inputValue()).toBe("supported");
-  await current(page);
-});
-
-test("a guide that is dragged off the diaphragm says so at its part, and comes back", async () => {
-  const { page } = shared;
-  await drag(page, guide, { x: 40, y: 0 }, async () => {
-    await page.waitForSelector('main[data-freshness="old"]');
-  });
-  expect(await page.locator(".light-line.wrong").count()).toBe(1);
-  expect(await page.locator(".problem.at-part").first().textContent()).toContain("Guide");
-  await page.getByRole("button", { name: "Undo" }).click();
-  await current(page);
-  expect(await page.locator(".light-line.wrong").count()).toBe(0);
 });

@@ -62,16 +62,12 @@ test("the first page loads, computes and says which answer it shows", async () =
   expect(await page.locator('.chart svg[role="img"]').count()).toBe(7);
 });
 
+/** Typed; three places each of gap, side and guide are dragged to in drag.test.ts. */
 const changes = [
-  ["microphone.film.gap", "20 um"],
-  ["microphone.film.gap", "60 um"],
   ["microphone.film.gap", "0,12 mm"],
-  ["microphone.diaphragm.across", "5.25 mm"],
   ["microphone.diaphragm.across", "6.25 mm"],
-  ["microphone.diaphragm.across", "7 mm"],
-  ["microphone.guide.at", "0 mm"],
   ["microphone.guide.at", "-2.1 mm"],
-  ["microphone.guide.at", "1.3 mm"],
+  ["microphone.guide.at", "0 mm"],
 ] as const;
 
 test.each(changes)("%s = %s shows the numbers that the command gives", async (path, value) => {
@@ -136,12 +132,12 @@ test("of many values typed in a row the last one is shown", async () => {
 test("the tables behind the charts hold the response and the scan", async () => {
   const answer = predicted();
   const { page } = shared;
-  await page.locator(".response summary").click();
-  await page.locator(".response tbody tr").first().waitFor();
-  const rows = await page.locator(".response tbody tr").count();
+  await page.locator(".response details.table summary").click();
+  await page.locator(".response details.table tbody tr").first().waitFor();
+  const rows = await page.locator(".response details.table tbody tr").count();
   const { response } = await answer;
   expect(rows).toBe(response.frequency.length);
-  const first = await page.locator(".response tbody tr").first().locator("td").allTextContents();
+  const first = await page.locator(".response details.table tbody tr").first().locator("td").allTextContents();
   expect(Number(first[0])).toBeCloseTo(response.frequency[0] ?? 0, 3);
   expect(Number(first[1])).toBeCloseTo(1e3 * Math.hypot(response.re[0] ?? 0, response.im[0] ?? 0), 5);
 });

@@ -90,6 +90,8 @@ export interface Engine {
   last: string | null;
   /** Poles of the last answer over the first resonance in vacuum: where the next one looks first. */
   lastPoles: readonly Complex[];
+  /** Rates of its real poles [1/s], where a hand passed through shapes (passage.ts); null: not known. */
+  lastRates: readonly number[] | null;
 }
 
 export const createEngine = (options: { readonly limit?: number } = {}): Engine => ({
@@ -98,6 +100,7 @@ export const createEngine = (options: { readonly limit?: number } = {}): Engine 
   count: { reduced: 0, whole: 0, fallBack: 0 },
   last: null,
   lastPoles: [],
+  lastRates: null,
 });
 
 /** The shape's entry, made where it is new or known too coarsely; the oldest are dropped beyond the byte limit. */

@@ -13,7 +13,7 @@ import { followed, isAmong, oscillates } from "./followPoles.ts";
 import type { Microphone } from "./microphone.ts";
 import { type OwnMotion, ownMotion } from "./ownMotion.ts";
 import { modelOf, type PoleModel } from "./poleModel.ts";
-import { asPole, mayCreep, type Poles } from "./poles.ts";
+import { asPole, type Poles } from "./poles.ts";
 import { reducedResponseAt, reducedSystem } from "./reduced.ts";
 import { type ShapeSpan, type SpannedDevice, spannedDevice, spanShapes } from "./shapeSpan.ts";
 import { spanEstimate, wholeSpan } from "./spanEstimate.ts";
@@ -51,6 +51,8 @@ export interface PassingQuestion {
   readonly polesTo: number;
   /** Where they should be, over the first resonance in vacuum; empty: nobody knows. */
   readonly near: readonly Complex[];
+  /** Rates of the real poles of the answer before [1/s]; null: nobody knows, they are searched. */
+  readonly slow: readonly number[] | null;
 }
 
 export interface PassingAnswer {
@@ -98,7 +100,7 @@ export const passingDevice = ({ span, kind }: Passage, microphone: Microphone): 
 function passingPoles(
   device: SpannedDevice,
   microphone: Microphone,
-  { polesTo, near }: PassingQuestion,
+  { polesTo, near, slow }: PassingQuestion,
 ): PassingAnswer["poles"] | null {
   const model = modelOf(reducedSystem(device.matrices, microphone), device.probe);
   const { firstOmega } = device;
@@ -110,13 +112,13 @@ function passingPoles(
   // Those a little beyond the limit are known as well, and what rings begins with them.
   const sorted = [...motions].sort((a, b) => absolute(a.omega) - absolute(b.omega));
   const oscillating = sorted.map(({ omega }) => asPole(omega));
-  const real = mayCreep(oscillating, first) ? creepOf(device, microphone, top) : [];
+  const real = creepFollowed(device, microphone, slow) ?? creepOf(device, microphone, top);
   return {
     oscillating,
     motions: sorted,
     real: real.map(({ omega }) => ({ rate: omega.im })),
     near: sorted.map(({ omega }) => omega),
-    upTo: polesTo,
+    upTo: Math.max(polesTo, 1.001 * (oscillating.at(-1)?.frequency ?? 0)),
   };
 }
 
@@ -131,6 +133,26 @@ function allFollowed(model: PoleModel, starts: readonly Complex[]): readonly Own
     motions.push(motion);
   }
   return motions.length === 0 ? null : motions;
+}
+
+/** Real poles from where they were, without the constant loss factor as in `creepOf`; null where one is lost. */
+function creepFollowed(
+  device: SpannedDevice,
+  microphone: Microphone,
+  slow: readonly number[] | null,
+): readonly OwnMotion[] | null {
+  if (slow === null) return null;
+  const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
+  const model = modelOf(reducedSystem(device.matrices, lossless), device.probe);
+  const motions: OwnMotion[] = [];
+  for (const rate of slow) {
+    const motion = ownMotion(model.form, complex(0, rate), { within: 1e-5 });
+    if (motion === null || Math.abs(motion.omega.re) > 1e-9 * absolute(motion.omega)) return null;
+    const known = motions.map(({ omega }) => omega);
+    if (isAmong(motion.omega, known)) return null;
+    motions.push(motion);
+  }
+  return motions;
 }
 
 function counted(

@@ -151,6 +151,9 @@ const crewSize = (): number => Math.max(1, Math.min(8, navigator.hardwareConcurr
 /** While one question of a drag is computed the newest waits in the other channel, so that the thread goes on without asking back. */
 const channels = ["present", "newest"] as const;
 
+/** Exact answers that are remembered; one is some 100 kB. */
+const mostKnown = 16;
+
 interface Out {
   readonly channel: (typeof channels)[number];
   readonly id: number;
@@ -182,8 +185,22 @@ function presentPump(
     if (reply.kind === "refused") refused(id, project, reply.problems);
   }
 
+  /** Exact answers by the project's text, the oldest first: undo and redo show them at once. */
+  const known = new Map<string, Prediction>();
+
   async function predict(id: number, { project }: Asked): Promise<void> {
-    const reply = await present.ask("present", "predict", { text: projectText(project) }, { urgency: "refine" });
+    const text = projectText(project);
+    const again = known.get(text);
+    if (again !== undefined) {
+      present.stop("present");
+      latest = id;
+      return answered(id, project, again);
+    }
+    const reply = await present.ask("present", "predict", { text }, { urgency: "refine" });
+    if (reply.kind === "answer") {
+      for (const oldest of known.keys()) if (known.size >= mostKnown) known.delete(oldest);
+      known.set(text, reply.value);
+    }
     if (!counts(id, reply)) return;
     if (reply.kind === "answer") answered(id, project, reply.value);
     if (reply.kind === "refused") refused(id, project, reply.problems);

@@ -31,8 +31,8 @@ export interface ValuePassage {
 const reach = { low: 0.7, high: 1.45 } as const;
 /** Places that are tried for a microphone that can be. */
 const tried = 24;
-const memberCount = 7;
-const besideCount = 16;
+const memberCount = 6;
+const besideCount = 10;
 
 /**
  * Spans the shapes along a value, as far around it as there are microphones. Null where the value changes no shape, is zero or
@@ -126,10 +126,17 @@ export function watchPassing(
   const first = device.firstOmega / (2 * Math.PI);
   const range = curveRange(first, brief, []);
   const upTo = polesTo(first, brief);
-  const question = { ...range, tolerance: quickTolerance, polesTo: upTo, near: engine.lastPoles };
+  const question = {
+    ...range,
+    tolerance: quickTolerance,
+    polesTo: upTo,
+    near: engine.lastPoles,
+    slow: engine.lastRates,
+  };
   const answered = passingAnswer(span, device, microphone, question);
   if (answered === null) return null;
   const { curve, respond, poles, estimate } = answered;
+  engine.lastRates = poles.real.map(({ rate }) => rate);
   engine.lastPoles = poles.near.map((omega) => scale(omega, 1 / device.firstOmega));
   const given = { basis: device.matrices, line: device.line };
   const { resonances, decays, withResidues, atRest } = sharesIn(poles, microphone, given);
