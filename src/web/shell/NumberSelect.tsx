@@ -1,5 +1,5 @@
 /** A choice among all values of the design that have a number. */
-import { createMemo, For, type JSX } from "solid-js";
+import { createMemo, createSignal, For, type JSX, onMount } from "solid-js";
 import { findPath, type Project } from "../../core/index.ts";
 import { numberGroups } from "./numberPaths.ts";
 
@@ -13,8 +13,14 @@ export function NumberSelect(props: {
   readonly positive?: boolean;
   readonly choose: (path: string) => void;
 }): JSX.Element {
+  // Some fifty values: written when the page has time for them, or when somebody comes near.
+  const [wanted, setWanted] = createSignal(false);
+  onMount(() => {
+    const later = window.requestIdleCallback ?? ((work: () => void) => window.setTimeout(work, 300));
+    later(() => setWanted(true));
+  });
   const groups = createMemo(
-    () => (props.project === null ? [] : numberGroups(props.project, props.positive)),
+    () => (props.project === null || !wanted() ? [] : numberGroups(props.project, props.positive)),
     [],
     // Written anew only where other values are there.
     { equals: (a, b) => JSON.stringify(a) === JSON.stringify(b) },
@@ -25,7 +31,12 @@ export function NumberSelect(props: {
     return found.ok ? found.value.label : props.value;
   };
   return (
-    <select aria-label={props.name} onChange={(event) => props.choose(event.currentTarget.value)}>
+    <select
+      aria-label={props.name}
+      onPointerEnter={() => setWanted(true)}
+      onFocus={() => setWanted(true)}
+      onChange={(event) => props.choose(event.currentTarget.value)}
+    >
       {there() ? null : (
         <option value={props.value} selected disabled={props.value !== ""}>
           {props.value === "" ? "" : label()}
