@@ -39,13 +39,26 @@ async function press(page: Page, name: string | RegExp): Promise<void> {
 const runState = (page: Page, state: string) =>
   page.waitForSelector(`.spread-yield .task-state[data-state="${state}"]`, { state: "attached" });
 
-/** `glassdrum spread demo --json …` */
-const spreadByCommand = (...settings: readonly string[]): Promise<Spread> =>
+/** What the page of a finished spread shows, as numbers. */
+async function shownSpread(page: Page) {
+  const share = Number(await page.locator("[data-yield]").getAttribute("data-yield"));
+  const rows = await page.locator("[data-spread-of]").evaluateAll((all) =>
+    all.map((one) => {
+      const { spreadOf = "", low = "", middle = "", high = "" } = (one as HTMLElement).dataset;
+      return { measure: spreadOf, at: [low, middle, high].map(Number) };
+    }),
+  );
+  return { yield: share, rows };
+}
+
+/** `glassdrum spread demo --json …`, as many specimens as the page begins with. */
+const spreadByCommand = (settings: readonly string[]): Promise<Spread> =>
   new Promise((resolve, reject) => {
     const sets = settings.flatMap((setting) => ["--set", setting]);
+    const sizes = ["--count", "200", "--influence", "32", "--seed", "1"];
     execFile(
       process.execPath,
-      [command, "spread", "demo", "--json", "--count", "200", "--influence", "32", "--seed", "1", ...sets],
+      [command, "spread", "demo", "--json", ...sizes, ...sets],
       { encoding: "utf8", maxBuffer: 1e8 },
       (error, said) => {
         // Status 1: the wanted yield is not reached; the answer is there all the same.
@@ -55,65 +68,47 @@ const spreadByCommand = (...settings: readonly string[]): Promise<Spread> =>
     );
   });
 
-test("the first idea becomes a design that passes, by key alone, and Spread shows its poor yield and what to buy", async () => {
+test("the first idea becomes a design that passes, by key alone; Spread shows its poor yield, stops, goes on, and says what to buy", async () => {
   const { page } = shared;
   await page.locator('[data-kept="first idea"]').getByRole("button", { name: "bring back" }).focus();
   await page.keyboard.press("Enter");
   await current(page);
-  expect(await page.locator(".requirements .missed").count()).toBeGreaterThan(0);
+  // One output alone is too noisy, and the film is too thick.
+  expect((await page.locator(".requirements .missed").allTextContents()).join()).toMatch(/band to.*noise/);
+  await to(page, "light");
+  await page.locator('[data-path="microphone.readout.outputs"] select').selectOption("both");
   await to(page, "brief");
   await press(page, "Find designs");
-  await page.waitForSelector('.choose-says[data-met="false"]');
-  // What stands in the way is the noise of one output alone.
-  const refused = page.locator('[data-refused="brief.noise.atMost"]');
-  expect(await refused.textContent()).toContain("two outputs");
-  await refused.getByRole("link", { name: "change the readout" }).focus();
-  await page.keyboard.press("Enter");
-  await page.waitForSelector('main[data-page="light"]');
-  await page.locator('[data-path="microphone.readout.outputs"] select').selectOption("both");
-  await current(page);
-  await to(page, "brief");
-  await press(page, "Search anew");
   await page.waitForSelector('.choose-says[data-met="true"]');
   await press(page, "put on the table 1");
   await current(page);
   expect(await page.locator(".requirements .missed").allTextContents()).toEqual([]);
   await to(page, "spread");
-  await runState(page, "current");
-  const share = Number(await page.locator("[data-yield]").getAttribute("data-yield"));
-  expect(share).toBeLessThan(0.9);
-  expect(await page.locator("[data-buy]").textContent()).toMatch(/cost|No tolerance/);
-  // Undo walks back through all of it.
-  for (let i = 0; i < 3; i++) await press(page, "Undo");
-  await current(page);
-  expect(await page.locator(".past [aria-current]").textContent()).toContain("as opened");
-});
-
-test("a spread on the page has the numbers of the command to 1e-12, keeps what is there when it is stopped, and goes on", async () => {
-  const { page } = shared;
-  await to(page, "spread");
-  // Ten thousand are not finished before somebody can stop them.
-  await page.locator(".spread-ask select").selectOption("10000");
   const soFar = () =>
     /first \d+ specimens/.test(document.querySelector(".spread-yield .task-state")?.textContent ?? "");
   await page.waitForFunction(soFar);
   await press(page, "Stop");
   await runState(page, "stopped");
-  await page.waitForFunction(soFar);
-  await page.locator(".spread-ask select").selectOption("200");
-  // A known run is shown again; else somebody has to say go on.
-  if (await page.getByRole("button", { name: "Go on" }).isVisible()) await press(page, "Go on");
+  expect(await page.locator(".spread-yield .task-state").textContent()).toMatch(/^Stopped/);
+  await press(page, "Go on");
   await runState(page, "current");
-  const found = await spreadByCommand();
-  expect(Number(await page.locator("[data-yield]").getAttribute("data-yield"))).toBe(found.yield.value);
-  const rows = await page.locator("[data-spread-of]").evaluateAll((all) =>
-    all.map((one) => {
-      const { spreadOf = "", low = "", middle = "", high = "" } = (one as HTMLElement).dataset;
-      return { measure: spreadOf, at: [low, middle, high].map(Number) };
-    }),
+  expect(Number(await page.locator("[data-yield]").getAttribute("data-yield"))).toBeLessThan(0.9);
+  expect(await page.locator("[data-buy]").textContent()).toMatch(/cost|No tolerance/);
+  const shown = await shownSpread(page);
+  await to(page, "bench");
+  const settings = await Promise.all(
+    ["microphone.diaphragm.thickness", "microphone.film.gap"].map(
+      async (path) => `${path}=${await page.locator(`[data-path="${path}"] input`).first().inputValue()}`,
+    ),
   );
-  expect(rows.length).toBeGreaterThan(6);
-  for (const { measure, at } of rows) {
+  // Undo walks back through all of it.
+  for (let i = 0; i < 3; i++) await press(page, "Undo");
+  await current(page);
+  expect(await page.locator(".past [aria-current]").textContent()).toContain("as opened");
+  const found = await spreadByCommand(settings);
+  expect(shown.yield).toBe(found.yield.value);
+  expect(shown.rows.length).toBeGreaterThan(6);
+  for (const { measure, at } of shown.rows) {
     const wanted = found.measures[measure as keyof Spread["measures"]]?.at ?? [];
     for (const [i, k] of [0, 2, 4].entries()) expect(Math.abs(at[i]! / wanted[k]! - 1)).toBeLessThan(1e-12);
   }
@@ -164,8 +159,8 @@ test("a plane that is stopped keeps its picture, and a curve goes along any valu
   await page.getByRole("button", { name: "Go on" }).waitFor();
   expect(await page.locator(".plane-figure svg .family").count()).toBeGreaterThan(0);
   await press(page, "sensitivity against guide position");
-  await page.locator(".chart-along .curve-2").first().waitFor({ state: "attached" });
-  expect(await page.locator(".chart-along svg text", { hasText: "first idea" }).count()).toBe(1);
+  await page.locator(".chart-along svg text", { hasText: "first idea" }).waitFor({ state: "attached" });
+  expect(await page.locator(".chart-along .curve-2").first().getAttribute("stroke-dasharray")).not.toBe("none");
   await page.locator(".chart-along .plot").focus();
   await page.keyboard.press("End");
   expect(await page.locator(".chart-along output").textContent()).toMatch(/mm: .*rad\/Pa/);
