@@ -7,10 +7,12 @@ import {
   type Choices,
   type ChooseOptions,
   type ContainerReader,
+  type Contradiction,
   type Cut,
   type CutOptions,
   chart,
   choose,
+  contradictions,
   createEngine,
   cut,
   type ExchangeTime,
@@ -76,6 +78,8 @@ export type WorkerQuestions = FirstQuestions & {
   };
   /** Along one value. Problems: those of `loadProject` and of `cut`. */
   readonly cut: { readonly input: { readonly text: string } & CutOptions; readonly value: Cut };
+  /** Requirements that no such diaphragm can meet. Problems: those of `loadProject` and of `contradictions`. */
+  readonly contradictions: { readonly input: { readonly text: string }; readonly value: readonly Contradiction[] };
   /** `run`: another one searches anew. Problems: those of `loadProject` and of `choose`. */
   readonly choose: {
     readonly input: { readonly text: string; readonly run: number } & Pick<ChooseOptions, "seed" | "evaluations">;
@@ -192,6 +196,11 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
     const { text, ...options } = input as WorkerQuestions["cut"]["input"];
     const loaded = loadProject(text);
     return loaded.ok ? yield* cut(loaded.value, options) : loaded;
+  },
+  // biome-ignore lint/correctness/useYield: laws are one step
+  *contradictions(input) {
+    const loaded = loadProject((input as WorkerQuestions["contradictions"]["input"]).text);
+    return loaded.ok ? contradictions(loaded.value) : loaded;
   },
   *choose(input) {
     const { text, run, ...options } = input as WorkerQuestions["choose"]["input"];

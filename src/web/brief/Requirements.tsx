@@ -1,11 +1,14 @@
 /** Every requirement with its unit, whether it is a must, and what the design as it stands makes of it. */
 import { For, type JSX, Show } from "solid-js";
-import { changeValue, fileValue } from "../../core/index.ts";
+import { type Contradiction, changeValue, fileValue } from "../../core/index.ts";
 import { briefWords as words } from "../../words/en/brief.ts";
+import { contradictionText } from "../../words/en/contradictions.ts";
 import { requirementWords, verdictText } from "../../words/en/requirements.ts";
 import { Field } from "../shell/Field.tsx";
 import { Panel } from "../shell/PageFrame.tsx";
+import { designParts, partText } from "../shell/partText.ts";
 import { Sign } from "../shell/Sign.tsx";
+import { taskAnswer } from "../shell/taskAnswer.ts";
 import { useWork } from "../shell/work.ts";
 
 type Group = keyof typeof words.groups;
@@ -15,17 +18,26 @@ const fieldsOf = (group: Group): readonly FieldKey[] =>
   (Object.keys(words.fields) as readonly FieldKey[]).filter((key) => key.startsWith(`${group}.`));
 
 export function Requirements(): JSX.Element {
+  const work = useWork();
+  const against = taskAnswer(
+    "contradictions",
+    () => ({ text: partText(work.project(), [...designParts, "choices"]) }),
+    "contradictions",
+    "refine",
+  );
+  const of = (group: Group) =>
+    (against.value() ?? []).filter(({ requirement }) => requirement.startsWith(`brief.${group}.`));
   return (
     <Panel title={words.requirements} aside={words.requirementsHint} class="asked">
       <div class="asked-groups">
-        <For each={groups}>{(group) => <Requirement group={group} />}</For>
+        <For each={groups}>{(group) => <Requirement group={group} against={of(group)} />}</For>
       </div>
       <p class="aside">{words.mustHint}</p>
     </Panel>
   );
 }
 
-function Requirement(props: { readonly group: Group }): JSX.Element {
+function Requirement(props: { readonly group: Group; readonly against: readonly Contradiction[] }): JSX.Element {
   const work = useWork();
   const must = () => fileValue(work.project(), ["brief", props.group, "must"]) === true;
   const asked = () => fileValue(work.project(), ["brief", props.group]) !== undefined;
@@ -84,6 +96,13 @@ function Requirement(props: { readonly group: Group }): JSX.Element {
           )}
         </For>
       </ul>
+      <For each={props.against}>
+        {(one) => (
+          <p class="problem" role="status" data-contradiction={one.requirement}>
+            <span class="what">{contradictionText(one)}</span>
+          </p>
+        )}
+      </For>
     </fieldset>
   );
 }
