@@ -205,6 +205,85 @@ test("fits that are kept lie over each other and become a line of the budget", a
   expect(await page.locator(".budget").textContent()).toContain("repeat");
 });
 
+/** Time and output as two sets of one group. */
+async function container(): Promise<Buffer> {
+  const hdf5 = await import("h5wasm");
+  const { FS } = await hdf5.ready;
+  const file = new hdf5.File("ringing.h5", "w");
+  const run = file.create_group("run");
+  const rows = ringing(11, 3e5, 0.004);
+  const set = (name: string, unit: string, value: (row: (typeof rows)[number]) => number) =>
+    run
+      .create_dataset({ name, data: Float64Array.from(rows, value), shape: [rows.length] })
+      .create_attribute("unit", unit);
+  set("time", "ms", ({ t }) => 1e3 * t);
+  set("output", "mV", ({ u }) => 100 * u);
+  file.flush();
+  file.close();
+  return Buffer.from(FS.readFile("ringing.h5"));
+}
+
+test("a container is read; the part to use is marked by key and by hand; one click writes the reading, undo takes it back", async () => {
+  const { page } = shared;
+  await lay(page, { name: "ringing.h5", bytes: await container() });
+  const { low, high } = await interval(page);
+  // Within about four standard uncertainties: one interval in twenty misses.
+  expect(Math.abs((low + high) / 2 - truth.dampingRatio)).toBeLessThan(high - low);
+
+  const mark = page.locator('[data-mark="from"]');
+  const used = page.getByLabel("Use from");
+  await mark.focus();
+  await page.keyboard.press("PageUp");
+  await expect.poll(() => used.inputValue()).toMatch(/^199/);
+  await mark.scrollIntoViewIfNeeded();
+  const box = await mark.boundingBox();
+  const [x, y] = [box!.x + box!.width / 2, box!.y + 60];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x + 40, y, { steps: 3 });
+  await page.mouse.up();
+  await expect.poll(() => used.inputValue()).not.toMatch(/^199/);
+  await page.waitForSelector('[data-record="done"]');
+
+  await page.getByLabel("Specimen", { exact: true }).fill("B2");
+  await page.getByRole("button", { name: "Write it into the specimen" }).click();
+  await page.waitForSelector(".into [role=status]:not(:empty)");
+  expect(
+    await page.locator("#specimens option").evaluateAll((list) => list.map((one) => one.getAttribute("value"))),
+  ).toEqual(["A3", "B2"]);
+  await page.getByRole("button", { name: "Undo", exact: true }).click();
+  await expect.poll(() => page.locator("#specimens option").count()).toBe(1);
+});
+
+test("a tone beside a reference's record gives the sensitivity with every line of its budget", async () => {
+  const { page } = shared;
+  const tone = (name: string, amplitude: number) => {
+    const file = new WaveFile();
+    const samples = Array.from({ length: 4800 }, (_, i) => amplitude * Math.sin((2 * Math.PI * 1000 * i) / 48000));
+    file.fromScratch(1, 48000, "32f", samples);
+    return { name, bytes: Buffer.from(file.toBuffer()) };
+  };
+  // In a field of 1 Pa: the reference gives 12.5 mV/Pa, the microphone 2 mV/Pa.
+  await lay(page, tone("reference.wav", 0.0125));
+  await lay(page, tone("microphone.wav", 0.002));
+  await page.locator('[data-option="kind"]').selectOption("sensitivity");
+  await page.locator('.fit [data-remark="question-open"], .fit [data-remark="pressure-unknown"]').first().waitFor();
+  const unit = page.getByLabel("Unit, Column 1");
+  await unit.fill("V");
+  await unit.press("Enter");
+  await page.locator('[data-beside="reference"]').selectOption({ label: "reference.wav" });
+  const sensitivity = page.getByLabel("Reference's sensitivity");
+  await sensitivity.fill("12.5 mV");
+  await sensitivity.press("Enter");
+  expect(await sensitivity.getAttribute("aria-invalid")).toBe("true");
+  await sensitivity.fill("12.5 mV/Pa");
+  await sensitivity.press("Enter");
+  const row = page.locator('[data-value-of="sensitivity"]');
+  await row.waitFor();
+  expect(Number(await row.getAttribute("data-value"))).toBeCloseTo(0.002, 8);
+  expect(await page.locator(".budget tbody tr").count()).toBe(11);
+});
+
 test("rubbish is refused with what was found and what is needed", async () => {
   const { page } = shared;
   await page

@@ -1,5 +1,5 @@
 /** `glassdrum fit` as a person calls it: bare records and a project's record. */
-import { writeFile } from "node:fs/promises";
+import { readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { glassdrum, ownFolder, unclear } from "./glassdrum.ts";
@@ -59,4 +59,48 @@ test("a project's record is read by its recipe; what is not there or not underst
   );
   expect(statuses.map(({ status }) => status)).toEqual([2, 2, 2]);
   expect(statuses.flatMap(unclear)).toEqual([]);
+});
+
+test("a reading is written into a specimen of a project; a kept one that differs is marked; a formula is fitted", async () => {
+  const inFolder = { cwd: folder.path };
+  const columns = ["--columns", "1=time ms, 2=output V"];
+  const into = await glassdrum(
+    ["fit", "bare.txt", ...columns, "--use", "0 ms to 12 ms", "--into", "own.glassdrum.json", "--specimen", "B 1"],
+    inFolder,
+  );
+  expect([into.status, unclear(into), into.err]).toEqual([0, [], ""]);
+  const project = JSON.parse(await readFile(join(folder.path, "own.glassdrum.json"), "utf8"));
+  expect(project.specimens[1]).toMatchObject({ id: "b-1", name: "B 1", records: [{ id: "r1", file: "bare.txt" }] });
+  expect(project.specimens[1].records[0].readings.dampingRatio.value).toBeCloseTo(0.05, 4);
+  const again = await glassdrum(["fit", "own.glassdrum.json", "--record", "b-1/r1"], inFolder);
+  expect([again.status, again.out.includes("The project keeps")]).toEqual([0, false]);
+  project.specimens[1].records[0].readings.dampingRatio.value = 0.06;
+  await writeFile(join(folder.path, "moved.glassdrum.json"), JSON.stringify(project));
+  const moved = await glassdrum(["fit", "moved.glassdrum.json", "--record", "b-1/r1", "--json"], inFolder);
+  expect(JSON.parse(moved.out).remarks.map(({ code }: { code: string }) => code)).toContain("reading-differs");
+  const nowhere = await glassdrum(["fit", "bare.txt", ...columns, "--into", "demo", "--specimen", "A"], inFolder);
+  expect([nowhere.status, unclear(nowhere)]).toEqual([2, []]);
+
+  const bend = Array.from({ length: 25 }, (_, i) => `${i},${(3 + 2 * (1 - Math.exp(-0.3 * i))).toFixed(9)}`).join("\n");
+  await writeFile(join(folder.path, "bend.csv"), `x,y\n${bend}\n`);
+  const typed = await glassdrum(
+    [
+      "fit",
+      "bend.csv",
+      "--kind",
+      "formula",
+      "--formula",
+      "y = a + b*(1 - exp(-c*x))",
+      "--start",
+      "a=1,b=1,c=1",
+      "--json",
+    ],
+    inFolder,
+  );
+  const { values } = JSON.parse(typed.out);
+  expect([values.a.value, values.b.value, values.c.value].map((one) => one.toFixed(6))).toEqual([
+    "3.000000",
+    "2.000000",
+    "0.300000",
+  ]);
 });
