@@ -63,7 +63,7 @@ export interface AskedFit {
   readonly use: { readonly from: string; readonly to: string } | null;
 }
 
-/** Static pressure of a calibrator's certificate [Pa]. Source: IEC 60942 (from memory). */
+/** Static pressure of a calibrator's certificate [Pa]. Source: [iec-60942]. */
 const certificatePressure = 101_325;
 
 /** Problems: `wrong-option` for each that can't be read. */

@@ -1,6 +1,7 @@
 /** The stories run, say something, and end with numbers that other programs found. */
 import { describe, expect, test } from "vitest";
 import { chooseGap } from "../../examples/chooseGap.ts";
+import { fitRingDown } from "../../examples/fitRingDown.ts";
 import { placeGuide } from "../../examples/placeGuide.ts";
 import { readResponse } from "../../examples/readResponse.ts";
 
@@ -34,6 +35,19 @@ describe("examples", () => {
     expect(Math.abs(result.silent / 5e-3 - 0.31732)).toBeLessThan(3e-4);
     // Falls by 8.6 % per 1 % of the side next to the edge: 0.86 % in 5 um of 5 mm, two digits given.
     expect(off(result.lost, 0.0086)).toBeLessThan(0.006);
+  });
+
+  test("an invented ring-down reads the damping ratio that it was made with, within its interval, and is kept in a specimen", () => {
+    const { result } = told(fitRingDown);
+    // 0.0312 and 9,140 Hz: what the file was made with, by code that shares nothing with the fit.
+    const { dampingRatio, frequency } = result.reading.values;
+    for (const [{ low, high }, made] of [
+      [dampingRatio, 0.0312],
+      [frequency, 9140],
+    ] as const)
+      expect([(low ?? made) < made, made < (high ?? made)]).toEqual([true, true]);
+    const kept = result.project.file.specimens?.[0]?.records?.[0]?.readings?.["dampingRatio"]?.value;
+    expect(off(Number(kept), dampingRatio.value)).toBeLessThan(1e-3);
   });
 
   test("a project file's response rings where a third program's does", () => {

@@ -32,7 +32,7 @@ export interface PressureLines {
   readonly biasSlope: number;
 }
 
-/** Names of the lines in the order of a budget. Source: common practice, after IEC 60942, IEC 61094-5 and -8 (from memory). */
+/** Names of the lines in the order of a budget. Source: common practice, after [iec-60942], [iec-61094-5], [iec-61094-8]. */
 export const pressureLineNames: readonly (keyof PressureLines)[] = [
   "reference",
   "level",

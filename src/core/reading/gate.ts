@@ -1,5 +1,5 @@
 /**
- * Free field in a room: the impulse response is cut before the first reflection comes back, as IEC 61094-8 does (from memory).
+ * Free field in a room: the impulse response is cut before the first reflection comes back, as [iec-61094-8] does.
  * What the gate leaves knows nothing below the inverse of its length.
  */
 import { inverseFourier, realFourier } from "../numerics/fourier.ts";

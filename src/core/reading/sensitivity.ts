@@ -1,6 +1,6 @@
 /**
- * Sensitivity at one tone, against a known pressure: a sound calibrator or a coupler (IEC 60942), or a reference microphone
- * in the same field, beside it or in its place (IEC 61094-5; all from memory). With its budget, line by line.
+ * Sensitivity at one tone, against a known pressure: a sound calibrator or a coupler, or a reference microphone
+ * in the same field, beside it or in its place. With its budget, line by line. Source: [iec-60942], [iec-61094-5].
  */
 import { powerSpectrum } from "../numerics/spectra.ts";
 import { noiseBandwidth } from "../numerics/windows.ts";

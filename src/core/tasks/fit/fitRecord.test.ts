@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { createEngine } from "../../microphone/engine.ts";
 import { seededNormal } from "../../numerics/random.ts";
 import { demoText } from "../../project/demo.ts";
 import { loadProject } from "../../project/load.ts";
@@ -63,10 +64,12 @@ describe("fitting a record", () => {
     );
   });
 
+  const engine = createEngine();
+
   test("beside a project, the drive level rules the readout's curve in or out", () => {
     const table = tableOf(ringDown("time (ms),out (rad)"));
     const at = (excitation: number | null) => {
-      const fitted = fitRecord({ table, project: project(), excitation, conditions: { film: null } });
+      const fitted = fitRecord({ table, project: project(), excitation, conditions: { film: null }, engine });
       return fitted.ok ? codes(fitted.remarks).filter((code) => /readout-(r|p)|excitation/.test(code)) : [];
     };
     expect([at(0.1), at(1e5), at(null)]).toEqual([["readout-ruled-out"], ["readout-possible"], ["excitation-unknown"]]);
@@ -118,7 +121,7 @@ describe("fitting a record", () => {
   test("a scan is laid under the project's own curve", () => {
     const text = `position (mm),sensitivity (mrad/Pa)\n${rows((i) => `${-2.6 + 0.18 * i},${(0.2 - (0.1 * (i - 14.5) ** 2) / 50).toFixed(4)}`)}`;
     expect(refusals(text)).toEqual(["no-curve"]);
-    const fitted = fitRecord({ table: tableOf(text), project: project() });
+    const fitted = fitRecord({ table: tableOf(text), project: project(), engine });
     expect(fitted.ok && Object.keys(fitted.value.reading.values)).toEqual(["amplitude", "offset", "side"]);
   });
 

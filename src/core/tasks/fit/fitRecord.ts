@@ -37,7 +37,7 @@ export function fitRecord({
 }: FitQuestion): Outcome<ExplainedFit> {
   const asTaken = project === null ? null : underConditions(project, conditions);
   const kind = options.kind ?? kindOf(table);
-  const curve = kind === "scan" && options.curve === undefined && asTaken !== null ? scanCurve(asTaken) : null;
+  const curve = kind === "scan" && options.curve === undefined && asTaken !== null ? scanCurve(asTaken, engine) : null;
   const fitted = fitTable(table, curve === null ? options : { ...options, curve });
   if (!fitted.ok) return fitted;
   const { reading } = fitted.value;
@@ -53,8 +53,12 @@ function underConditions(project: Project, conditions: FitQuestion["conditions"]
   return bare.ok ? bare.value : project;
 }
 
-function scanCurve(project: Project): NonNullable<FitOptions["curve"]> | null {
-  const predicted = predict(project);
+/** The static curve alone is wanted: one frequency is enough. */
+function scanCurve(project: Project, engine: Engine | undefined): NonNullable<FitOptions["curve"]> | null {
+  const predicted = predict(project, {
+    frequencies: [1000],
+    ...(engine !== undefined && { engine, manner: "quick" as const }),
+  });
   if (!predicted.ok) return null;
   const { at, value } = predicted.value.sensitivity.scan;
   const half = at.flatMap((place, i) => (place >= 0 ? [i] : []));
