@@ -67,7 +67,11 @@ export interface BandCholesky {
 
 /** Factor of a positive definite sum; null where it is not positive definite. Work: size * half^2 / 2. */
 export function bandCholesky(sum: KroneckerSum): BandCholesky | null {
-  const { nx, ny, terms } = sum;
+  return factoredBand(bandOf(sum));
+}
+
+/** The lower half of a sum in band storage. */
+function bandOf({ nx, ny, terms }: KroneckerSum): BandCholesky {
   const size = nx * ny;
   let half = 0;
   for (const { x, y } of terms) half = Math.max(half, bandwidth(x, nx) * ny + bandwidth(y, ny));
@@ -89,6 +93,12 @@ export function bandCholesky(sum: KroneckerSum): BandCholesky | null {
       }
     }
   }
+  return { size, half, lower };
+}
+
+/** The same for a matrix that stands in band storage, in its place. */
+export function factoredBand({ size, half, lower }: BandCholesky): BandCholesky | null {
+  const width = half + 1;
   for (let i = 0; i < size; i++) {
     const rowI = i * width + half - i;
     const first = Math.max(0, i - half);

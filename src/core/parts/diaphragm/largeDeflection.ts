@@ -80,6 +80,7 @@ export function largeDeflection(diaphragm: Diaphragm, options: LargeDeflectionOp
   const [w1, w3] = [center(flat), center(bent)];
   const stiffening = { linear: 1 / (w1 * load * thickness), cubic: -w3 / (w1 ** 4 * load * thickness ** 3) };
   const largest = options.upTo === undefined ? upToTwice(w1, w3) : Math.abs(options.upTo) * load;
+  const series = lineSeries(prepared, state);
   const reaching = (size: number, given?: Reduced): LargeDeflection => {
     let kept = given;
     const made = () => {
@@ -95,7 +96,7 @@ export function largeDeflection(diaphragm: Diaphragm, options: LargeDeflectionOp
         return made();
       },
       reaching: (pressure) => reaching(Math.abs(pressure) * load),
-      series: (x) => lineSeries(prepared, state, x),
+      series,
       at: (pressure) => loaded(prepared, solve(prepared, made(), pressure * load), pressure),
     };
   };

@@ -11,7 +11,7 @@
  * points may slide along the edge the functions along it are P_l themselves. The energy is quadratic in U, V by one constant
  * matrix, so given any strain e0 their best answer is one solve. Derivation: docs/theory/largeDeflection.md.
  */
-import { type Cholesky, cholesky, choleskySolve } from "../../numerics/cholesky.ts";
+import { type BandCholesky, bandSolve, factoredBand } from "../../numerics/kronecker.ts";
 import { legendreValues } from "../../numerics/legendre.ts";
 import { expand, type Grid, project, type Table, tabulate } from "./largeDeflectionGrid.ts";
 import type { Side } from "./polynomials.ts";
@@ -54,7 +54,8 @@ export interface InPlane {
   readonly alpha: number;
   readonly u: { readonly across: Line; readonly along: Line };
   readonly v: { readonly across: Line; readonly along: Line };
-  readonly factor: Cholesky;
+  /** Of U and V by turns: functions meet their neighbors only, so that the matrix is a band where all edges are held. */
+  readonly factor: BandCholesky;
 }
 
 const opposite = (side: Side): Side => (side === "even" ? "odd" : "even");
@@ -106,15 +107,23 @@ export function inPlane(
     across: line(grid, { side: across, held, count }),
     along: line(grid, { side: opposite(along), held: true, count }),
   };
-  const size = count * count;
-  const matrix = new Float64Array(4 * size * size);
+  // Held functions meet their neighbors only; P_l and their slopes meet all.
+  const reach = held ? 1 : count - 1;
+  const size = 2 * count * count;
+  const half = Math.min(2 * reach * (count + 1) + 1, size - 1);
+  const lower = new Float64Array(size * (half + 1));
   const put = (row: number, column: number, factor: number, x: Float64Array, y: Float64Array) => {
     for (let i = 0; i < count; i++) {
-      for (let k = 0; k < count; k++) {
+      for (let k = Math.max(0, i - reach); k <= Math.min(count - 1, i + reach); k++) {
         const by = factor * x[i * count + k]!;
         for (let j = 0; j < count; j++) {
-          const at = (row * size + i * count + j) * 2 * size + column * size + k * count;
-          for (let l = 0; l < count; l++) matrix[at + l]! += by * y[j * count + l]!;
+          for (let l = Math.max(0, j - reach); l <= Math.min(count - 1, j + reach); l++) {
+            const of = 2 * (i * count + j) + row;
+            const on = 2 * (k * count + l) + column;
+            if (row === column && on > of) continue;
+            const low = Math.max(of, on);
+            lower[low * half + Math.min(of, on) + half]! += by * y[j * count + l]!;
+          }
         }
       }
     }
@@ -126,10 +135,9 @@ export function inPlane(
   put(0, 0, shear * alpha ** 2, by(ux.values, ux.values), by(uy.slopes, uy.slopes));
   put(1, 1, 4 * alpha ** 2 * ratios.c22, by(vx.values, vx.values), by(vy.slopes, vy.slopes));
   put(1, 1, shear, by(vx.slopes, vx.slopes), by(vy.values, vy.values));
-  // The lower triangle is what the factor reads: rows of V against columns of U.
   put(1, 0, 4 * alpha * ratios.c12, by(vx.values, ux.slopes), by(vy.slopes, uy.values));
   put(1, 0, shear * alpha, by(vx.slopes, ux.values), by(vy.values, uy.slopes));
-  const factor = cholesky(matrix, 2 * size);
+  const factor = factoredBand({ size, half, lower });
   if (factor === null) throw new Error(`In-plane stiffness is not positive definite: ${JSON.stringify(ratios)}.`);
   return { grid, ratios, alpha, u, v, factor };
 }
@@ -171,23 +179,26 @@ export function relaxed(plane: InPlane, e0: Field): { readonly strain: Field; re
   const { u, v } = tables(plane);
   const size = plane.factor.size / 2;
   const stress = weightedStress(plane, e0);
-  const right = new Float64Array(2 * size);
-  const [onU, onV] = [right.subarray(0, size), right.subarray(size)];
+  const [onU, onV] = [new Float64Array(size), new Float64Array(size)];
   project(grid, stress.x, u.across.slopes, u.along.values, -2, onU);
   project(grid, stress.xy, u.across.values, u.along.slopes, -2 * alpha, onU);
   project(grid, stress.y, v.across.values, v.along.slopes, -2 * alpha, onV);
   project(grid, stress.xy, v.across.slopes, v.along.values, -2, onV);
-  const motion = answerTo(plane, right);
+  const motion = answerTo(plane, { u: onU, v: onV });
   const strain = { x: e0.x.slice(), y: e0.y.slice(), xy: e0.xy.slice() };
   addMotion(plane, motion, strain);
   return { strain, motion };
 }
 
-/** Motion that a force on U and V, one after the other, makes. */
-function answerTo({ factor }: InPlane, force: Float64Array): Motion {
-  const size = factor.size / 2;
-  const answer = choleskySolve(factor, force);
-  return { u: answer.subarray(0, size), v: answer.subarray(size) };
+/** Motion that a force on U and V makes. */
+function answerTo({ factor }: InPlane, force: Motion): Motion {
+  const right = new Float64Array(factor.size);
+  force.u.forEach((value, i) => {
+    right[2 * i] = value;
+    right[2 * i + 1] = force.v[i]!;
+  });
+  const answer = bandSolve(factor, right);
+  return { u: force.u.map((_, i) => answer[2 * i]!), v: force.v.map((_, i) => answer[2 * i + 1]!) };
 }
 
 /** Adds the strain of a motion. */
@@ -232,8 +243,8 @@ function lineWeights({ grid, u }: InPlane, xi: number): Float64Array {
  */
 export function lineStress(plane: InPlane, xi: number): Field {
   const n = plane.grid.count ** 2;
-  const force = new Float64Array(plane.factor.size);
-  force.set(lineWeights(plane, xi));
+  const weights = lineWeights(plane, xi);
+  const force = { u: weights, v: new Float64Array(weights.length) };
   const strain = { x: new Float64Array(n), y: new Float64Array(n), xy: new Float64Array(n) };
   addMotion(plane, answerTo(plane, force), strain);
   return weightedStress(plane, strain);

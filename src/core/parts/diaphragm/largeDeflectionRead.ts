@@ -194,26 +194,30 @@ export function loaded(prepared: Prepared, solution: Solution, pressure: number)
   };
 }
 
-/** First terms in pressure; `flat` is the flat plate's answer to a load of size one. */
-export function lineSeries(prepared: Prepared, flat: Stretched, x: number): LineSeries {
+/** First terms in pressure of the line at x; `flat` is the flat plate's answer to a load of size one. */
+export function lineSeries(prepared: Prepared, flat: Stretched): (x: number) => LineSeries {
   const { diaphragm, shape, grid, even, equations, fine, load } = prepared;
   const { across: a, thickness: h } = diaphragm;
-  const xi = (2 * x) / a;
   const alpha = 1 / shape.aspect;
   const curving = (4 * h) / (a * a);
   const straining = ((h * h) / (a * a)) * load ** 2;
-  const slopes = lineSlopes(equations.shapes, even, flat.unknowns, xi);
-  const linear = bandSolve(fine.factor, fine.plate.load);
-  const both = finer(prepared, flat, 1);
-  const cubic = both.map((value, i) => value - linear[i]!);
-  return {
-    linear: lineCurvature(fine.plate, linear, xi, curving * load, alpha),
-    quadratic: {
-      stretchX:
-        straining * (lineMotion(equations.plane, flat.motion, xi) + 2 * mean(grid, slopes.across, slopes.across)),
-      stretchY: straining * 2 * alpha ** 2 * mean(grid, slopes.along, slopes.along),
-    },
-    cubic: lineCurvature(fine.plate, cubic, xi, curving * load ** 3, alpha),
+  const bent = once(() => {
+    const linear = bandSolve(fine.factor, fine.plate.load);
+    return { linear, cubic: finer(prepared, flat, 1).map((value, i) => value - linear[i]!) };
+  });
+  return (x) => {
+    const xi = (2 * x) / a;
+    const slopes = lineSlopes(equations.shapes, even, flat.unknowns, xi);
+    const { linear, cubic } = bent();
+    return {
+      linear: lineCurvature(fine.plate, linear, xi, curving * load, alpha),
+      quadratic: {
+        stretchX:
+          straining * (lineMotion(equations.plane, flat.motion, xi) + 2 * mean(grid, slopes.across, slopes.across)),
+        stretchY: straining * 2 * alpha ** 2 * mean(grid, slopes.along, slopes.along),
+      },
+      cubic: lineCurvature(fine.plate, cubic, xi, curving * load ** 3, alpha),
+    };
   };
 }
 
