@@ -83,7 +83,10 @@ export function linearAxis(
 ): Axis {
   const { count, per = 1, tight = false } = options;
   const [low, high] = range[0] === range[1] ? [range[0] - per, range[1] + per] : range;
-  const step = options.step ?? niceStep((high - low) / count);
+  const wanted = niceStep((high - low) / count);
+  // A range to its very ends may hold fewer round values than it has room for; two labels at least say a scale.
+  const held = tight ? Math.floor(high / wanted + 1e-9) - Math.ceil(low / wanted - 1e-9) + 1 : fewest;
+  const step = options.step ?? (held < fewest ? niceStep(wanted / 2.5) : wanted);
   // 5e-3: less than a line is wide is no reason for another tick.
   const first = tight ? Math.ceil(low / step - 1e-9) : Math.floor(low / step + 5e-3);
   const last = tight ? Math.floor(high / step + 1e-9) : Math.ceil(high / step - 5e-3);
@@ -99,6 +102,9 @@ export function linearAxis(
     over: (other) => linearAxis(label, other, { count, per, tight: true }),
   };
 }
+
+/** Ticks below which an axis gets the next finer step. */
+const fewest = 3;
 
 /** 1, 2 or 5 times a power of ten, not below the wanted distance. */
 export function niceStep(wanted: number): number {

@@ -146,6 +146,11 @@ describe("axes", () => {
     expect(axis.ticks.map(axis.tickText)).toEqual(["−3", "−2", "−1", "0", "1"]);
   });
 
+  test("a range to its very ends has at least three labels", () => {
+    expect(linearAxis("Pressure (kPa)", [-4.9, 4.9], { count: 4, tight: true }).ticks).toEqual([-4, -2, 0, 2, 4]);
+    expect(linearAxis("Time (µs)", [0, 330], { count: 3, tight: true }).ticks).toEqual([0, 100, 200, 300]);
+  });
+
   test("a range of no width still has an axis", () => {
     expect(linearAxis("", [2, 2], { count: 4 }).domain).toEqual([1, 3]);
   });
