@@ -82,12 +82,14 @@ const shown = (value: number, kind: KindName): string => formatQuantity(value, k
 /** "47 dB(A): shot noise 97 %, laser intensity 2 %" */
 export function noiseText(noise: Noise): string {
   if (noise.withoutLight) return withoutLightWords[noise.withoutLight];
+  if (noise.levelA === null) return "none as sound: nothing is put out at the frequency that it is referred to";
   const parts = [...noise.bySource].sort((a, b) => b.share - a.share).filter(({ share }) => share >= 0.005);
   const said = parts.slice(0, 3).map(({ source, share }) => `${sourceWords[source]} ${percent(share)}`);
   return `${formatNumber(noise.levelA, { digits: 3 })} dB(A), 20 Hz to 20 kHz: ${said.join(", ")}`;
 }
 
-export function loudestText({ level, frequency, distortion, first, byCause }: Loudest): string {
+export function loudestText({ level, frequency, distortion, first, byCause, moved }: Loudest): string {
+  if (moved === 0) return "none: the sound does not move the diaphragm";
   if (level === null) return "none: at this bias the readout has no linear output, or its bias is not known";
   const others = (["readout", "diaphragm", "film"] as const)
     .filter((cause) => cause !== first && byCause[cause] !== null)
@@ -97,12 +99,24 @@ export function loudestText({ level, frequency, distortion, first, byCause }: Lo
   return `${decibels(level)} at ${asGiven(frequency, "frequency")} for ${askedShare(distortion)} distortion${why}${rest}`;
 }
 
+/** "at the ends": where the largest bending stress lies. */
+function placeText({ x, y, axis }: StrengthAnswer["largest"]): string {
+  if (x === 0 && y === 0) return "in the middle";
+  if (axis === "across" && y === 0) return x === 0 ? "in the middle" : "toward the sides";
+  if (axis === "along" && x === 0) return "toward the ends";
+  return `at ${shown(Math.abs(x), "length")} across, ${shown(Math.abs(y), "length")} along`;
+}
+
 export function strengthText(strength: StrengthAnswer | null): string {
   if (strength === null) return "not known: the sheet is no glass known here, and its material gives no strength";
-  const per = `${formatNumber(strength.largest.stress / 1e3, { digits: 3 })} MPa per kPa at the ${strength.largest.axis === "across" ? "sides" : "ends"}`;
+  const per = `${formatNumber(strength.largest.stress / 1e3, { digits: 3 })} MPa per kPa ${placeText(strength.largest)}`;
   if (strength.factor === null) return `${per}; no load is named to hold it against`;
   const figures = strength.assumed ? "strength assumed as annealed float" : "strength as given";
-  return `safety factor ${formatNumber(strength.factor, { digits: 3 })} until ${askedShare(strength.fractile)} break (${figures}); ${per}`;
+  if (strength.factor <= 0)
+    return `none: the tension in the plane alone, ${shown(strength.membrane, "modulus")}, is more than ${askedShare(1 - strength.fractile)} bear for long (${figures}); ${per}`;
+  const by = strength.cases.find(({ counted, factor }) => counted && factor === strength.factor);
+  const load = by === undefined ? "" : ` under ${caseWords[by.name]}`;
+  return `safety factor ${formatNumber(strength.factor, { digits: 3 })} until ${askedShare(strength.fractile)} break${load} (${figures}); ${per}`;
 }
 
 /** One limit of a precaution, number against number. */

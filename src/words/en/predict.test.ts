@@ -194,7 +194,7 @@ describe("the prediction in words", () => {
     expect(text()).toMatch(
       /✗ sensitivity at least .*asked 800\u202fµrad\/Pa .*got 710\u202fµrad\/Pa .*margin −90.0\u202fµrad\/Pa/,
     );
-    expect(text()).toContain("not computed yet: noise at most");
+    expect(text()).toContain("not known, so not judged: noise at most");
   });
 
   test("gives a symmetric pair of nulls as one", () => {

@@ -11,7 +11,7 @@ import { lightText } from "./lightLines.ts";
 import { loudestText, noiseText, strengthText } from "./limits.ts";
 import { energyWords, influenceWords, lossWords, sharesText } from "./parts.ts";
 import { counted, problemLines } from "./problems.ts";
-import { requirementWords } from "./requirements.ts";
+import { requirementWords, verdictText } from "./requirements.ts";
 
 export interface PredictText {
   readonly title: string;
@@ -226,17 +226,18 @@ function briefLines(verdict: readonly Verdict[]): string[] {
     "",
     `Brief: ${summary}`,
     ...computed.map(verdictLine),
-    ...(open.length === 0 ? [] : hanging("  · ", `not computed yet: ${open.join(", ")}`, screen.width)),
+    ...(open.length === 0 ? [] : hanging("  · ", `not known, so not judged: ${open.join(", ")}`, screen.width)),
   ];
 }
 
-function verdictLine({ requirement, asked, got, met, margin, must }: Verdict): string {
+function verdictLine(verdict: Verdict): string {
+  const { requirement, asked, got, met, margin, must } = verdict;
   const { label, kind } = requirementWords(requirement);
   const text = (value: number | null) => (value === null ? "none" : shown(value, kind));
   return [
     `  ${met ? "✓" : "✗"} ${label.padEnd(28)}`,
     `asked ${text(asked)}`.padEnd(22),
-    `got ${text(got)}`.padEnd(22),
+    `got ${got === null ? "none" : verdictText(verdict).got}`.padEnd(22),
     `margin ${text(margin)}${must ? " (a must)" : ""}`,
   ].join("");
 }

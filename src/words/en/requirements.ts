@@ -29,14 +29,17 @@ export function requirementWords(requirement: string): RequirementWords {
 }
 
 /** A verdict in words: "7 kHz", "6.88 kHz", ", short by 115 Hz" (empty where it is met or not computed). */
-export function verdictText({ requirement, asked, got, met, margin }: Verdict) {
+export function verdictText({ requirement, asked, got, orFarther, met, margin }: Verdict) {
   const { kind } = requirementWords(requirement);
-  const shown = (value: number | null) => formatQuantity(value, kind, { digits: 3 });
+  // A pole without damping leaves round-off.
+  const shown = (value: number | null) =>
+    formatQuantity(kind === "number" && value !== null && Math.abs(value) < 1e-12 ? 0 : value, kind, { digits: 3 });
+  const bound = orFarther ? (requirement.endsWith(".from") ? "≤ " : "≥ ") : "";
   // A limit from above is exceeded, any other one is not reached.
   const miss = /\.(atMost|from)$/.test(requirement) ? "over by" : "short by";
   return {
     asked: asGiven(asked, kind),
-    got: shown(got),
+    got: `${bound}${shown(got)}`,
     missing: met === false && margin !== null ? `, ${miss} ${shown(Math.abs(margin))}` : "",
   };
 }

@@ -32,15 +32,17 @@ export function outputCurve(transfer: Transfer, outputs: Readout["outputs"]): Po
 export function operatingPoint(transfer: Transfer, outputs: Readout["outputs"], bias: number): OperatingPoint {
   const curve = outputCurve(transfer, outputs);
   const { first, second } = transfer;
+  const sine = Math.sin(bias + curve.angle);
   return {
     bias,
     first: portPower(first, bias),
     second: portPower(second, bias),
     output: portPower(curve, bias),
-    slope: -curve.amplitude * Math.sin(bias + curve.angle),
+    // At its null a sine is round-off; nothing is read of it.
+    slope: Math.abs(sine) < 1e-12 ? 0 : -curve.amplitude * sine,
     curvature: -curve.amplitude * Math.cos(bias + curve.angle),
     visibility: first.offset > 0 ? first.amplitude / first.offset : 0,
-    quadrature: curve.amplitude > 0 ? Math.abs(Math.sin(bias + curve.angle)) : 0,
+    quadrature: curve.amplitude > 0 && Math.abs(sine) >= 1e-12 ? Math.abs(sine) : 0,
   };
 }
 

@@ -8,6 +8,7 @@ import { type ReducedLine, reducedResponseAt, reducedSystem, reduceLine } from "
 import type { ReducedMatrices } from "../../microphone/reducedBasis.ts";
 import { poleResidue, poleShare } from "../../microphone/shares.ts";
 import type { PoleWithResidue } from "../../microphone/timeAnswers.ts";
+import { isVentPole } from "../../microphone/ventPole.ts";
 import { type Complex, complex } from "../../numerics/complex.ts";
 import type { Prediction } from "./prediction.ts";
 
@@ -56,7 +57,8 @@ export function sharesIn(
     decays: poles.real.map(({ rate }, i) => ({
       rate,
       share: share(count + i),
-      partner: Math.abs(share(count + i)) >= heard ? creepPartner(lossless, rate) : null,
+      partner:
+        Math.abs(share(count + i)) >= heard && !isVentPole(microphone, rate) ? creepPartner(lossless, rate) : null,
     })),
     withResidues,
     atRest,

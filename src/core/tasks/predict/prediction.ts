@@ -56,6 +56,8 @@ export interface Verdict {
   readonly requirement: string;
   readonly asked: number;
   readonly got: number | null;
+  /** The band goes on past what was computed: it reaches `got` or farther. Absent: `got` is the value itself. */
+  readonly orFarther?: true;
   readonly met: boolean | null;
   readonly margin: number | null;
   readonly must: boolean;

@@ -35,9 +35,19 @@ function line(
 export function verdicts(brief: Brief, known: Known): readonly Verdict[] {
   const { band, sensitivity, damping, noise, loudest, vibration, strength } = brief;
   const inBand = known.band;
+  // Where nothing is put out there is no band.
+  const nothing = known.sensitivity.magnitude === 0;
+  const bandLine = (
+    requirement: string,
+    kind: "atLeast" | "atMost",
+    { asked, edge, computed }: { asked: number | null | undefined; edge: number | null; computed: number },
+  ) =>
+    line(requirement, kind, asked, nothing ? null : (edge ?? computed), band?.must ?? false).map(
+      (verdict): Verdict => (edge === null && !nothing ? { ...verdict, orFarther: true } : verdict),
+    );
   return [
-    ...line("brief.band.from", "atMost", band?.from, inBand.from ?? known.computed.from, band?.must ?? false),
-    ...line("brief.band.to", "atLeast", band?.to, inBand.to ?? known.computed.to, band?.must ?? false),
+    ...bandLine("brief.band.from", "atMost", { asked: band?.from, edge: inBand.from, computed: known.computed.from }),
+    ...bandLine("brief.band.to", "atLeast", { asked: band?.to, edge: inBand.to, computed: known.computed.to }),
     ...line(
       "brief.sensitivity.atLeast",
       "atLeast",
