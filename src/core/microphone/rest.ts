@@ -6,8 +6,9 @@
  */
 import { type LoadedPlate, largeDeflection, loadedFrom } from "../parts/diaphragm/largeDeflection.ts";
 import { stretchNumbers } from "../parts/diaphragm/shape.ts";
+import type { Film, FilmEdge } from "../parts/film/film.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
-import { formatQuantity } from "../quantity/format.ts";
+import { formatNumber, formatQuantity } from "../quantity/format.ts";
 import { notBuckled } from "./buckling.ts";
 import type { Microphone } from "./microphone.ts";
 
@@ -72,7 +73,7 @@ export function settled(microphone: Microphone, known: Rest | null = null): Outc
   const remarks = [moved(microphone, deflection.center)];
   const steepness = (3 * Math.abs(deflection.center)) / Math.min(diaphragm.across, diaphragm.along);
   if (steepness > steep) remarks.push(tooSteep(steepness));
-  if (film && deflection.center > 0.2 * film.gap) remarks.push(uneven(deflection, film.gap));
+  if (film && Math.abs(deflection.center) > 0.2 * film.gap) remarks.push(uneven(deflection, film));
   return answer(
     {
       ...microphone,
@@ -101,11 +102,37 @@ const tooSteep = (slope: number): Problem => ({
   message: `The static pressure difference bends the diaphragm to slopes of about ${slope.toPrecision(2)}; large deflection as computed here [levy-1942] holds for slopes small against 1, and thin glass breaks far earlier. Computed all the same.`,
 });
 
-const uneven = ({ center, mean }: { readonly center: number; readonly mean: number }, gap: number): Problem => ({
-  code: "uneven-gap",
-  path,
-  message: `The film, ${length(gap)} as built, is ${length(gap - center)} in the middle and unchanged at the edges; it is computed with the mean, ${length(gap - mean)}. Damping goes with the third power of the gap: take it for an estimate.`,
-});
+/**
+ * By how much an even film's slow flow is damped too strongly (below 0: too weakly), to first order in the deflection [-].
+ *
+ *     3 (<w> - <w>_flow) / (g - <w>),   <w>_flow = integral w |grad p|^2 / integral |grad p|^2
+ *
+ * with w the static shape of a clamped square and p the film's longest wave that is even: 0.81 of the mean where all edges are
+ * open, because the air flows where the gap is hardly changed, 0.56 with one open pair, all of it between closed edges.
+ * Derivation: docs/theory/staticLoad.md.
+ */
+export function unevenDamping(
+  { gap, edges }: { readonly gap: number; readonly edges: { readonly sides: FilmEdge; readonly ends: FilmEdge } },
+  mean: number,
+): number {
+  const open = [edges.sides, edges.ends].filter((edge) => edge === "open").length;
+  const flow = [1, 0.56, 0.81][open]!;
+  return (3 * (1 - flow) * mean) / (gap - mean);
+}
+
+function uneven({ center, mean }: { readonly center: number; readonly mean: number }, film: Film): Problem {
+  const { gap } = film;
+  const off = unevenDamping(film, mean);
+  const error =
+    off === 0
+      ? "Between closed edges that costs nothing to first order"
+      : `Where the air flows, nearer the edges, it is ${off > 0 ? "wider" : "thinner"}: the damping of slow flow comes out some ${formatNumber(100 * Math.abs(off), { digits: 2 })} % too ${off > 0 ? "strong" : "weak"}, to first order`;
+  return {
+    code: "uneven-gap",
+    path,
+    message: `The film, ${length(gap)} as built, is ${length(gap - center)} in the middle and unchanged at the edges; it is computed with the mean, ${length(gap - mean)}. ${error} (docs/theory/staticLoad.md).`,
+  };
+}
 
 /**
  * What makes such a difference. A climb of v meters a second changes the barometer by about 12 Pa/m v, of which a vent of corner
