@@ -113,6 +113,8 @@ export type WorkerQuestions = FirstQuestions & {
       readonly bytes: Uint8Array;
       readonly recipe: Recipe | null;
       readonly options: FitOptions;
+      /** The file's own name; null where it has none. */
+      readonly name?: string | null;
       /** Further records that the fit takes. */
       readonly beside?: { readonly [K in BesideName]?: RecordFile };
       readonly text: string | null;

@@ -1,6 +1,15 @@
 /** The records that lie on the table: they stay there while other pages are looked at. */
 import { createSignal } from "solid-js";
-import type { BesideName, FitOptions, Problem, Recipe, RecordAnswer, RecordFile } from "../../core/index.ts";
+import {
+  type BesideName,
+  type FitOptions,
+  type Problem,
+  type Project,
+  type Recipe,
+  type RecordAnswer,
+  type RecordFile,
+  recordByFile,
+} from "../../core/index.ts";
 
 export interface LaidRecord {
   readonly id: number;
@@ -41,9 +50,22 @@ export const setState = (id: number, state: RecordState): void => {
   setStates(new Map([...states(), [id, state]]));
 };
 
-export function lay(name: string, bytes: Uint8Array): void {
+/** Where the project has a record of that file, it is read and fitted as the project says. */
+export function lay(name: string, bytes: Uint8Array, project?: Project): void {
   count += 1;
-  setRecords([...records(), { id: count, name, bytes, recipe: null, options: {}, excitation: null, beside: {} }]);
+  const known = project === undefined ? null : recordByFile(project, name);
+  setRecords([
+    ...records(),
+    {
+      id: count,
+      name,
+      bytes,
+      recipe: known?.recipe ?? null,
+      options: known?.options ?? {},
+      excitation: known?.excitation ?? null,
+      beside: {},
+    },
+  ]);
   setChosenId(count);
 }
 

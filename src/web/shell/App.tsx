@@ -35,7 +35,7 @@ export function App(props: { readonly project: Project; readonly opened: OpenedP
     record: async (from, bytes) => {
       const { lay } = await import("../records/table.ts");
       setUnopened(null);
-      lay(from, bytes);
+      lay(from, bytes, work.project());
       goTo("records");
     },
     archive: async (file) => {

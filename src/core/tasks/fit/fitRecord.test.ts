@@ -11,7 +11,8 @@ import { readColumns } from "./columnsText.ts";
 import type { FitOptions } from "./fitKinds.ts";
 import { fitRecord } from "./fitRecord.ts";
 import { fitTable, kindOf } from "./fitTable.ts";
-import { recordIds, recordOf } from "./projectRecord.ts";
+import { recordByFile, recordIds, recordOf } from "./projectRecord.ts";
+import { readAndFit } from "./readAndFit.ts";
 
 const codes = (list: readonly { readonly code: string }[]) => list.map(({ code }) => code);
 
@@ -32,6 +33,9 @@ const { time, output } = simulateRingDown({
 const ringDown = (heading: string) =>
   `${heading}\n${Array.from(time, (t, i) => `${(t * 1e3).toFixed(5)},${output[i]!.toFixed(5)}`).join("\n")}\n`;
 const rows = (row: (i: number) => string, count = 30) => Array.from({ length: count }, (_, i) => row(i)).join("\n");
+
+/** Shapes that are prepared once for all of them. */
+const engine = createEngine();
 
 function project() {
   const loaded = loadProject(demoText);
@@ -63,8 +67,6 @@ describe("fitting a record", () => {
       3,
     );
   });
-
-  const engine = createEngine();
 
   test("beside a project, the drive level rules the readout's curve in or out", () => {
     const table = tableOf(ringDown("time (ms),out (rad)"));
@@ -305,6 +307,20 @@ describe("records of a project", () => {
       options: { kind: "ring-down", from: 1e-3, to: 9e-3, calibration: { low: 0.12, high: 1.94 } },
     });
     expect(record.value.recipe?.columns).toHaveLength(2);
+  });
+
+  test("a file that is read again is held against what the project keeps of it", () => {
+    expect(recordByFile(project(), "a3-tone-off.csv")?.id).toBe("a3/r1");
+    expect(recordByFile(project(), "other.csv")).toBeNull();
+    const bytes = new TextEncoder().encode(ringDown("time (ms),out (rad)"));
+    const read = (name: string) => {
+      const asked = { recipe: null, options: {}, project: project(), excitation: 0.1, engine, name };
+      const steps = readAndFit(bytes, asked);
+      let last = steps.next();
+      while (last.done !== true) last = steps.next();
+      return last.value.ok ? codes(last.value.value.remarks).filter((code) => code === "reading-differs") : ["refused"];
+    };
+    expect([read("a3-tone-off.csv"), read("other.csv")]).toEqual([["reading-differs"], []]);
   });
 
   test("an unknown record, a record without a file, an unknown calibration", () => {

@@ -66,6 +66,15 @@ export function recordOf(project: Project, id: string | null): Outcome<ProjectRe
   );
 }
 
+/** The first record of that file's name; null: the project has none. */
+export function recordByFile(project: Project, name: string): ProjectRecord | null {
+  for (const id of recordIds(project)) {
+    const record = recordOf(project, id);
+    if (record.ok && record.value.file.split("/").at(-1) === name) return record.value;
+  }
+  return null;
+}
+
 function place({ file }: Project, id: string): readonly [number, number] {
   for (const [i, specimen] of (file.specimens ?? []).entries())
     for (const [k, record] of (specimen.records ?? []).entries())

@@ -13,6 +13,8 @@ import type { Explanation } from "./explain.ts";
 import type { BesideName, FitCurve, FitKind, FitOptions, Reading } from "./fitKinds.ts";
 import { fitRecord } from "./fitRecord.ts";
 import { kindOf } from "./fitTable.ts";
+import { againstKept } from "./intoProject.ts";
+import { recordByFile } from "./projectRecord.ts";
 import { columnOf } from "./signal.ts";
 
 export interface UnderstoodColumn {
@@ -87,6 +89,7 @@ export function* readAndFit(
     engine,
     containerReader,
     beside = {},
+    name = null,
   }: {
     readonly recipe: Recipe | null;
     readonly options: FitOptions;
@@ -95,6 +98,8 @@ export function* readAndFit(
     readonly engine?: Engine;
     /** Reads HDF5 containers; without it they are refused. */
     readonly containerReader?: ContainerReader;
+    /** The file's own name: what the project keeps of an earlier reading is held against this one. */
+    readonly name?: string | null;
     /** Files of further records that the fit takes. */
     readonly beside?: { readonly [K in BesideName]?: RecordFile };
   },
@@ -118,7 +123,7 @@ export function* readAndFit(
     ...shown,
     fit: { reading: withoutArrays(reading), axis: curve.axis, unit: curve.unit, ...drawnFit(curve), explanation },
     problems: [],
-    remarks: [...table.remarks, ...fitted.remarks],
+    remarks: [...table.remarks, ...fitted.remarks, ...keptRemarks(project, name, reading)],
   });
 }
 
@@ -144,6 +149,11 @@ function* tablesOf(
     tables.push([name, table.value]);
   }
   return answer(Object.fromEntries(tables));
+}
+
+function keptRemarks(project: Project | null, name: string | null, reading: Reading): Problem[] {
+  const kept = project === null || name === null ? null : recordByFile(project, name);
+  return kept === null ? [] : againstKept(kept.readings, reading, kept.path);
 }
 
 function understoodOf(table: RecordTable): Understood {
