@@ -152,39 +152,50 @@ export function polesShown(
     const share = poleShare(residue, start, atRest);
     return Math.abs(share) > leastShare ? [{ start, share }] : [];
   });
-  const most = shown.reduce((size, { share }) => Math.max(size, Math.abs(share)), 0);
-  for (const { start, share } of shown) {
-    // What carries little is nobody's resonance: the interpolant's pole will do.
-    const weak = start.re !== 0 && Math.abs(share) < weakShare * most;
-    const polish = weak ? { pole: start, residue: null } : polished(respond, start);
-    if (polish === null) continue;
-    const { pole, residue } = polish;
-    const same = [...resonances.map((r) => 2 * Math.PI * r.frequency), ...decays.map(({ rate }) => rate)];
-    if (same.some((other) => Math.abs(other - absolute(pole)) < 1e-6 * other)) continue;
-    if (pole.re === 0) decays.push({ rate: pole.im, share });
-    else
-      resonances.push({
-        frequency: absolute(pole) / (2 * Math.PI),
-        dampingRatio: pole.im / absolute(pole),
-        share: residue === null ? share : poleShare(residue, pole, atRest),
-      });
-  }
-  const found = [...resonances, ...decays].reduce((sum, { share }) => sum + share, 0);
   // What is slower than the range has answered there no longer; what is faster has not begun.
   const within = respond(complex(2 * Math.PI * curve.from)).re / atRest;
-  const slower = Math.abs(1 - within) > slowShare ? creepingPoles(lossless, [slowest, curve.from], atRest) : [];
-  const creeping = [
-    ...slower,
-    ...(Math.abs(within - found) > missingShare ? creepingPoles(lossless, [curve.from, 2 * curve.to], atRest) : decays),
-  ];
+  const sizeOf = (poles: readonly { readonly share: number }[]) =>
+    poles.reduce((size, { share }) => Math.max(size, Math.abs(share)), 0);
+  const seen = shown.reduce((sum, { share }) => sum + share, 0);
+  const creep = () => creepingPoles(lossless, [curve.from, 2 * curve.to], atRest);
+  // What creeps is asked without the loss factor, which would turn its pole off the axis.
+  const creeps = shown.some(({ start, share }) => start.re === 0 && Math.abs(share) >= heard);
+  const creeping = creeps || Math.abs(within - seen) > missingShare ? creep() : null;
+  const lost: typeof resonances = [];
+  const most = sizeOf([...shown, ...(creeping ?? [])]);
+  for (const { start, share } of shown) {
+    if (start.re === 0) continue;
+    // What carries little is nobody's resonance: the interpolant's pole will do.
+    const weak = Math.abs(share) < weakShare * most;
+    const polish = weak ? { pole: start, residue: null } : polished(respond, start);
+    if (polish === null) {
+      const size = absolute(start);
+      lost.push({ frequency: size / (2 * Math.PI), dampingRatio: start.im / size, share });
+      continue;
+    }
+    const { pole, residue } = polish;
+    const frequency = absolute(pole) / (2 * Math.PI);
+    if (resonances.some((other) => Math.abs(other.frequency - frequency) < 1e-6 * frequency)) continue;
+    resonances.push({
+      frequency,
+      dampingRatio: pole.im / absolute(pole),
+      share: residue === null ? share : poleShare(residue, pole, atRest),
+    });
+  }
+  decays.push(...(creeping ?? []));
+  const missing = () =>
+    Math.abs(within - [...resonances, ...decays].reduce((sum, { share }) => sum + share, 0)) > missingShare;
+  // Two that are about to meet on the axis lead the steps away: they may have met, or else the interpolant knows them best.
+  if (lost.length > 0 && creeping === null && missing()) decays.push(...creep());
+  if (lost.length > 0 && missing()) resonances.push(...lost);
+  // A vent's, which carries what the range lacks; with little it is nobody's resonance.
+  if (Math.abs(1 - within) > ventShare * sizeOf([...resonances, ...decays]))
+    decays.push(...creepingPoles(lossless, [slowest, curve.from], atRest));
   return {
     resonances: resonances.sort((a, b) => a.frequency - b.frequency),
     decays: device.partner
-      ? creeping.map((slow) => ({
-          ...slow,
-          partner: Math.abs(slow.share) >= slowShare ? device.partner!(slow.rate) : null,
-        }))
-      : withPartners(creeping),
+      ? decays.map((slow) => ({ ...slow, partner: Math.abs(slow.share) >= heard ? device.partner!(slow.rate) : null }))
+      : withPartners(decays),
   };
 }
 
@@ -197,12 +208,14 @@ function withPartners(decays: readonly { readonly rate: number; readonly share: 
   });
 }
 
-/** A creeping pole of the device with more of the output may be what one calls its resonance. */
-const slowShare = 0.05;
+/** A creeping pole with less is no resonance (mainResonance.ts), and needs no partner. */
+const heard = 0.05;
+/** Of the strongest one's share; a quarter competes for the name of resonance (mainResonance.ts). */
+const ventShare = 0.2;
 /** Where so much of the output within the range is missing something creeps that the response hardly shows: a quarter competes. */
 const missingShare = 0.2;
 /** Steps of the search along the imaginary axis in each decade, and where it begins [Hz]: slower than any vent. */
-const perDecade = 6;
+const perDecade = 4;
 const slowest = 1e-3;
 
 /**
@@ -289,7 +302,7 @@ function polished(
     [before, valueBefore] = [here, value];
     here = { re: real ? 0 : here.re - move.re, im: here.im - move.im };
     if (absolute(subtract(here, start)) > 0.2 * absolute(start) || here.im <= 0) return null;
-    if (absolute(move) < 1e-6 * absolute(here)) return { pole: here, residue: divide(complex(1), slope) };
+    if (absolute(move) < 1e-5 * absolute(here)) return { pole: here, residue: divide(complex(1), slope) };
     value = inverse(here);
   }
   return null;

@@ -11,7 +11,7 @@ const least = 20;
 
 /** Devices of a tile, from edge to edge: those that are spanned, and those that smooth numbers are read between. */
 const spanned = 4;
-const mapped = 6;
+const mapped = 5;
 
 /** One thread of several: tiles go round, and threads beyond their number share one. */
 export interface Part {

@@ -158,7 +158,7 @@ function measured(
 }
 
 /** Places that a band's edge is looked for at; the tops of narrow peaks come besides. */
-const scanned = 320;
+const scanned = 240;
 
 function edgesOf({ curve, resonances }: Judgeable, given: { readonly reference: number; readonly within: number }) {
   const besides = resonances.map(
