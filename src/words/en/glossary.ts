@@ -58,6 +58,11 @@ export const glossary: readonly Term[] = [
   },
   { term: "mode", means: "A free vibration of the diaphragm in vacuum, with a shape and a frequency of its own." },
   {
+    term: "mode of the guide",
+    means:
+      "A pattern in which light runs along the guide without changing: TE with its field along the face, TM across it. Each has its own depth and width, and with several of them the output beats.",
+  },
+  {
     term: "noise",
     means:
       "What the output does in silence, told as the sound level that would read the same: from the molecules of the air, the light, the receiver.",

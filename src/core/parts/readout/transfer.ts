@@ -121,10 +121,13 @@ function interferometer({ powerRatio, visibility }: Readout): Transfer {
 /** Visibility of two fields whose powers have the ratio r [-]: 2 sqrt(r) / (1 + r). */
 export const visibilityOf = (ratio: number): number => (2 * Math.sqrt(ratio)) / (1 + ratio);
 
-const polar = ({ re, im }: Complex): { amplitude: number; angle: number } => ({
-  amplitude: Math.hypot(re, im),
-  angle: re === 0 && im === 0 ? 0 : Math.atan2(im, re),
-});
+/** Below round-off of the fields two of them do not interfere. */
+const leastAmplitude = 1e-14;
+
+function polar({ re, im }: Complex): { amplitude: number; angle: number } {
+  const amplitude = Math.hypot(re, im);
+  return amplitude < leastAmplitude ? { amplitude: 0, angle: 0 } : { amplitude, angle: Math.atan2(im, re) };
+}
 
 /** Share of the detected power in a port at a phase [-]. */
 export const portPower = ({ offset, amplitude, angle }: Port, phase: number): number =>
