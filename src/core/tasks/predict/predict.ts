@@ -282,7 +282,7 @@ export function predictMicrophone(
       ...remarks,
       ...remarksOn(microphone, computed, curve),
       ...(manner === "quick" ? [] : jetRemarks(coupledSystem(entry.prepared, microphone), brief)),
-      ...siteRemarks(microphone, brief),
+      ...siteRemarks(microphone, brief, { deflection: seen.deflection.center, contact: loudest.contact }),
       ...lightRemarks(microphone, brief, light),
       ...limitRemarks({ noise, loudest, strength }, brief),
     ],

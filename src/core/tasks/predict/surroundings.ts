@@ -1,6 +1,5 @@
 /** What temperature, pressure and humidity of the surroundings do to sensitivity and band, by cause. */
 import type { Air } from "../../material/air.ts";
-import { dewPoint } from "../../material/dewPoint.ts";
 import { notBuckled } from "../../microphone/buckling.ts";
 import { leanBand, leanResponse } from "../../microphone/lean.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
@@ -14,6 +13,7 @@ import { type Brief, briefDefaults } from "../../project/brief.ts";
 import { assemble, type Parts, partsOf } from "../../project/describe.ts";
 import type { Project } from "../../project/load.ts";
 import { materialOf } from "../../project/materialOf.ts";
+import { siteDew } from "./siteDew.ts";
 
 /**
  * Air: density, viscosity and the rest; material: index; stress: tension from frame and sheet; bias: slope of the readout; trapped:
@@ -93,7 +93,7 @@ export function surroundingsOf(project: Project, microphone: Microphone, brief: 
     ],
     perTenPercent: [difference(withAir(humidity.down.air), withAir(humidity.up.air), humidity.step / 0.1, "air")],
     biasPerKelvin: bias.perKelvin,
-    dew: dewOf(brief),
+    dew: siteDew(brief.site),
     passages: passagesOf(microphone),
   };
 }
@@ -180,15 +180,6 @@ function biasChange(microphone: Microphone): { readonly perKelvin: number; reado
   const slope = Math.tan(bias + angle);
   const sensitivity = Math.abs(slope) > 1e-6 ? ((20 / Math.LN10) * perKelvin) / slope : 0;
   return { perKelvin, sensitivity: Math.abs(Math.cos(bias + angle)) < 1e-9 ? 0 : sensitivity };
-}
-
-function dewOf({ site }: Brief): Surroundings["dew"] {
-  if (!site.temperature || !site.humidity) return null;
-  const pressure = site.pressure?.[1] ?? 101325;
-  return {
-    point: dewPoint({ temperature: site.temperature[1], pressure, humidity: site.humidity[1] }),
-    coldest: site.temperature[0],
-  };
 }
 
 function passagesOf({ film, front, back }: Microphone): Surroundings["passages"] {
