@@ -27,8 +27,8 @@ const codes = (list: Json["problems"]) => (list ?? []).map(({ code, path }) => `
 
 /** Runs the verb in words and with --json, both clear, both with the same status. */
 async function refused(args: readonly string[], status: number, input?: string | Uint8Array): Promise<string[]> {
-  const words = await run(args, input);
-  const json = await run([...args, "--json"], input);
+  // Two processes, a core each.
+  const [words, json] = await Promise.all([run(args, input), run([...args, "--json"], input)]);
   expect(unclear(words)).toEqual([]);
   expect(unclear(json)).toEqual([]);
   expect([words.status, json.status]).toEqual([status, status]);

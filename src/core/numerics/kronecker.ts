@@ -73,48 +73,60 @@ export function bandCholesky(sum: KroneckerSum): BandCholesky | null {
 /** The lower half of a sum in band storage. */
 function bandOf({ nx, ny, terms }: KroneckerSum): BandCholesky {
   const size = nx * ny;
-  let half = 0;
-  for (const { x, y } of terms) half = Math.max(half, bandwidth(x, nx) * ny + bandwidth(y, ny));
-  const width = half + 1;
-  const lower = new Float64Array(size * width);
-  for (const { x, y } of terms) {
+  const reaches = terms.map(({ x, y }) => ({ x: bandwidth(x, nx), y: bandwidth(y, ny) }));
+  const half = reaches.reduce((most, reach) => Math.max(most, reach.x * ny + reach.y), 0);
+  const lower = new Float64Array(size * (half + 1));
+  terms.forEach(({ x, y }, t) => {
+    const reach = reaches[t]!;
     for (let i = 0; i < nx; i++) {
-      for (let k = 0; k <= i; k++) {
+      for (let k = Math.max(0, i - reach.x); k <= i; k++) {
         const factor = x[i * nx + k]!;
-        if (factor === 0) continue;
-        for (let j = 0; j < ny; j++) {
-          const row = i * ny + j;
-          const last = k === i ? j : ny - 1;
-          for (let l = 0; l <= last; l++) {
-            const value = factor * y[j * ny + l]!;
-            if (value !== 0) lower[row * width + (k * ny + l - row + half)]! += value;
-          }
-        }
+        if (factor !== 0) addBlock(lower, { half, ny, i, k, reach: reach.y }, factor, y);
       }
     }
-  }
+  });
   return { size, half, lower };
 }
 
-/** The same for a matrix that stands in band storage, in its place. */
-export function factoredBand({ size, half, lower }: BandCholesky): BandCholesky | null {
-  const width = half + 1;
-  for (let i = 0; i < size; i++) {
-    const rowI = i * width + half - i;
-    const first = Math.max(0, i - half);
-    const given = lower[rowI + i]!;
-    for (let j = first; j < i; j++) {
-      const rowJ = j * width + half - j;
-      let value = lower[rowI + j]!;
-      for (let k = Math.max(first, j - half); k < j; k++) value -= lower[rowI + k]! * lower[rowJ + k]!;
-      lower[rowI + j] = value / lower[rowJ + j]!;
-    }
-    let pivot = given;
-    for (let k = first; k < i; k++) pivot -= lower[rowI + k]! ** 2;
-    if (!(pivot > 1e-13 * Math.abs(given))) return null;
-    lower[rowI + i] = Math.sqrt(pivot);
+/** Adds factor times Y to the block of rows i ny .. and columns k ny ..; of a block on the diagonal its lower half. */
+function addBlock(
+  lower: Float64Array,
+  at: { readonly half: number; readonly ny: number; readonly i: number; readonly k: number; readonly reach: number },
+  factor: number,
+  y: Float64Array,
+): void {
+  const { half, ny, i, k, reach } = at;
+  for (let j = 0; j < ny; j++) {
+    const last = Math.min(k === i ? j : ny - 1, j + reach);
+    // Entry (row, column) stands at row (half + 1) + column - row + half.
+    const row = (i * ny + j) * half + k * ny + half;
+    for (let l = Math.max(0, j - reach); l <= last; l++) lower[row + l]! += factor * y[j * ny + l]!;
   }
-  return { size, half, lower };
+}
+
+/** The same for a matrix that stands in band storage, in its place. */
+export function factoredBand(matrix: BandCholesky): BandCholesky | null {
+  for (let i = 0; i < matrix.size; i++) if (!factorRow(matrix, i)) return null;
+  return matrix;
+}
+
+/** Row i of the factor, those above it being done; false where the pivot is not positive. */
+function factorRow({ half, lower }: BandCholesky, i: number): boolean {
+  const width = half + 1;
+  const rowI = i * width + half - i;
+  const first = Math.max(0, i - half);
+  const given = lower[rowI + i]!;
+  for (let j = first; j < i; j++) {
+    const rowJ = j * width + half - j;
+    let value = lower[rowI + j]!;
+    for (let k = Math.max(first, j - half); k < j; k++) value -= lower[rowI + k]! * lower[rowJ + k]!;
+    lower[rowI + j] = value / lower[rowJ + j]!;
+  }
+  let pivot = given;
+  for (let k = first; k < i; k++) pivot -= lower[rowI + k]! ** 2;
+  if (!(pivot > 1e-13 * Math.abs(given))) return false;
+  lower[rowI + i] = Math.sqrt(pivot);
+  return true;
 }
 
 /** Solves with the factor. */
