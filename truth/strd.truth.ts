@@ -7,6 +7,7 @@ import { describeSample } from "../src/core/numerics/describeSample.ts";
 import { fitLinear, fitPolynomial, type LinearFit } from "../src/core/numerics/linearFit.ts";
 import { fitNonlinear } from "../src/core/numerics/nonlinearFit.ts";
 import type { Outcome } from "../src/core/problem.ts";
+import fromMemory from "./data/strdFromMemory.json" with { type: "json" };
 import linear from "./data/strdLinear.json" with { type: "json" };
 import nonlinear from "./data/strdNonlinear.json" with { type: "json" };
 import univariate from "./data/strdUnivariate.json" with { type: "json" };
@@ -73,7 +74,8 @@ const linearRows = linear.sets.flatMap((set) => {
 });
 
 /** Sum of squares of Lanczos1 is 1e-25: only its values are compared. */
-const nonlinearRows = nonlinear.sets.flatMap((set) =>
+const nonlinearSets = [nonlinear, fromMemory].flatMap(({ sets, source }) => sets.map((set) => ({ ...set, source })));
+const nonlinearRows = nonlinearSets.flatMap((set) =>
   set.starts.flatMap((start, i) => {
     const { model, response } = strdModels[set.name]!;
     const solution = once(() =>
@@ -87,16 +89,16 @@ const nonlinearRows = nonlinear.sets.flatMap((set) =>
       ),
     );
     const name = `${set.name}, start ${i + 1}`;
-    const rows = [row(`${name}, values`, 6, () => worst(solution().values, set.certified), nonlinear.source)];
+    const rows = [row(`${name}, values`, 6, () => worst(solution().values, set.certified), set.source)];
     if (set.name !== "Lanczos1")
       rows.push(
         row(
           `${name}, standard deviations`,
           6,
           () => worst(solution().standardUncertainties!, set.standardDeviation),
-          nonlinear.source,
+          set.source,
         ),
-        row(`${name}, sum of squares`, 9, () => digits(solution().sumOfSquares, set.sumOfSquares), nonlinear.source),
+        row(`${name}, sum of squares`, 9, () => digits(solution().sumOfSquares, set.sumOfSquares), set.source),
       );
     return rows;
   }),

@@ -19,6 +19,10 @@ const gauss = ofX(
   ([b1, b2, b3, b4, b5, b6, b7, b8], x) =>
     b1! * exp(-b2! * x) + b3! * exp(-((x - b4!) ** 2) / b5! ** 2) + b6! * exp(-((x - b7!) ** 2) / b8! ** 2),
 );
+const cubes = ofX(
+  ([b1, b2, b3, b4, b5, b6, b7], x) =>
+    (b1! + b2! * x + b3! * x ** 2 + b4! * x ** 3) / (1 + b5! * x + b6! * x ** 2 + b7! * x ** 3),
+);
 const lanczos = ofX(([b1, b2, b3, b4, b5, b6], x) => b1! * exp(-b2! * x) + b3! * exp(-b4! * x) + b5! * exp(-b6! * x));
 const saturation = ofX(([b1, b2], x) => b1! * (1 - exp(-b2! * x)));
 
@@ -39,13 +43,12 @@ export const strdModels: Readonly<Record<string, StrdModel>> = {
   ),
   Gauss1: gauss,
   Gauss2: gauss,
-  Hahn1: ofX(
-    ([b1, b2, b3, b4, b5, b6, b7], x) =>
-      (b1! + b2! * x + b3! * x ** 2 + b4! * x ** 3) / (1 + b5! * x + b6! * x ** 2 + b7! * x ** 3),
-  ),
+  Hahn1: cubes,
   Lanczos1: lanczos,
   Lanczos3: lanczos,
   MGH09: ofX(([b1, b2, b3, b4], x) => (b1! * (x ** 2 + x * b2!)) / (x ** 2 + x * b3! + b4!)),
+  MGH17: ofX(([b1, b2, b3, b4, b5], x) => b1! + b2! * exp(-x * b4!) + b3! * exp(-x * b5!)),
+  Thurber: cubes,
   MGH10: ofX(([b1, b2, b3], x) => b1! * exp(b2! / (x + b3!))),
   Misra1a: saturation,
   Misra1b: ofX(([b1, b2], x) => b1! * (1 - (1 + (b2! * x) / 2) ** -2)),
