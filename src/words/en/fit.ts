@@ -129,7 +129,13 @@ export function fitLines(
   lines.push("");
   for (const [key, value] of Object.entries(reading.values) as [string, ReadValue][]) {
     const { name, kind } = valueWordsOf(key, reading);
-    lines.push(...labeled(capital(name), `${readText(value, kind)}   (95 %: ${intervalText(value, kind)})`));
+    // A parameter's name stays as it was typed.
+    lines.push(
+      ...labeled(
+        name === key && !(key in valueWords) ? name : capital(name),
+        `${readText(value, kind)}   (95 %: ${intervalText(value, kind)})`,
+      ),
+    );
   }
   if ("secondOpinion" in reading) {
     const { by, value, standardUncertainty, says } = reading.secondOpinion;
