@@ -69,7 +69,7 @@ test("it is dragged along its curve, and what was dragged can be undone", async 
   await page.mouse.down();
   await page.mouse.move(from.x + 60, from.y, { steps: 4 });
   await page.waitForFunction((x) => {
-    const box = document.querySelector(".with-ring .plane-ring")?.getBoundingClientRect();
+    const box = document.querySelector(".bias-ring")?.getBoundingClientRect();
     return box !== undefined && Math.abs(box.x + box.width / 2 - x) < 3;
   }, from.x + 60);
   // More retardation, more light through the first port: the ring rises along the curve.

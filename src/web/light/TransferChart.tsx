@@ -75,7 +75,7 @@ export function TransferChart(props: {
         />
         <button
           type="button"
-          class="plane-ring"
+          class="bias-ring"
           ref={ring}
           role="slider"
           aria-label={words.ring}
