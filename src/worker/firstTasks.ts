@@ -105,6 +105,8 @@ export const firstTasks: Readonly<Record<keyof FirstQuestions, Task>> = {
   // biome-ignore lint/correctness/useYield: it is one step
   *takeShape(input) {
     takeShape(engine, input as ShapeAhead);
+    // It may be of another project: its slow poles are searched once.
+    engine.lastRates = null;
     return answer(null);
   },
   *passageAhead(input) {
@@ -115,7 +117,6 @@ export const firstTasks: Readonly<Record<keyof FirstQuestions, Task>> = {
   // biome-ignore lint/correctness/useYield: it is one step
   *takePassage(input) {
     passage = input as ValuePassage;
-    // Another value, or another project: its slow poles are searched once.
     engine.lastRates = null;
     return answer(null);
   },

@@ -90,7 +90,7 @@ export interface Engine {
   last: string | null;
   /** Poles of the last answer over the first resonance in vacuum: where the next one looks first. */
   lastPoles: readonly Complex[];
-  /** Rates of its real poles [1/s], where a hand passed through shapes (passage.ts); null: not known. */
+  /** Rates of its real poles [1/s], under a hand; null: not known. */
   lastRates: readonly number[] | null;
 }
 

@@ -84,3 +84,20 @@ export const oscillates = ({ re, im }: Complex): boolean => {
 /** Twins of a square lie 1e-3 of themselves apart. */
 export const isAmong = (omega: Complex, others: readonly Complex[]): boolean =>
   others.some((other) => absolute(subtract(other, omega)) < 1e-5 * absolute(omega));
+
+/**
+ * Real poles of a model without loss factor, from the rates [1/s] of a device that differs little; null where nobody knows them,
+ * or where one is lost, has met another or turns.
+ */
+export function followedRates(model: PoleModel, rates: readonly number[] | null): readonly OwnMotion[] | null {
+  if (rates === null) return null;
+  const motions: OwnMotion[] = [];
+  for (const rate of rates) {
+    const motion = ownMotion(model.form, complex(0, rate), { within: 1e-5 });
+    if (motion === null || Math.abs(motion.omega.re) > 1e-9 * absolute(motion.omega)) return null;
+    const known = motions.map(({ omega }) => omega);
+    if (isAmong(motion.omega, known)) return null;
+    motions.push(motion);
+  }
+  return motions;
+}

@@ -9,11 +9,11 @@ import { absolute, type Complex, complex } from "../numerics/complex.ts";
 import { alone, creepOf, kindOf, motionsAt } from "./batch.ts";
 import { type Curve, sampleCurve } from "./curve.ts";
 import { floorShare } from "./engine.ts";
-import { followed, isAmong, oscillates } from "./followPoles.ts";
+import { followed, followedRates, isAmong, oscillates } from "./followPoles.ts";
 import type { Microphone } from "./microphone.ts";
 import { type OwnMotion, ownMotion } from "./ownMotion.ts";
 import { modelOf, type PoleModel } from "./poleModel.ts";
-import { asPole, type Poles } from "./poles.ts";
+import { asPole, mayCreep, type Poles } from "./poles.ts";
 import { reducedResponseAt, reducedSystem } from "./reduced.ts";
 import { type ShapeSpan, type SpannedDevice, spannedDevice, spanShapes } from "./shapeSpan.ts";
 import { spanEstimate, wholeSpan } from "./spanEstimate.ts";
@@ -112,7 +112,11 @@ function passingPoles(
   // Those a little beyond the limit are known as well, and what rings begins with them.
   const sorted = [...motions].sort((a, b) => absolute(a.omega) - absolute(b.omega));
   const oscillating = sorted.map(({ omega }) => asPole(omega));
-  const real = creepFollowed(device, microphone, slow) ?? creepOf(device, microphone, top);
+  const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
+  const creeping = modelOf(reducedSystem(device.matrices, lossless), device.probe);
+  // Where the resonance itself may creep, poles meet on the axis: none may be missing there.
+  const led = mayCreep(oscillating, first) ? null : slow;
+  const real = followedRates(creeping, led) ?? creepOf(device, microphone, top);
   return {
     oscillating,
     motions: sorted,
@@ -133,26 +137,6 @@ function allFollowed(model: PoleModel, starts: readonly Complex[]): readonly Own
     motions.push(motion);
   }
   return motions.length === 0 ? null : motions;
-}
-
-/** Real poles from where they were, without the constant loss factor as in `creepOf`; null where one is lost. */
-function creepFollowed(
-  device: SpannedDevice,
-  microphone: Microphone,
-  slow: readonly number[] | null,
-): readonly OwnMotion[] | null {
-  if (slow === null) return null;
-  const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
-  const model = modelOf(reducedSystem(device.matrices, lossless), device.probe);
-  const motions: OwnMotion[] = [];
-  for (const rate of slow) {
-    const motion = ownMotion(model.form, complex(0, rate), { within: 1e-5 });
-    if (motion === null || Math.abs(motion.omega.re) > 1e-9 * absolute(motion.omega)) return null;
-    const known = motions.map(({ omega }) => omega);
-    if (isAmong(motion.omega, known)) return null;
-    motions.push(motion);
-  }
-  return motions;
 }
 
 function counted(

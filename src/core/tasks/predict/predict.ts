@@ -17,12 +17,14 @@ import {
   shapeEntry,
 } from "../../microphone/engine.ts";
 import { fieldResponse } from "../../microphone/field.ts";
+import { followedRates } from "../../microphone/followPoles.ts";
 import { heatSystem } from "../../microphone/heatSystem.ts";
 import type { Line } from "../../microphone/line.ts";
 import { loudestAt } from "../../microphone/loudest.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { noiseOf } from "../../microphone/noise.ts";
-import { findPoles, type Poles } from "../../microphone/poles.ts";
+import { reducedModel } from "../../microphone/poleModel.ts";
+import { findPoles, mayCreep, type Poles, slowPoles } from "../../microphone/poles.ts";
 import { restingBias } from "../../microphone/restingBias.ts";
 import { enginePoles } from "../../microphone/shapePoles.ts";
 import { readLine } from "../../microphone/staticSensitivity.ts";
@@ -320,8 +322,32 @@ function quickPoles(
 ): Poles {
   const near = engine.lastPoles.map((pole) => scale(pole, 2 * Math.PI * first));
   // Own motions do not know the flow through one hole in the wall.
-  if (isKnown(entry, passing) && !hasWallHole(microphone)) return enginePoles(entry, microphone, { upTo, near });
-  return findPoles(entry.prepared, microphone, { upTo, quick: true, near });
+  const bored = hasWallHole(microphone);
+  const found =
+    isKnown(entry, passing) && !bored
+      ? enginePoles(entry, microphone, { upTo, near })
+      : findPoles(entry.prepared, microphone, { upTo, quick: true, near });
+  // Where the resonance itself may creep they have been searched.
+  const searched = mayCreep(found.oscillating, first);
+  if (searched) engine.lastRates = found.real.map(({ rate }) => rate);
+  return passing && !searched && !bored ? { ...found, real: slowUnderHand(engine, entry, microphone, found) } : found;
+}
+
+/** Slow poles show in the answer to a step: under a hand they are followed from the last answer, or searched once. */
+function slowUnderHand(
+  engine: Engine,
+  entry: ShapeEntry,
+  microphone: Microphone,
+  { basis, upTo }: Poles,
+): Poles["real"] {
+  const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
+  const followed = followedRates(reducedModel(entry.prepared, basis, lossless), engine.lastRates);
+  const few = entry.poles?.few ?? null;
+  const real =
+    followed?.map(({ omega }) => ({ rate: omega.im })) ??
+    slowPoles(entry.prepared, basis, microphone, 2 * Math.PI * upTo, { few });
+  engine.lastRates = real.map(({ rate }) => rate);
+  return real;
 }
 
 /** From below everything asked to above it, and past the second resonance's foot [Hz]. */
