@@ -22,7 +22,16 @@ import { filmCoefficients } from "../parts/film/coefficients.ts";
 import { fromFilm, projectComplex } from "./filmProjection.ts";
 import type { Line } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
-import { hasNetwork, inner, lumpedParts, type PortState, type Ports, portMatrix, solveNetwork } from "./network.ts";
+import {
+  hasNetwork,
+  inner,
+  lumpedParts,
+  moved,
+  type PortState,
+  type Ports,
+  portMatrix,
+  solveNetwork,
+} from "./network.ts";
 import type { Prepared, PreparedFilm } from "./prepare.ts";
 import { drain, drainMatrix, restImpedance, type Sink, sinkOf, type WallHole, wallHoleOf } from "./wallHole.ts";
 
@@ -108,19 +117,27 @@ function fillFilm(system: CoupledSystem, film: PreparedFilm, omega: Complex): vo
   const [nx, ny] = [prepared.plate.across.count, prepared.plate.along.count];
   const pairsY = (ny * (ny + 1)) / 2;
   const [mx, my] = [across.count, along.count];
+  // Two pairs at a time in both passes: half the reading of one by one. Where their number is odd the last is done twice.
   for (let m = 0; m < mx; m++) {
     const row = m * my;
-    for (let p = 0; p < pairsY; p++) {
-      const pair = p * my;
-      let sumRe = 0;
-      let sumIm = 0;
+    for (let p = 0; p < pairsY; p += 2) {
+      const other = Math.min(p + 1, pairsY - 1);
+      const [first, second] = [p * my, other * my];
+      let [aRe, aIm, bRe, bIm] = [0, 0, 0, 0];
       for (let n = 0; n < my; n++) {
-        const c = pairsAlong[pair + n]!;
-        sumRe += c * filmRe[row + n]!;
-        sumIm += c * filmIm[row + n]!;
+        const x = filmRe[row + n]!;
+        const y = filmIm[row + n]!;
+        const c = pairsAlong[first + n]!;
+        const d = pairsAlong[second + n]!;
+        aRe += c * x;
+        aIm += c * y;
+        bRe += d * x;
+        bIm += d * y;
       }
-      passRe[p * mx + m] = sumRe;
-      passIm[p * mx + m] = sumIm;
+      passRe[p * mx + m] = aRe;
+      passIm[p * mx + m] = aIm;
+      passRe[other * mx + m] = bRe;
+      passIm[other * mx + m] = bIm;
     }
   }
   const size = prepared.plate.size;
@@ -128,25 +145,34 @@ function fillFilm(system: CoupledSystem, film: PreparedFilm, omega: Complex): vo
   for (let i = 0; i < nx; i++) {
     for (let k = 0; k <= i; k++, pairX++) {
       const atX = pairX * mx;
-      let pairY = 0;
       for (let j = 0; j < ny; j++) {
-        for (let l = 0; l <= j; l++, pairY++) {
-          const atY = pairY * mx;
-          let sumRe = 0;
-          let sumIm = 0;
+        const pairY = (j * (j + 1)) / 2;
+        for (let l = 0; l <= j; l += 2) {
+          const other = Math.min(l + 1, j);
+          const [first, second] = [(pairY + l) * mx, (pairY + other) * mx];
+          let [aRe, aIm, bRe, bIm] = [0, 0, 0, 0];
           for (let m = 0; m < mx; m++) {
             const c = pairsAcross[atX + m]!;
-            sumRe += c * passRe[atY + m]!;
-            sumIm += c * passIm[atY + m]!;
+            aRe += c * passRe[first + m]!;
+            aIm += c * passIm[first + m]!;
+            bRe += c * passRe[second + m]!;
+            bIm += c * passIm[second + m]!;
           }
-          const first = (i * ny + j) * size + k * ny + l;
-          re[first]! += sumRe;
-          im[first]! += sumIm;
+          const block = i * ny * size + k * ny;
+          re[block + j * size + l]! += aRe;
+          im[block + j * size + l]! += aIm;
+          if (other !== l) {
+            re[block + j * size + other]! += bRe;
+            im[block + j * size + other]! += bIm;
+          }
+          // The same product belongs to (i, l) with (k, j); for i = k that one lies above the diagonal, unread.
           if (j !== l) {
-            // The same product belongs to (i, l) with (k, j); for i = k that one lies above the diagonal, unread.
-            const second = (i * ny + l) * size + k * ny + j;
-            re[second]! += sumRe;
-            im[second]! += sumIm;
+            re[block + l * size + j]! += aRe;
+            im[block + l * size + j]! += aIm;
+          }
+          if (other !== l && other !== j) {
+            re[block + other * size + j]! += bRe;
+            im[block + other * size + j]! += bIm;
           }
         }
       }
@@ -225,7 +251,7 @@ export function solveComplexLoad(system: CoupledSystem, right: ComplexVector): C
 
 /**
  * Phase of the light for the answer q to a load [rad per unit of it], by the influence function of line.ts. `loaded` is the
- * influence function times the load: the static output for a uniform pressure.
+ * influence function times the load: the static output for a uniform pressure; `pressure` that of the film where it is at hand.
  */
 export function readPhase(
   system: CoupledSystem,
@@ -233,6 +259,7 @@ export function readPhase(
   q: ComplexVector,
   omega: Complex,
   loaded: Complex = complex(line.force),
+  pressure?: ComplexVector,
 ): Complex {
   const eta = system.microphone.diaphragm.lossFactor;
   let phase = loaded;
@@ -240,7 +267,7 @@ export function readPhase(
   phase = add(phase, multiply(lambda, project(line.mass, q)));
   if (line.tension) phase = add(phase, multiply(complex(0, eta), project(line.tension, q)));
   if (line.film && system.prepared.film) {
-    phase = subtract(phase, project(line.film, filmPressure(system, system.prepared.film, q)));
+    phase = subtract(phase, project(line.film, pressure ?? filmPressure(system, system.prepared.film, q)));
   }
   if (!line.stretched) return divide(phase, complex(1, eta));
   phase = subtract(phase, project(line.stretched.force, q));
@@ -336,13 +363,23 @@ export function deviceAt(system: CoupledSystem, line: Line, omega: Complex): Dev
   return { response: responseIn(system, line, state, omega), front: state.front, back: state.back };
 }
 
-/** Phase of a line of light in a state at the frequency that was set [rad/Pa]. */
-export function responseIn(system: CoupledSystem, line: Line, state: DeviceState, omega: Complex): Complex {
+/**
+ * Phase of a line of light in a state at the frequency that was set [rad/Pa]; `film`: its pressures under the answers to front and
+ * back, where they are at hand.
+ */
+export function responseIn(
+  system: CoupledSystem,
+  line: Line,
+  state: DeviceState,
+  omega: Complex,
+  film?: { readonly onFront: ComplexVector; readonly onBack: ComplexVector },
+): Complex {
   const { front, back, onFront, behind } = state;
-  const byFront = readPhase(system, line, onFront, omega);
-  if (behind === null) return byFront;
-  const byBack = readPhase(system, line, behind.q, omega, staticBehind(system, line, behind));
-  return subtract(multiply(byFront, front), multiply(byBack, back));
+  if (behind === null) return readPhase(system, line, onFront, omega, undefined, film?.onFront);
+  // One reading of what both pressures move together.
+  const q = moved(onFront, behind.q, { front, back });
+  const loaded = subtract(scale(front, line.force), multiply(staticBehind(system, line, behind), back));
+  return readPhase(system, line, q, omega, loaded, film && moved(film.onFront, film.onBack, { front, back }));
 }
 
 /** S(f) [rad/Pa] at one frequency, which may be complex [rad/s]. */

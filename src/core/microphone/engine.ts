@@ -22,6 +22,7 @@ import { type Line, prepareLine } from "./line.ts";
 import type { LoudestParts } from "./loudest.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork, isBare } from "./network.ts";
+import { ownAnswer } from "./ownBasis.ts";
 import type { PoleTable } from "./poleTable.ts";
 import { type Functions, type Prepared, prepare, type Resolution, resolution, resolutionFor } from "./prepare.ts";
 import { type ReducedLine, reducedResponseAt, reducedSystem, reduceLine } from "./reduced.ts";
@@ -314,8 +315,13 @@ export function answerFor(
     }
     engine.count.fallBack++;
   }
-  engine.count.whole++;
   const whole = coupledSystem(entry.prepared, microphone);
+  const own = hasWallHole(microphone) ? null : ownAnswer(whole, line, options);
+  if (own) {
+    engine.count.reduced++;
+    return { entry, line, route: "reduced", ...own };
+  }
+  engine.count.whole++;
   const respond = (omega: Complex) => responseAt(whole, line, omega);
   const curve = sampleCurve((frequency) => respond(atHertz(frequency)), options);
   const accelerate = (omega: Complex) => accelerationAt(whole, line, omega);

@@ -151,6 +151,19 @@ export function drivenPressures(
   };
 }
 
+/** What the pressures before and behind move together. */
+export function moved(onFront: ComplexVector, onBack: ComplexVector, { front, back }: Pressures): ComplexVector {
+  const count = onFront.re.length;
+  const plate = { re: new Float64Array(count), im: new Float64Array(count) };
+  for (let i = 0; i < count; i++) {
+    plate.re[i] =
+      front.re * onFront.re[i]! - front.im * onFront.im[i]! - back.re * onBack.re[i]! + back.im * onBack.im[i]!;
+    plate.im[i] =
+      front.re * onFront.im[i]! + front.im * onFront.re[i]! - back.re * onBack.im[i]! - back.im * onBack.re[i]!;
+  }
+  return plate;
+}
+
 /** Sum of products, without conjugation. */
 export function inner(row: ComplexVector, q: ComplexVector): Complex {
   let [re, im] = [0, 0];

@@ -16,9 +16,9 @@ import {
   hasNetwork,
   inner,
   lumpedParts,
+  moved,
   type PortState,
   type Ports,
-  type Pressures,
   portMatrix,
   solveNetwork,
 } from "./network.ts";
@@ -283,19 +283,6 @@ function loadedBehind({ basis }: ReducedSystem, line: ReducedLine, { drop }: Bac
     im -= line.film[j]! * drop.im[j]!;
   }
   return { re, im };
-}
-
-/** What the pressures before and behind move together. */
-function moved(onFront: ComplexVector, onBack: ComplexVector, { front, back }: Pressures): ComplexVector {
-  const count = onFront.re.length;
-  const plate = { re: new Float64Array(count), im: new Float64Array(count) };
-  for (let i = 0; i < count; i++) {
-    plate.re[i] =
-      front.re * onFront.re[i]! - front.im * onFront.im[i]! - back.re * onBack.re[i]! + back.im * onBack.im[i]!;
-    plate.im[i] =
-      front.re * onFront.im[i]! + front.im * onFront.re[i]! - back.re * onBack.im[i]! - back.im * onBack.re[i]!;
-  }
-  return plate;
 }
 
 /** Phase for 1 Pa before the diaphragm and for 1 Pa behind the film [rad/Pa], and the flows between. */

@@ -8,7 +8,7 @@
  * Gram-Schmidt with the largest remainder first. A Galerkin basis of a symmetric system: poles and outputs err by the square
  * of what the basis leaves out. Derivation: docs/theory/engine.md.
  */
-import { cholesky, choleskySolve } from "../numerics/cholesky.ts";
+import { type Cholesky, cholesky, choleskySolve } from "../numerics/cholesky.ts";
 import type { Complex } from "../numerics/complex.ts";
 import type { ComplexVector } from "../numerics/complexSymmetric.ts";
 import { symmetricEigen } from "../numerics/symmetricEigen.ts";
@@ -161,6 +161,25 @@ function spanOf(
       if (prepared.film) addParts(films, filmPressure(system, prepared.film, q));
     }
   }
+  return spanFrom(prepared, factor, { plates, films }, options);
+}
+
+/** Answers in energy coordinates of the plate, and pressures of the film. */
+interface Answers {
+  readonly plates: readonly Float64Array[];
+  readonly films: readonly Float64Array[];
+}
+
+/** A basis from answers that are at hand; `factor`: that of the whole stiffness. */
+export const basisFrom = (
+  prepared: Prepared,
+  microphone: Microphone,
+  factor: Cholesky,
+  answers: Answers,
+  options: BasisOptions,
+): ReducedBasis => assemble(prepared, microphone, spanFrom(prepared, factor, answers, options)).basis;
+
+function spanFrom(prepared: Prepared, factor: Cholesky, { plates, films }: Answers, options: BasisOptions): Span {
   const kept = orthonormal(plates, options);
   const terms = prepared.film ? prepared.film.across.count * prepared.film.along.count : 0;
   const given = (options.filmTerms ?? []).map((index) => {
