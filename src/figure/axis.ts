@@ -59,11 +59,16 @@ export function logAxis(
   };
 }
 
+/** At equal distances, and two of them at least. */
 function stepsBetween(low: number, high: number, length: number): number[] {
-  const step = niceStep((high - low) / Math.max(3, Math.floor(length / 90)));
-  const first = Math.ceil(low / step - 1e-9);
-  const last = Math.floor(high / step + 1e-9);
-  return Array.from({ length: Math.max(last - first + 1, 0) }, (_, i) => (first + i) * step);
+  const wanted = Math.max(2, Math.floor(length / 90));
+  const between = (step: number) => {
+    const first = Math.ceil(low / step - 1e-9);
+    const last = Math.floor(high / step + 1e-9);
+    return Array.from({ length: Math.max(last - first + 1, 0) }, (_, i) => (first + i) * step);
+  };
+  const usual = between(niceStep((high - low) / wanted));
+  return usual.length > 1 ? usual : between(niceStep((high - low) / (2.5 * wanted)));
 }
 
 /** 20, 500, 1k, 20k, 2M. */

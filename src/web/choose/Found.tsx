@@ -52,7 +52,7 @@ function keep(work: Work, set: Values, name: string): void {
 export function Found(props: { readonly found: Choices }): JSX.Element {
   const search = () => props.found.search;
   const met = () => props.found.refused.length === 0;
-  const apart = () => reserveShare(Math.max(...search().ends, 0) - Math.min(...search().ends, 0));
+  const apart = () => Math.max(...search().ends) - Math.min(...search().ends);
   return (
     <>
       <p class="choose-says" data-met={met()}>
@@ -70,7 +70,7 @@ export function Found(props: { readonly found: Choices }): JSX.Element {
       </Show>
       <p class="aside">
         {words.searched(search().evaluations, search().seed)}{" "}
-        {search().settled ? words.settled(apart()) : words.unsettled}{" "}
+        {search().settled ? words.settled(apart() < 1e-3 ? null : reserveShare(apart())) : words.unsettled}{" "}
         {words.missed(search().scanned, search().scannedBetter)}
       </p>
     </>

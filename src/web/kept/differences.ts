@@ -10,6 +10,7 @@ import {
 } from "../../core/index.ts";
 import { keptWords as words } from "../../words/en/kept.ts";
 import { measureWords } from "../../words/en/measures.ts";
+import { partName } from "../../words/en/partNames.ts";
 import { measureOf } from "../shell/measureOf.ts";
 import { valueText } from "../shell/valueText.ts";
 
@@ -45,7 +46,12 @@ export function valueDifferences(projects: readonly [Project, ...Project[]]): re
     return [
       {
         key: path,
-        label: place.ok ? place.value.label : path.replace(/^microphone\./, ""),
+        label: place.ok
+          ? place.value.label
+          : `${partName(path)}, ${path
+              .split(".")
+              .slice(path.startsWith("air") ? 1 : 2)
+              .join(" ")}`,
         values: projects.map((_, i) =>
           place.ok && numbers[i] !== null && texts[i] !== ""
             ? formatQuantity(numbers[i] ?? null, place.value.kind, { digits: 4 })

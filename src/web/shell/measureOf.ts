@@ -5,8 +5,9 @@ const readers: Readonly<Record<Measure, (prediction: Prediction) => number | nul
   sensitivity: (p) => p.sensitivity.magnitude,
   resonance: (p) => p.resonance.frequency,
   damping: (p) => (p.resonance.overdamped ? null : p.resonance.dampingRatio),
-  bandFrom: (p) => p.band.from,
-  bandTo: (p) => p.band.to,
+  // Without an edge the band goes as far as was computed.
+  bandFrom: (p) => p.band.from ?? p.response.frequency[0] ?? null,
+  bandTo: (p) => p.band.to ?? p.response.frequency.at(-1) ?? null,
   noise: (p) => p.noise.levelA,
   loudest: (p) => p.loudest.level,
   vibration: (p) => p.vibration.worst?.level ?? null,

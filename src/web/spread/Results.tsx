@@ -6,7 +6,7 @@ import { requirementWords } from "../../words/en/requirements.ts";
 import { spreadWords as words } from "../../words/en/spreadPage.ts";
 import { Panel } from "../shell/PageFrame.tsx";
 import { Sign } from "../shell/Sign.tsx";
-import { percent, reserveShare, roundPercent } from "./share.ts";
+import { reserveShare, roundPercent } from "./share.ts";
 import { Bar } from "./YieldPanel.tsx";
 
 /** Shares of the variance of the scarcest requirement, with the uncertainty of the larger one. */
@@ -34,7 +34,7 @@ export function InfluencePanel(props: { readonly spread: Spread }): JSX.Element 
                     </td>
                     <td>{roundPercent(one.first)}</td>
                     <td>
-                      {roundPercent(one.total)} <span class="aside">± {percent(one.totalStandard, 1)}</span>
+                      {roundPercent(one.total)} <span class="aside">± {roundPercent(one.totalStandard)}</span>
                     </td>
                   </tr>
                 )}

@@ -42,7 +42,8 @@ export const chooseWords = {
   tradeSensitivity: "Sensitivity",
   required: "required",
   searched: (count: number, seed: number) => `${count} microphones computed, seed ${seed}.`,
-  settled: (apart: string) => `Two searches from different starts came to rest ${apart} apart.`,
+  settled: (apart: string | null) =>
+    `Two searches from different starts came to rest ${apart === null ? "at the same reserve" : `${apart} apart`}.`,
   unsettled: "It ended before the searches came to rest.",
   missed: (scanned: number, better: number) =>
     `Of ${scanned} designs spread evenly over everything ${better === 0 ? "none is" : `${better} are`} better.`,
