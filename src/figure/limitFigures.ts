@@ -72,13 +72,37 @@ export function octaveFigure({ range }: Limits, room: FigureRoom): Figure {
 export const sayLevel = (x: number, y: number | null): string =>
   `${formatQuantity(x, "frequency", { digits: 3 })}: ${y === null ? words.none : formatQuantity(y, "decibel", { digits: 3 })}`;
 
-/** Floor, ceiling and what is asked for between them. */
-export function rangeFigure({ range, loudest, noise }: Limits, room: FigureRoom): Figure {
+/** A kept design's limits. */
+export interface NamedLimits {
+  readonly name: string;
+  readonly limits: Limits;
+}
+
+/** Floor and ceiling as one curve, with a gap between them. */
+function roomOf(name: string, { frequency, floor, ceiling }: Limits["range"]) {
+  return { name, x: [...frequency, frequency.at(-1) ?? 1, ...frequency], y: [...floor, null, ...ceiling] };
+}
+
+/** Floor, ceiling and what is asked for between them; beside kept designs the floor and ceiling of each alone. */
+export function rangeFigure(limits: Limits, room: FigureRoom, kept: readonly NamedLimits[] = []): Figure {
+  const { range, loudest, noise } = limits;
   const short = room.width < narrow;
   const { frequency, floor, ceiling, onePercent, asked } = range;
-  const known = [...floor, ...ceiling, ...onePercent].filter((level) => level !== null);
+  const others = kept.flatMap((one) => [...one.limits.range.floor, ...one.limits.range.ceiling]);
+  const known = [...floor, ...ceiling, ...onePercent, ...others].filter((level) => level !== null);
   const [low, high] = known.length > 0 ? [Math.min(...known), Math.max(...known)] : [20, 140];
   const percent = askedShare(loudest.distortion);
+  const alone = [
+    { name: short ? percent : words.ceiling(percent), x: frequency, y: ceiling },
+    {
+      name: short ? "1 %" : words.ceiling("1 %"),
+      x: frequency,
+      y: loudest.distortion === 0.01 ? [] : onePercent,
+    },
+    { name: short ? words.shortSum : words.sum, x: frequency, y: frequency.map(() => noise.levelA) },
+    { name: short ? words.shortFloor : words.floor, x: frequency, y: floor },
+  ];
+  const withKept = [roomOf(words.now, range), ...kept.map((one) => roomOf(one.name, one.limits.range))];
   const box: Region | null =
     asked.noise !== null && asked.loudest !== null
       ? {
@@ -94,16 +118,7 @@ export function rangeFigure({ range, loudest, noise }: Limits, room: FigureRoom)
     y: linearAxis(words.level, [Math.min(low, asked.noise ?? low) - 5, Math.max(high, asked.loudest ?? high) + 5], {
       count: 8,
     }),
-    curves: [
-      { name: short ? percent : words.ceiling(percent), x: frequency, y: ceiling },
-      {
-        name: short ? "1 %" : words.ceiling("1 %"),
-        x: frequency,
-        y: loudest.distortion === 0.01 ? [] : onePercent,
-      },
-      { name: short ? words.shortSum : words.sum, x: frequency, y: frequency.map(() => noise.levelA) },
-      { name: short ? words.shortFloor : words.floor, x: frequency, y: floor },
-    ].filter(({ y }) => y.some((level) => level !== null)),
+    curves: (kept.length > 0 ? withKept : alone).filter(({ y }) => y.some((level) => level !== null)),
     region: box,
   });
 }

@@ -283,6 +283,7 @@ export function mixingText({
 
 /** What stands in and under the pictures. */
 export const limitFigureWords = {
+  now: "now",
   total: "all",
   none: "none",
   phaseNoise: "Phase noise (nrad/√Hz)",
@@ -306,6 +307,8 @@ export const limitFigureWords = {
 
 /** The page's own words. */
 export const limitsWords = {
+  layKept: "lay kept designs over it",
+  thisAlone: "this design alone",
   what: "the limits",
   noise: "Noise",
   noiseAside: "where it comes from",
