@@ -44,6 +44,7 @@ const plane = {
   tied: [],
   here: { x: 4e-3, y: 4e-3 },
   worstEstimate: 0,
+  route: { spanned: 0, fallBack: 0 },
 };
 
 test("the region's edges are the limits of the requirements, and lines reach the ends of the axes", () => {
