@@ -101,11 +101,14 @@ export function setFrequency(system: CoupledSystem, omega: Complex): void {
 
 function fillPlate({ prepared, microphone, scales, re, im }: CoupledSystem, omega: Complex): void {
   const { bending, tension, mass } = prepared;
-  const lambda = scale(multiply(omega, omega), scales.lambda);
+  const { re: lambdaRe, im: lambdaIm } = scale(multiply(omega, omega), scales.lambda);
   const eta = microphone.diaphragm.lossFactor;
-  for (let i = 0; i < re.length; i++) {
-    re[i] = bending[i]! - lambda.re * mass[i]!;
-    im[i] = eta * bending[i]! - lambda.im * mass[i]!;
+  const length = re.length;
+  for (let i = 0; i < length; i++) {
+    const stiff = bending[i]!;
+    const heavy = mass[i]!;
+    re[i] = stiff - lambdaRe * heavy;
+    im[i] = eta * stiff - lambdaIm * heavy;
   }
   if (tension) for (let i = 0; i < re.length; i++) re[i]! += tension[i]!;
 }
@@ -218,17 +221,20 @@ export function filmNumbers(microphone: Microphone, scales: PlateScales, omega: 
 function filmAnswers(system: CoupledSystem, film: PreparedFilm, omega: Complex): void {
   const { microphone, scales, filmRe, filmIm, prepared } = system;
   const { perK, uniform } = filmNumbers(microphone, scales, omega);
+  const [kRe, kIm, uRe, uIm] = [perK.re, perK.im, uniform.re, uniform.im];
   const alphaSquared = 1 / prepared.shape.aspect ** 2;
   const { across, along } = film;
+  const alongSquared = along.wavenumbers.map((k) => alphaSquared * k ** 2);
   for (let m = 0; m < across.count; m++) {
     const kx = across.wavenumbers[m]! ** 2;
-    for (let n = 0; n < along.count; n++) {
-      const kSquared = kx + alphaSquared * along.wavenumbers[n]! ** 2;
-      const re = perK.re * kSquared + uniform.re;
-      const im = perK.im * kSquared + uniform.im;
+    const row = m * along.count;
+    for (let n = 0; n < alongSquared.length; n++) {
+      const kSquared = kx + alongSquared[n]!;
+      const re = kRe * kSquared + uRe;
+      const im = kIm * kSquared + uIm;
       const squared = re * re + im * im;
-      filmRe[m * along.count + n] = re / squared;
-      filmIm[m * along.count + n] = -im / squared;
+      filmRe[row + n] = re / squared;
+      filmIm[row + n] = -im / squared;
     }
   }
 }
@@ -275,11 +281,13 @@ export function readPhase(
 }
 
 function project(row: Float64Array, q: ComplexVector): Complex {
+  const { re: qRe, im: qIm } = q;
   let re = 0;
   let im = 0;
   for (let i = 0; i < row.length; i++) {
-    re += row[i]! * q.re[i]!;
-    im += row[i]! * q.im[i]!;
+    const weight = row[i]!;
+    re += weight * qRe[i]!;
+    im += weight * qIm[i]!;
   }
   return { re, im };
 }
@@ -291,11 +299,12 @@ export const filmPressure = (system: CoupledSystem, film: PreparedFilm, q: Compl
 /** Pressure of the film under a deflection given on its own functions; overwrites and returns it. */
 export function pressedFilm({ filmRe, filmIm, sink }: CoupledSystem, pressure: ComplexVector): ComplexVector {
   const into = sink && inner(sink.film, pressure);
+  const { re: pRe, im: pIm } = pressure;
   for (let m = 0; m < filmRe.length; m++) {
-    const re = pressure.re[m]!;
-    const im = pressure.im[m]!;
-    pressure.re[m] = filmRe[m]! * re - filmIm[m]! * im;
-    pressure.im[m] = filmRe[m]! * im + filmIm[m]! * re;
+    const re = pRe[m]!;
+    const im = pIm[m]!;
+    pRe[m] = filmRe[m]! * re - filmIm[m]! * im;
+    pIm[m] = filmRe[m]! * im + filmIm[m]! * re;
   }
   if (sink && into) drain(pressure, sink.film, into, sink.impedance);
   return pressure;
@@ -407,27 +416,25 @@ export function backLoad(system: CoupledSystem, omega: Complex): BackLoad {
   if (!film || !ones)
     return { load, drop: { re: new Float64Array(0), im: new Float64Array(0) }, admittance: complex(0) };
   const { compression, chi } = filmNumbers(microphone, scales, omega);
-  const drop = { re: new Float64Array(ones.length), im: new Float64Array(ones.length) };
+  const [dropRe, dropIm] = [new Float64Array(ones.length), new Float64Array(ones.length)];
+  const drop = { re: dropRe, im: dropIm };
+  const { re: cRe, im: cIm } = compression;
   for (let m = 0; m < ones.length; m++) {
     const [re, im] = [filmRe[m]! * ones[m]!, filmIm[m]! * ones[m]!];
-    drop.re[m] = compression.re * re - compression.im * im;
-    drop.im[m] = compression.re * im + compression.im * re;
+    dropRe[m] = cRe * re - cIm * im;
+    dropIm[m] = cRe * im + cIm * re;
   }
   const { sink, hole } = system;
   if (sink && hole)
     drain(drop, sink.film, inner({ re: hole.means, im: hole.means.map(() => 0) }, drop), sink.impedance);
-  let [sumRe, sumIm] = [0, 0];
-  for (let m = 0; m < ones.length; m++) {
-    sumRe += ones[m]! * drop.re[m]!;
-    sumIm += ones[m]! * drop.im[m]!;
-  }
+  const sum = project(ones, drop);
   const [back, backIm] = [fromFilm(plate, film, drop.re), fromFilm(plate, film, drop.im)];
   for (let i = 0; i < plate.size; i++) {
     load.re[i]! -= back[i]!;
     load.im[i]! -= backIm[i]!;
   }
   const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
-  const admittance = scale(multiply(chi, complex(4 - sumRe, -sumIm)), quarter);
+  const admittance = scale(multiply(chi, complex(4 - sum.re, -sum.im)), quarter);
   return { load, drop, admittance };
 }
 

@@ -7,10 +7,11 @@ import type { PreparedFilm } from "./prepare.ts";
 export function projectOnFilm(plate: Plate, film: PreparedFilm, q: Float64Array): Float64Array {
   const [nx, ny] = [plate.across.count, plate.along.count];
   const [mx, my] = [film.across.count, film.along.count];
+  const { projectAcross, projectAlong } = film;
   const half = new Float64Array(mx * ny);
   for (let i = 0; i < nx; i++) {
     for (let m = 0; m < mx; m++) {
-      const c = film.projectAcross[i * mx + m]!;
+      const c = projectAcross[i * mx + m]!;
       for (let j = 0; j < ny; j++) half[m * ny + j]! += c * q[i * ny + j]!;
     }
   }
@@ -19,7 +20,7 @@ export function projectOnFilm(plate: Plate, film: PreparedFilm, q: Float64Array)
     const row = result.subarray(m * my, (m + 1) * my);
     for (let j = 0; j < ny; j++) {
       const value = half[m * ny + j]!;
-      for (let n = 0; n < my; n++) row[n]! += value * film.projectAlong[j * my + n]!;
+      for (let n = 0; n < my; n++) row[n]! += value * projectAlong[j * my + n]!;
     }
   }
   return result;
@@ -29,18 +30,19 @@ export function projectOnFilm(plate: Plate, film: PreparedFilm, q: Float64Array)
 export function fromFilm(plate: Plate, film: PreparedFilm, pressure: Float64Array): Float64Array {
   const [nx, ny] = [plate.across.count, plate.along.count];
   const [mx, my] = [film.across.count, film.along.count];
+  const { projectAcross, projectAlong } = film;
   const half = new Float64Array(mx * ny);
   for (let m = 0; m < mx; m++) {
     for (let j = 0; j < ny; j++) {
       let sum = 0;
-      for (let n = 0; n < my; n++) sum += film.projectAlong[j * my + n]! * pressure[m * my + n]!;
+      for (let n = 0; n < my; n++) sum += projectAlong[j * my + n]! * pressure[m * my + n]!;
       half[m * ny + j] = sum;
     }
   }
   const result = new Float64Array(nx * ny);
   for (let i = 0; i < nx; i++) {
     for (let m = 0; m < mx; m++) {
-      const c = film.projectAcross[i * mx + m]!;
+      const c = projectAcross[i * mx + m]!;
       for (let j = 0; j < ny; j++) result[i * ny + j]! += c * half[m * ny + j]!;
     }
   }

@@ -104,30 +104,31 @@ export function factorReal(work: SymmetricWork, a: Float64Array): void {
 /** Solves with the factors in `work`, in place: `x` holds the right side on entry and the solution on return. */
 export function solveFactored(work: SymmetricWork, x: ComplexVector): void {
   const { size: n, lowerRe, lowerIm, pivotRe, pivotIm } = work;
+  const { re: xRe, im: xIm } = x;
   for (let i = 0; i < n; i++) {
     const at = i * n;
-    let re = x.re[i]!;
-    let im = x.im[i]!;
+    let re = xRe[i]!;
+    let im = xIm[i]!;
     for (let k = 0; k < i; k++) {
-      re -= lowerRe[at + k]! * x.re[k]! - lowerIm[at + k]! * x.im[k]!;
-      im -= lowerRe[at + k]! * x.im[k]! + lowerIm[at + k]! * x.re[k]!;
+      re -= lowerRe[at + k]! * xRe[k]! - lowerIm[at + k]! * xIm[k]!;
+      im -= lowerRe[at + k]! * xIm[k]! + lowerIm[at + k]! * xRe[k]!;
     }
-    x.re[i] = re;
-    x.im[i] = im;
+    xRe[i] = re;
+    xIm[i] = im;
   }
   for (let i = 0; i < n; i++) {
-    const re = x.re[i]!;
-    const im = x.im[i]!;
-    x.re[i] = re * pivotRe[i]! - im * pivotIm[i]!;
-    x.im[i] = re * pivotIm[i]! + im * pivotRe[i]!;
+    const re = xRe[i]!;
+    const im = xIm[i]!;
+    xRe[i] = re * pivotRe[i]! - im * pivotIm[i]!;
+    xIm[i] = re * pivotIm[i]! + im * pivotRe[i]!;
   }
   for (let i = n - 1; i >= 0; i--) {
     const at = i * n;
-    const re = x.re[i]!;
-    const im = x.im[i]!;
+    const re = xRe[i]!;
+    const im = xIm[i]!;
     for (let k = 0; k < i; k++) {
-      x.re[k]! -= lowerRe[at + k]! * re - lowerIm[at + k]! * im;
-      x.im[k]! -= lowerRe[at + k]! * im + lowerIm[at + k]! * re;
+      xRe[k]! -= lowerRe[at + k]! * re - lowerIm[at + k]! * im;
+      xIm[k]! -= lowerRe[at + k]! * im + lowerIm[at + k]! * re;
     }
   }
 }
@@ -140,6 +141,7 @@ export function residual(
   x: ComplexVector,
   right: ComplexVector,
 ): number {
+  const { re: xRe, im: xIm } = x;
   let worst = 0;
   let scale = 0;
   for (let i = 0; i < size; i++) {
@@ -148,8 +150,8 @@ export function residual(
     scale = Math.max(scale, Math.abs(re) + Math.abs(im));
     for (let j = 0; j < size; j++) {
       const at = i >= j ? i * size + j : j * size + i;
-      re += aRe[at]! * x.re[j]! - aIm[at]! * x.im[j]!;
-      im += aRe[at]! * x.im[j]! + aIm[at]! * x.re[j]!;
+      re += aRe[at]! * xRe[j]! - aIm[at]! * xIm[j]!;
+      im += aRe[at]! * xIm[j]! + aIm[at]! * xRe[j]!;
     }
     worst = Math.max(worst, Math.abs(re) + Math.abs(im));
   }
