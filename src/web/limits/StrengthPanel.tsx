@@ -1,7 +1,7 @@
 /** Stress on the face of the diaphragm, and how far each load is from breaking it. */
 import { For, type JSX, Show } from "solid-js";
 import { formatNumber, formatQuantity, type Limits } from "../../core/index.ts";
-import { caseWords, chance, strengthText, limitsWords as words } from "../../words/en/limits.ts";
+import { caseWords, chance, factorText, strengthText, limitsWords as words } from "../../words/en/limits.ts";
 import { Panel } from "../shell/PageFrame.tsx";
 import { StressMap } from "./StressMap.tsx";
 
@@ -46,7 +46,7 @@ export function StrengthPanel(props: { readonly limits: Limits }): JSX.Element {
                           </th>
                           <td class="cell-number">{shown(pressure, "pressure")}</td>
                           <td class="cell-number">{shown(stress, "modulus")}</td>
-                          <td class="cell-number">{factor === null ? "–" : formatNumber(factor, { digits: 3 })}</td>
+                          <td class="cell-number">{factorText(factor)}</td>
                           <td class="cell-number">{chance(failure)}</td>
                         </tr>
                       )}

@@ -5,7 +5,7 @@ import type { Limits } from "../../core/tasks/predict/limits.ts";
 import type { LimitCompared } from "../../core/tasks/predict/precautionLimits.ts";
 import type { Losses, Loudest, Noise, NoiseSource, StrengthAnswer } from "../../core/tasks/predict/prediction.ts";
 import { asGiven } from "../asGiven.ts";
-import { hanging } from "../wrap.ts";
+import { hanging, wrap } from "../wrap.ts";
 import { magneticMaterials } from "./magnetic.ts";
 import { precautions } from "./precautions.ts";
 
@@ -53,7 +53,7 @@ export const causeWords = {
 } as const;
 
 export const caseWords: Readonly<Record<StrengthAnswer["cases"][number]["name"], string>> = {
-  overpressure: "overpressure of the site, vent open",
+  overpressure: "overpressure of the site",
   "overpressure-blocked": "overpressure of the site, vent blocked",
   loudest: "loudest sound asked for",
   static: "static difference",
@@ -170,10 +170,13 @@ export const levelChange = (value: number): string =>
 /** "−0.12 %", or a dash. */
 export const shareChange = (value: number | null): string => (value === null ? "–" : `${signed(100 * value)} %`);
 
+/** Widest line of the command's answer [characters]. */
+const width = 98;
+
 /** The command's answer to --limits. */
 export function limitsLines(limits: Limits): readonly string[] {
   const { noise, strength, surroundings, range, mixing, recovery } = limits;
-  const band = (nominal: number) => `${nominal >= 1000 ? `${nominal / 1000} k` : nominal}`;
+  const band = (nominal: number) => `${nominal >= 1000 ? `${nominal / 1000}k` : nominal}`;
   return [
     "Noise by source, A-weighted",
     ...noise.bySource
@@ -183,7 +186,13 @@ export function limitsLines(limits: Limits): readonly string[] {
           `  ${sourceWords[source].padEnd(22)} ${decibels(levelA).padStart(9)}  ${percent(share)}`,
       ),
     "Third octaves of noise as sound, dB re 20 µPa",
-    `  ${noise.thirdOctaves.map(({ nominal, level }) => `${band(nominal)} ${level === null ? "–" : level.toFixed(0)}`).join(", ")}`,
+    ...hanging(
+      "  ",
+      noise.thirdOctaves
+        .map(({ nominal, level }) => `${band(nominal)}\u00a0${level === null ? "–" : level.toFixed(0)}`)
+        .join(", "),
+      width,
+    ),
     "Heat by part",
     `  ${Object.entries(noise.byPart)
       .filter(([, share]) => share >= 0.0005)
@@ -191,17 +200,17 @@ export function limitsLines(limits: Limits): readonly string[] {
       .map(([part, share]) => `${partWords[part as keyof Losses]} ${percent(share)}`)
       .join(", ")}`,
     ...(range.dynamic === null ? [] : [`Dynamic range ${decibels(range.dynamic)} from noise to loudest sound`]),
-    ...(mixing === null ? [] : [mixingText(mixing)]),
-    ...(recovery === null ? [] : [recoveryText(recovery)]),
+    ...(mixing === null ? [] : wrap(mixingText(mixing), width)),
+    ...(recovery === null ? [] : wrap(recoveryText(recovery), width)),
     ...(strength === null
       ? []
       : [
           "Strength",
           ...strength.cases.map(
             ({ name, pressure, stress, factor, failure }) =>
-              `  ${caseWords[name].padEnd(46)} ${shown(pressure, "pressure").padStart(9)}, ${shown(stress, "modulus").padStart(9)}, factor ${factor === null ? "–" : formatNumber(factor, { digits: 3 })}, chance of failure ${chance(failure)}`,
+              `  ${caseWords[name].padEnd(46)} ${shown(pressure, "pressure").padStart(9)}, ${shown(stress, "modulus").padStart(9)}, factor ${factorText(factor)}, chance of failure ${chance(failure)}`,
           ),
-          `  ${limitsWords.straight(shown(limits.straightUpTo, "pressure"))}`,
+          ...hanging("  ", limitsWords.straight(shown(limits.straightUpTo, "pressure")), width),
         ]),
     ...(surroundings === null
       ? []
@@ -216,7 +225,7 @@ export function limitsLines(limits: Limits): readonly string[] {
         ]),
     ...(limits.precautions.length === 0 ? [] : ["Precautions"]),
     ...limits.precautions.flatMap(precautionLines),
-    limitsDefer,
+    ...wrap(limitsDefer, width),
   ];
 }
 
@@ -227,13 +236,13 @@ function precautionLines({ precaution, named, compared }: Limits["precautions"][
   const says = [known?.says, limitsWords.more[precaution], known?.standard && `Read: ${known.standard}.`];
   return [
     `  ${head}`,
-    ...hanging("    ", says.filter((text) => text !== undefined && text !== null).join(" "), 98),
+    ...hanging("    ", says.filter((text) => text !== undefined && text !== null).join(" "), width),
     ...(precaution === "strong-magnet"
       ? magneticMaterials.flatMap(({ material, where, does }) =>
-          hanging("    - ", `${material} (${where}): ${does}.`, 98),
+          hanging("    - ", `${material} (${where}): ${does}.`, width),
         )
       : []),
-    ...compared.flatMap((one) => hanging("    - ", comparedText(one), 98)),
+    ...compared.flatMap((one) => hanging("    - ", comparedText(one), width)),
   ];
 }
 
@@ -245,6 +254,10 @@ export const perWords = {
 
 export const limitsDefer =
   "Nothing here says that something is safe: it says which limit was compared. The current edition of the standard, local rules and licensed practice decide.";
+
+/** "3.09", "none" where the tension alone is too much, or a dash. */
+export const factorText = (factor: number | null): string =>
+  factor === null ? "–" : factor <= 0 ? "none" : formatNumber(factor, { digits: 3 });
 
 /** "0.12 %"; rare ones as a power, and none that no series of tests could show. */
 export function chance(probability: number): string {

@@ -84,6 +84,20 @@ describe("limits in full", () => {
     expect(trapped("perKelvin") / trapped("perKilopascal")).toBeCloseTo(-101325 / 296.15 / 1000, 3);
   });
 
+  test("a device that puts nothing out has no surroundings to speak of, and an index that nobody gave none of its own", () => {
+    const front = '{ "holes": [], "cavity": { "volume": "10 mm^3", "surface": "60 mm^2" } }';
+    const of = (project: Project) => {
+      const described = describeProject(project);
+      if (!described.ok) throw new Error(described.problems[0]?.message);
+      return surroundingsOf(project, described.value, readBrief(project));
+    };
+    const bare = changed(changed(demo(), "microphone.film", "null"), "microphone.back", "null");
+    expect(of(changed(bare, "microphone.front", front))).toBeNull();
+    const unknown = removeValue(changed(bare, "microphone.front", "null"), "materials.our-sheet.indexPerKelvin");
+    if (!unknown.ok) throw new Error("The demo's sheet has it.");
+    expect(of(unknown.value)?.perKelvin.map(({ cause }) => cause)).toEqual(["air", "stress", "bias"]);
+  });
+
   test("dew of the warmest, most humid air is named beside the coldest place", () => {
     // 35 degC and 80 %: psychrometric tables give 31.0 degC (from memory).
     expect((surroundings?.dew?.point ?? 0) - 273.15).toBeCloseTo(31, 0);

@@ -97,7 +97,7 @@ export function limits(project: Project, options: { readonly engine?: Engine } =
   const asked = brief.loudest?.distortion ?? briefDefaults.distortion;
   const ceilings = bands.map(({ mid }) => ceilingAt(entry, microphone, { frequency: mid, asked, bias }));
   const corner = ventCorner(heatSystem(entry, microphone).even.system);
-  const surroundings = surroundingsOf(project, microphone, brief);
+  const surroundings = surroundingsOf(project, microphone, brief, prediction.band.to);
   return answer(
     {
       noise,
@@ -140,6 +140,7 @@ function mixingOf(
   bias: readonly (number | null)[],
 ): Mixing | null {
   const { frequency, distortion, summed } = loudest;
+  if (loudest.level === null || loudest.moved === 0) return null;
   const [tone] = steadyTones(entry, microphone, { frequency, distortions: [distortion], bias }) ?? [];
   if (!tone) return null;
   const apart = apartOf(loudest);

@@ -103,7 +103,9 @@ function loud({ loudest }: Brief): readonly LimitCompared[] {
 /** Pumping or filling moves the pressure by rate times the vent's time constant across the diaphragm. */
 function pressed({ site, strength: asked }: Brief, { strength, ventCorner }: Given): readonly LimitCompared[] {
   if (strength?.bears == null) return [];
-  const bearable = (strength.bears - strength.membrane) / strength.largest.stress / (asked?.atLeast ?? 4);
+  // A tension that alone is too much leaves nothing.
+  const left = Math.max(0, strength.bears - strength.membrane);
+  const bearable = left / strength.largest.stress / (asked?.atLeast ?? 4);
   const source = "docs/theory/strength.md; the strength that is assumed or given";
   const across = site.staticOverpressure;
   return [

@@ -47,11 +47,20 @@ export interface Surroundings {
 const steps = { temperature: 2, pressure: 2000, humidity: 0.1 };
 const tolerance = 1e-7;
 
-/** Null where the microphone cannot be described under changed air, or buckles there. */
-export function surroundingsOf(project: Project, microphone: Microphone, brief: Brief): Surroundings | null {
+/**
+ * Null where the microphone cannot be described under changed air, buckles there, or puts nothing out. `upTo`: where its band ends
+ * now [Hz], so that the curve reaches past it; null: no upper edge is known.
+ */
+export function surroundingsOf(
+  project: Project,
+  microphone: Microphone,
+  brief: Brief,
+  upTo: number | null = null,
+): Surroundings | null {
   const parts = partsOf(project);
-  const measure = measurer(brief);
+  const measure = measurer(brief, upTo);
   const base = measure(microphone);
+  if (!Number.isFinite(base.level)) return null;
   const difference = (down: Microphone, up: Microphone, per: number, cause: SurroundingCause): Change => {
     const [low, high] = [measure(down), measure(up)];
     const edge = (key: "bandFrom" | "bandTo") =>
@@ -69,7 +78,8 @@ export function surroundingsOf(project: Project, microphone: Microphone, brief: 
   if (!temperature || !pressure || !humidity) return null;
   const withAir = (air: Air): Microphone => ({ ...microphone, air });
   const stressed = ({ diaphragm }: Microphone): Microphone => asItStands({ ...microphone, diaphragm });
-  const warmed = (step: number): Microphone => withIndex(microphone, step * indexPerKelvin(parts));
+  const perIndex = indexPerKelvin(parts);
+  const warmed = (step: number): Microphone => withIndex(microphone, step * (perIndex ?? 0));
   const bias = biasChange(microphone);
   const shutIn = trappedShare(microphone);
   // More pressure outside presses from the front, more warmth from behind.
@@ -82,7 +92,10 @@ export function surroundingsOf(project: Project, microphone: Microphone, brief: 
   return {
     perKelvin: [
       difference(withAir(temperature.down.air), withAir(temperature.up.air), temperature.step, "air"),
-      difference(warmed(-steps.temperature), warmed(steps.temperature), 2 * steps.temperature, "material"),
+      // What nobody gave is not said to be nothing.
+      ...(perIndex === null
+        ? []
+        : [difference(warmed(-steps.temperature), warmed(steps.temperature), 2 * steps.temperature, "material")]),
       difference(stressed(temperature.down), stressed(temperature.up), temperature.step, "stress"),
       { cause: "bias", sensitivity: bias.sensitivity, bandFrom: null, bandTo: null },
       ...pressed(-trappedStep, trappedStep / perDegree),
@@ -127,10 +140,10 @@ function asItStands(microphone: Microphone, more = 0): Microphone {
 }
 
 /** Level of |S| at the reference and the band's upper edge. */
-function measurer(brief: Brief) {
+function measurer(brief: Brief, upTo: number | null) {
   const range = {
     from: Math.min(20, brief.reference / 2, (brief.band?.from ?? 40) / 4),
-    to: Math.max(2 * brief.reference, 2 * (brief.band?.to ?? 10e3)),
+    to: Math.max(2 * brief.reference, 2 * (brief.band?.to ?? 10e3), 1.3 * (upTo ?? 0)),
   };
   const within = brief.band?.withinDb ?? briefDefaults.withinDb;
   return (microphone: Microphone) => {
@@ -152,13 +165,13 @@ function between(parts: Parts, key: "temperature" | "pressure" | "humidity", ste
   return down && up ? { down, up, step: high - low } : null;
 }
 
-/** dn/dT of the first guide's material or, failing that, of the sheet [1/K]; 0 where it is not given. */
-function indexPerKelvin({ microphone, materials }: Parts): number {
+/** dn/dT of the first guide's material or, failing that, of the sheet [1/K]; null where it is not given. */
+function indexPerKelvin({ microphone, materials }: Parts): number | null {
   const guide = Array.isArray(microphone?.guide) ? microphone.guide[0] : microphone?.guide;
   const named = guide?.material ?? microphone?.diaphragm?.material;
-  if (named === undefined) return 0;
+  if (named === undefined) return null;
   const found = materialOf(named, materials ?? {}, []);
-  return found.ok ? (found.value.material.indexPerKelvin?.value ?? 0) : 0;
+  return found.ok ? (found.value.material.indexPerKelvin?.value ?? null) : null;
 }
 
 function withIndex(microphone: Microphone, change: number): Microphone {
