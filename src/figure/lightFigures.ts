@@ -36,7 +36,9 @@ export function transferFigure(light: LightAnswer, outputs: "one" | "both", room
   const heights: readonly [number, number] = outputs === "one" ? [0, 1.05] : [-1.1, 1.1];
   const at = light.bias / degree;
   const { site } = light.drift;
-  const band = site ? site.bias.map((one) => one / degree).sort((a, b) => a - b) : null;
+  const ends = site ? site.bias.map((one) => one / degree).sort((a, b) => a - b) : [];
+  // What a servo holds is no band.
+  const band = (ends[1] ?? 0) - (ends[0] ?? 0) > 0.5 ? ends : null;
   const [from, to] = [x[0] ?? 0, x.at(-1) ?? 0];
   return curveFigure({
     ...room,

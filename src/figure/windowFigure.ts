@@ -92,18 +92,23 @@ export function windowFigure(
   say(x.label, frame.right, height - 6, "end", colors.soft);
   say(y.label, 0, margins.top - 13, "start", colors.soft);
   const here = { x: across.place(present.wavelength), y: up.place(present.size) };
+  const written = [{ x: here.x + 20, y: here.y - 6, half: 30 }];
   for (const kind of [0, 1, 2] as const) {
-    const spot = middleOf(window, kind);
-    if (spot === null) continue;
     const half = textWidth(words.held[kind], fontSize) / 2;
-    const px = Math.min(
-      Math.max(((columns[spot.from] ?? 0) + (columns[spot.to + 1] ?? 0)) / 2, frame.left + half + 4),
-      frame.right - half - 4,
+    const spots = runsOf(window, kind).map(({ row, from, to }) => ({
+      x: Math.min(
+        Math.max(((columns[from] ?? 0) + (columns[to + 1] ?? 0)) / 2, frame.left + half + 4),
+        frame.right - half - 4,
+      ),
+      y: ((rows[row] ?? 0) + (rows[row + 1] ?? 0)) / 2 + 4,
+      half,
+    }));
+    const free = spots.find((spot) =>
+      written.every(({ x, y, half: other }) => Math.abs(spot.x - x) > half + other + 6 || Math.abs(spot.y - y) > 18),
     );
-    let py = ((rows[spot.row] ?? 0) + (rows[spot.row + 1] ?? 0)) / 2 + 4;
-    // Not on the present guide and its name.
-    if (Math.abs(px - here.x) < half + 44 && Math.abs(py - here.y) < 18) py += py > here.y ? 18 : -18;
-    say(words.held[kind], px, py, "middle", colors.ink);
+    if (free === undefined) continue;
+    written.push(free);
+    say(words.held[kind], free.x, free.y, "middle", colors.ink);
   }
   svg.append(mark(document, "circle", { cx: here.x, cy: here.y, r: 4, fill: colors.ink }));
   say(words.now, here.x + 8, here.y - 6, "start", colors.ink);
@@ -130,24 +135,21 @@ function edges(values: readonly number[]): readonly number[] {
   return [first / half, ...values.map((value) => value * half)];
 }
 
-/** The longest run of cells of a kind, in the row where it is longest. */
-function middleOf({ wavelength, size, held }: ModeWindow, kind: Held) {
-  let best: { row: number; from: number; to: number } | null = null;
-  const middle = size.length / 2;
+/** Runs of cells of a kind, the longest first, of the same length those in the middle. */
+function runsOf({ wavelength, size, held }: ModeWindow, kind: Held) {
+  const runs: { readonly row: number; readonly from: number; readonly to: number }[] = [];
   // Not in the outermost rows, where the axis is.
   const edge = size.length > 6 ? 2 : 0;
   for (let row = edge; row < size.length - edge; row++) {
     let from = 0;
     for (let column = 0; column <= wavelength.length; column++) {
       if (column < wavelength.length && held[row * wavelength.length + column] === kind) continue;
-      const length = column - from;
-      const longest = best === null ? 0 : best.to - best.from + 1;
-      const nearer = best !== null && Math.abs(row - middle) < Math.abs(best.row - middle);
-      if (length > longest || (length > 0 && length === longest && nearer)) best = { row, from, to: column - 1 };
+      if (column > from) runs.push({ row, from, to: column - 1 });
       from = column + 1;
     }
   }
-  return best;
+  const away = (row: number) => Math.abs(row - size.length / 2);
+  return runs.sort((a, b) => b.to - b.from - (a.to - a.from) || away(a.row) - away(b.row));
 }
 
 /** One row a point. */
