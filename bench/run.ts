@@ -1,12 +1,13 @@
 /**
  * `npm run bench`: how long the real tasks take, one thread, on this machine, against a small kernel timed in the same run.
  * `npm run bench -- WORD` runs the tasks with that word in their name; `browser` is the page under a hand,
- * `shelf` the Shelf of a library that has grown.
+ * `shelf` the Shelf of a library that has grown, `thousands` a whole chart, thousands of specimens and a search.
  */
 
 import { browserLines } from "./browser.ts";
 import { kernel } from "./kernel.ts";
 import { isBuildStale, machineLines } from "./machine.ts";
+import { manyLines } from "./manyMicrophones.ts";
 import { timeProcess } from "./process.ts";
 import { timeRepeated } from "./repeated.ts";
 import { shelfLines } from "./shelf.ts";
@@ -21,6 +22,7 @@ const repeated = wanted.filter((task): task is Repeated => task.kind === "repeat
 const processes = wanted.filter((task): task is Process => task.kind === "process");
 
 const inBrowser = words.length === 0 || words.includes("browser");
+const many = words.length === 0 || words.includes("thousands");
 const onShelf = words.length === 0 || words.includes("shelf");
 
 if ((processes.length > 0 || inBrowser || onShelf) && isBuildStale()) {
@@ -34,5 +36,6 @@ if (repeated.length + processes.length > 0) {
   const outside = processes.map((task) => timeProcess(task, kernelSeconds));
   console.log(tableLines([...inside, ...outside]).join("\n"));
 }
+if (many) console.log(manyLines().join("\n"));
 if (inBrowser) console.log((await browserLines()).join("\n"));
 if (onShelf) console.log((await shelfLines()).join("\n"));

@@ -1,9 +1,13 @@
 import { expect, test } from "vitest";
 import { drain } from "../../numerics/progress.ts";
+import { better } from "../../numerics/searchBox.ts";
 import type { Outcome } from "../../problem.ts";
+import { readBrief } from "../../project/brief.ts";
 import { demoText } from "../../project/demo.ts";
 import { changeValue, loadProject, type Project } from "../../project/load.ts";
-import { choose } from "./choose.ts";
+import { vary } from "../../project/paths.ts";
+import { judge } from "../predict/judge.ts";
+import { choose, worthOf } from "./choose.ts";
 
 const good = <T>(outcome: Outcome<T>): T => {
   if (!outcome.ok) throw new Error(JSON.stringify(outcome.problems));
@@ -28,6 +32,17 @@ test("the design that is chosen meets the brief, and the same seed chooses it ag
   expect(found.designs[0]?.verdict.every(({ met }) => met)).toBe(true);
   const again = good(drain(choose(small, { seed: 3, evaluations: 60 })));
   expect(JSON.stringify(again)).toBe(JSON.stringify(found));
+});
+
+test("no gap of a dense row is better than the one that is chosen", () => {
+  const [chosen] = good(drain(choose(small, { seed: 3, evaluations: 60 }))).designs;
+  const variation = good(vary(small, ["microphone.film.gap"]));
+  const brief = readBrief(small);
+  // From the rule of the search itself: 15 um to 200 um in equal ratios.
+  for (let i = 0; i < 32; i++) {
+    const { verdict } = good(judge(good(variation.at([15e-6 * (200 / 15) ** (i / 31)])), brief));
+    expect(better(worthOf(verdict), worthOf(chosen!.verdict)), `gap ${i}`).toBe(false);
+  }
 });
 
 test("a brief that nothing meets is refused with the law, and is met once it is relaxed as proposed", () => {

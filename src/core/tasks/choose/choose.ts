@@ -334,6 +334,12 @@ function createTrials(
 
 const order = (a: Cost, b: Cost): number => (a.violation === b.violation ? a.cost - b.cost : a.violation - b.violation);
 
+/** What a search makes small: less violation first, then less cost. */
+export const worthOf = (verdict: readonly Verdict[]): Cost => ({
+  cost: costOf(verdict),
+  violation: violationOf(verdict),
+});
+
 /** What is missed, in logarithms of the ratio; a "must" counts ten times. */
 const violationOf = (verdict: readonly Verdict[]): number =>
   verdict.reduce((sum, line) => {
