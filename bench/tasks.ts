@@ -5,6 +5,7 @@ import { specimens } from "./batch.ts";
 import { kernel } from "./kernel.ts";
 import { modes } from "./modes.ts";
 import { newShapes } from "./newShape.ts";
+import { noise } from "./noise.ts";
 import { oneFrequency } from "./oneFrequency.ts";
 import { oneFrequencyDirect } from "./oneFrequencyDirect.ts";
 import { predictCommand } from "./predictCommand.ts";
@@ -24,6 +25,7 @@ export const tasks: readonly Task[] = [
   ...newShapes,
   ...allParts,
   ...allPoles,
+  ...noise,
   ...specimens,
   vonKarman,
   ...modes,
