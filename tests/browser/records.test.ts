@@ -7,6 +7,7 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import { WaveFile } from "wavefile";
 import { openBrowser } from "../../scripts/browser.ts";
 import { openBench } from "./bench.ts";
+import { clipped, drawn, overlapping, scrollsSideways, serious } from "./looks.ts";
 
 /** Invented: 9,140 Hz, damping ratio 0.0312, noise of 1 %. */
 const truth = { frequency: 9140, dampingRatio: 0.0312 };
@@ -244,6 +245,15 @@ test("a container is read; the part to use is marked by key and by hand; one cli
   await page.mouse.up();
   await expect.poll(() => used.inputValue()).not.toMatch(/^199/);
   await page.waitForSelector('[data-record="done"]');
+
+  for (const width of [320, 1440]) {
+    await page.setViewportSize({ width, height: 900 });
+    await drawn(page);
+    expect(await scrollsSideways(page)).toBe(false);
+    expect(await clipped(page)).toEqual([]);
+    expect(await overlapping(page)).toEqual([]);
+  }
+  expect(await serious(page)).toEqual([]);
 
   await page.getByLabel("Specimen", { exact: true }).fill("B2");
   await page.getByRole("button", { name: "Write it into the specimen" }).click();

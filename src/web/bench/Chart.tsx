@@ -30,7 +30,7 @@ export function Chart(props: {
   readonly point?: { readonly x: number; readonly y: number } | null;
   readonly say: (x: number, y: number | null) => string;
   /** What lies over the drawing and goes along with its axes. */
-  readonly over?: (figure: Figure) => JSX.Element;
+  readonly over?: (figure: () => Figure) => JSX.Element;
   /** Hears of each drawing: for a handle that keeps the focus while the chart is drawn anew. */
   readonly onDrawn?: (figure: Figure) => void;
 }): JSX.Element {
@@ -208,7 +208,7 @@ export function Chart(props: {
       />
       <div ref={cross} class="cross" hidden />
       <div ref={dot} class="moving-point" hidden />
-      <Show when={props.over !== undefined && figure()}>{(drawn) => props.over?.(drawn())}</Show>
+      <Show when={props.over !== undefined && figure()}>{(drawn) => props.over?.(drawn)}</Show>
       <div ref={box} class="zoom-box" hidden />
       <p class="readout">
         {/* Before what is read, which goes when the chart loses the focus: the word must not move away under a click. */}

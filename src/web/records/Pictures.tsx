@@ -45,7 +45,7 @@ export function Picture(props: {
         live={null}
         say={sayRecord(props.picture.axis)}
         {...(marked() && {
-          over: (figure: Figure) => <Marks record={props.record} picture={props.picture} figure={figure} />,
+          over: (figure: () => Figure) => <Marks record={props.record} picture={props.picture} figure={figure()} />,
         })}
       />
       <Show when={marked()}>
