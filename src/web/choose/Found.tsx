@@ -50,8 +50,14 @@ function keep(work: Work, set: Values, name: string): void {
 }
 
 export function Found(props: { readonly found: Choices }): JSX.Element {
+  const work = useWork();
   const search = () => props.found.search;
   const met = () => props.found.refused.length === 0;
+  /** As proposed: then they can be met together. */
+  function relaxAll(): void {
+    const set = props.found.refused.map(({ requirement, nearest }) => [requirement, relaxedText(requirement, nearest)]);
+    take(work, Object.fromEntries(set), words.relaxedAll);
+  }
   const apart = () => Math.max(...search().ends) - Math.min(...search().ends);
   return (
     <>
@@ -60,7 +66,14 @@ export function Found(props: { readonly found: Choices }): JSX.Element {
       </p>
       <Designs found={props.found} />
       <Show when={!met()}>
-        <h4>{words.inTheWay}</h4>
+        <h4>
+          {words.inTheWay}{" "}
+          <Show when={props.found.refused.length > 1}>
+            <button type="button" class="word" onClick={relaxAll}>
+              {words.relaxAll}
+            </button>
+          </Show>
+        </h4>
         <ul class="choose-refused">
           <For each={props.found.refused}>{(one) => <Refused refusal={one} />}</For>
         </ul>
@@ -191,12 +204,15 @@ function Designs(props: { readonly found: Choices }): JSX.Element {
   );
 }
 
+/** A relaxed requirement as the project file says it. */
+const relaxedText = (requirement: string, value: number): string =>
+  plainQuantity(value, requirementWords(requirement).kind, { digits: 4 });
+
 function Refused(props: { readonly refusal: Refusal }): JSX.Element {
   const work = useWork();
   const { requirement } = props.refusal;
   const { label, kind } = requirementWords(requirement);
   const text = (value: number) => formatQuantity(value, kind, { digits: 3 });
-  const written = () => plainQuantity(props.refusal.nearest, kind, { digits: 4 });
   return (
     <li data-refused={requirement}>
       <p>
@@ -208,7 +224,9 @@ function Refused(props: { readonly refusal: Refusal }): JSX.Element {
         <button
           type="button"
           class="word"
-          onClick={() => take(work, { [requirement]: written() }, words.relaxed(label))}
+          onClick={() =>
+            take(work, { [requirement]: relaxedText(requirement, props.refusal.nearest) }, words.relaxed(label))
+          }
         >
           {words.relax(text(props.refusal.nearest))}
         </button>{" "}

@@ -24,6 +24,8 @@ export const chooseWords = {
   kept: (name: string) => `kept “${name}”`,
   relaxed: (label: string) => `relaxed: ${label}`,
   relax: (value: string) => `relax to ${value}`,
+  relaxAll: "relax all as proposed",
+  relaxedAll: "relaxed as proposed",
   inTheWay: "What stands in the way",
   scarcest: "Scarcest requirement",
   spare: (share: string) => `${share} to spare`,
