@@ -23,9 +23,15 @@ function poleRows(
   within: number,
   source: string,
 ): TruthRow[] {
+  // Found once for both rows.
+  let found: ReturnType<typeof lowest> | null = null;
+  const pole = () => {
+    found ??= lowest(device);
+    return found;
+  };
   const damped: TruthRow = {
     what: `${what}: damping ratio [-]`,
-    got: () => lowest(device)?.dampingRatio ?? Number.NaN,
+    got: () => pole()?.dampingRatio ?? Number.NaN,
     expected: damping,
     within,
     why: "digits given",
@@ -36,7 +42,7 @@ function poleRows(
   return [
     {
       what: `${what}: |omega| / 2 pi [Hz]`,
-      got: () => lowest(device)?.frequency ?? Number.NaN,
+      got: () => pole()?.frequency ?? Number.NaN,
       expected: frequency,
       within: Math.min(within, 1e-3),
       why: "digits given",
@@ -52,14 +58,23 @@ const third = "air: mu 1.826566e-5, rho 1.186085, gamma 1.400757, Pr 0.72802, no
 
 /** Gap with the largest damping ratio of the lowest oscillating pole, by golden section between two gaps [m]. */
 function mostDampingGap(device: Device, from: number, to: number): number {
-  const at = (gap: number) => lowest({ ...device, gap })?.dampingRatio ?? Number.NaN;
+  const at = (gap: number) => ({ gap, ratio: lowest({ ...device, gap })?.dampingRatio ?? Number.NaN });
   const golden = (Math.sqrt(5) - 1) / 2;
   let [low, high] = [from, to];
+  const leftOf = () => at(high - golden * (high - low));
+  const rightOf = () => at(low + golden * (high - low));
+  let [left, right] = [leftOf(), rightOf()];
   while (high - low > 2e-3 * low) {
-    const left = high - golden * (high - low);
-    const right = low + golden * (high - low);
-    if (at(left) > at(right)) high = right;
-    else low = left;
+    // The inner gap that stays is one of the next pair.
+    if (left.ratio > right.ratio) {
+      high = right.gap;
+      right = left;
+      left = leftOf();
+    } else {
+      low = left.gap;
+      left = right;
+      right = rightOf();
+    }
   }
   return (low + high) / 2;
 }
