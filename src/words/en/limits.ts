@@ -59,8 +59,8 @@ export const caseWords: Readonly<Record<StrengthAnswer["cases"][number]["name"],
   static: "static difference",
   barometer: "barometer of the site, nothing evens it out",
   "barometer-blocked": "barometer of the site, vent blocked",
-  flight: "carried by air, cabin at 75 kPa, vent blocked",
-  breath: "a breath against it, 5 kPa",
+  flight: "carried by air, cabin at 75\u00a0kPa, vent blocked",
+  breath: "a breath against it, 5\u00a0kPa",
   tension: "tension in the plane",
 };
 
@@ -115,7 +115,7 @@ export function strengthText(strength: StrengthAnswer | null): string {
   if (strength.factor <= 0)
     return `none: the tension in the plane alone, ${shown(strength.membrane, "modulus")}, is more than ${askedShare(1 - strength.fractile)} bear for long (${figures}); ${per}`;
   const by = strength.cases.find(({ counted, factor }) => counted && factor === strength.factor);
-  const load = by === undefined ? "" : ` under ${caseWords[by.name]}`;
+  const load = by === undefined ? "" : `, the load that decides: ${caseWords[by.name]}`;
   return `safety factor ${formatNumber(strength.factor, { digits: 3 })} until ${askedShare(strength.fractile)} break${load} (${figures}); ${per}`;
 }
 
