@@ -41,3 +41,19 @@ test("axes that are none are named", () => {
   expect(codes(drain(chart(demo, { x, y, count: 1 })))).toEqual(["bad-count"]);
   expect(codes(axisAround(bare, "microphone.film.gap"))).toEqual(["no-value"]);
 });
+
+test("what is left of a band's room changes sign where the band's end is the one asked for, and does not jump there", () => {
+  const gap = { path: "microphone.film.gap", from: 36e-6, to: 46e-6 };
+  const plane = good(drain(chart(demo, { x: gap, y: { ...y, from: 29e-6, to: 31e-6 }, count: 5 })));
+  const left = plane.reserves["brief.band.to"]!;
+  const asked = 7e3;
+  expect(left.map((value) => value! >= 0)).toEqual(plane.measures.bandTo.map((to) => to! >= asked));
+  expect(new Set(left.map((value) => value! >= 0)).size).toBe(2);
+  // Continuous: with half the distance of the points the largest step is about half; a jump would stay.
+  const largestStep = (count: number) => {
+    const { reserves } = good(drain(chart(demo, { x: gap, y: { ...y, from: 29e-6, to: 31e-6 }, count })));
+    const row = reserves["brief.band.to"]!.slice(0, count);
+    return Math.max(...row.slice(1).map((value, i) => Math.abs(value! - row[i]!)));
+  };
+  expect(largestStep(7) / largestStep(4)).toBeLessThan(0.75);
+});

@@ -39,7 +39,7 @@ export interface ChartPlane {
   };
   /** Row-major, one row a value of y; null: not there, or not computed yet. */
   readonly measures: Readonly<Record<Measure, readonly (number | null)[]>>;
-  /** Reserve of each requirement that is computed, and the least of all; row-major as above (judge.ts). */
+  /** Reserve of each requirement that is computed (of the ends of a band what is left of its room [dB]), and the least of all (judge.ts); row-major as above. */
   readonly reserves: Readonly<Record<string, readonly (number | null)[]>>;
   readonly least: readonly (number | null)[];
   /** 1 computed, 2 no such microphone (buckled, guide outside ...), 0 not asked yet; row-major. */
@@ -204,6 +204,11 @@ const emptyGrid = (size: number): Grid => ({
   worstEstimate: 0,
 });
 
+const flatNames: ReadonlyMap<string, "from" | "to"> = new Map([
+  ["brief.band.from", "from"],
+  ["brief.band.to", "to"],
+]);
+
 function fill(
   grid: Grid,
   at: number,
@@ -217,7 +222,10 @@ function fill(
   for (const measure of measures) grid.measures[measure][at] = judged.value.measures[measure];
   for (const line of judged.value.verdict) {
     grid.reserves[line.requirement] ??= nothing(grid.least.length);
-    grid.reserves[line.requirement]![at] = reserve(line);
+    // The end of a band jumps where a peak just leaves it; what is left of its room does not, and ends at the same place.
+    const flat = flatNames.get(line.requirement);
+    const left = flat === undefined ? null : judged.value.flatness[flat];
+    grid.reserves[line.requirement]![at] = left ?? reserve(line);
   }
   grid.least[at] = leastReserve(judged.value.verdict);
   grid.worstEstimate = Math.max(grid.worstEstimate, judged.value.estimate);

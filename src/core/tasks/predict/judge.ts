@@ -3,6 +3,7 @@ import { bandAround } from "../../microphone/band.ts";
 import { type Curve, readCurve } from "../../microphone/curve.ts";
 import type { FiguresHere } from "../../microphone/figures.ts";
 import { seriesBy } from "../../microphone/figures.ts";
+import { flatnessLeft } from "../../microphone/flatness.ts";
 import { heatAbout, heatPower, lightPower } from "../../microphone/heatPower.ts";
 import { angular, type Judgeable, judgedAlone } from "../../microphone/judgeable.ts";
 import { loudestLevel } from "../../microphone/loudest.ts";
@@ -42,6 +43,8 @@ export type Measures = Readonly<Record<Measure, number | null>>;
 export interface Judged {
   readonly measures: Measures;
   readonly verdict: readonly Verdict[];
+  /** What is left of the room around the level, between the reference and each end of the band asked for [dB]; null: no such end. */
+  readonly flatness: { readonly from: number | null; readonly to: number | null };
   /** Estimate of the relative error of the response [-]. */
   readonly estimate: number;
   /** Level re that at the reference [dB] at the frequencies asked for. */
@@ -137,6 +140,10 @@ function measured(
     computed: curve,
   };
   const verdict = verdicts(brief, known);
+  const flatTo = (end: number | null) =>
+    end === null || !(magnitude > 0)
+      ? null
+      : flatnessLeft(curve, { reference, end, within, besides: topsOf(device.resonances) });
   return {
     measures: {
       sensitivity: magnitude,
@@ -151,6 +158,7 @@ function measured(
       strength: known.strength?.factor ?? null,
     },
     verdict,
+    flatness: { from: flatTo(band?.from ?? null), to: flatTo(band?.to ?? null) },
     estimate: device.estimate,
     level: levels(curve, frequencies, magnitude),
     route,
@@ -160,12 +168,12 @@ function measured(
 /** Places that a band's edge is looked for at; the tops of narrow peaks come besides. */
 const scanned = 240;
 
-function edgesOf({ curve, resonances }: Judgeable, given: { readonly reference: number; readonly within: number }) {
-  const besides = resonances.map(
-    ({ frequency, dampingRatio }) => frequency * Math.sqrt(1 - Math.min(1, dampingRatio) ** 2),
-  );
-  return bandAround(curve, { ...given, points: scanned, besides });
-}
+const edgesOf = ({ curve, resonances }: Judgeable, given: { readonly reference: number; readonly within: number }) =>
+  bandAround(curve, { ...given, points: scanned, besides: topsOf(resonances) });
+
+/** Where a resonance peaks, about [Hz]. */
+const topsOf = (resonances: Judgeable["resonances"]): readonly number[] =>
+  resonances.map(({ frequency, dampingRatio }) => frequency * Math.sqrt(1 - Math.min(1, dampingRatio) ** 2));
 
 /** Error of the noise level up to which mapped heat is good enough [dB], and the heat's share that a quick look may have. */
 const noiseWithinDb = 0.02;
