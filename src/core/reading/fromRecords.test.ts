@@ -39,6 +39,16 @@ describe("a tone", () => {
     expect(phase).toBeCloseTo(0.8, 1);
   });
 
+  test("without noise it is exact, wherever between two lines of the spectrum it lies", () => {
+    for (const f of [997.3, 1001, 1010.123]) {
+      const { frequency, amplitude, phase, stopped } = valueFrom(fitTone(tone(0.02, f, 0.8, 0, 1), sampling));
+      expect([frequency / f, amplitude / 0.02, phase / 0.8].map((one) => one.toFixed(9))).toEqual(
+        Array(3).fill("1.000000000"),
+      );
+      expect(stopped).toBe("converged");
+    }
+  });
+
   test("silence and a few samples are refused", () => {
     const no = (y: Float64Array) => {
       const read = fitTone(y, sampling);
