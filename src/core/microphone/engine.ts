@@ -244,7 +244,7 @@ export interface EngineAnswer {
 export type Manner = "exact" | "quick";
 
 export interface EngineQuestion extends Pick<CurveOptions, "from" | "to" | "tolerance"> {
-  /** Error against the whole basis above which the whole basis answers; default ten times the tolerance. */
+  /** Error against the whole basis above which the whole basis answers; default ten times a coarse tolerance, four times a fine one. */
   readonly trust?: number;
   readonly manner: Manner;
 }
@@ -276,8 +276,9 @@ export function answerFor(
   const kept = question.manner === "quick" && entry.uses > 1 && !hasWallHole(microphone);
   const bases = kept ? responseBasis(entry, microphone) : null;
   if (bases) {
-    const trust = question.trust ?? 10 * question.tolerance;
     const isCoarse = question.tolerance >= coarse;
+    // A fine check stands for drifts by a quarter, so it must leave room below ten times the tolerance.
+    const trust = question.trust ?? (isCoarse ? 10 : 4) * question.tolerance;
     const inBasis = (basis: ReducedBasis) => {
       const [system, reduced] = [reducedSystem(basis, microphone), reducedLineOf(entry, basis)];
       const respond = (omega: Complex) => reducedResponseAt(system, reduced, omega);
@@ -298,7 +299,8 @@ export function answerFor(
       engine.count.reduced++;
       // Few functions answer once they have agreed with all of them at every sample of a curve.
       const between = isCoarse ? 0 : check.errors.get("between");
-      const { respond, accelerate } = between !== undefined && between <= question.tolerance ? few : all;
+      const agreed = between !== undefined && between <= question.tolerance;
+      const { respond, accelerate } = agreed ? few : all;
       const seen = new Map<number, Complex>();
       const curve = sampleCurve((frequency) => {
         const value = respond(atHertz(frequency));
@@ -311,7 +313,15 @@ export function answerFor(
           distance(few.respond, (frequency) => seen.get(frequency)!, { at: [...seen.keys()], floor }),
         );
       }
-      return { entry, curve, line, route: "reduced", checked: Math.max(checked, between ?? 0), respond, accelerate };
+      return {
+        entry,
+        curve,
+        line,
+        route: "reduced",
+        checked: agreed ? Math.max(checked, between) : checked,
+        respond,
+        accelerate,
+      };
     }
     engine.count.fallBack++;
   }

@@ -11,7 +11,7 @@ import { networkCompliance, type PortState, portPivots } from "./network.ts";
 import type { Form } from "./ownMotion.ts";
 import type { Prepared } from "./prepare.ts";
 import { type ReducedSystem, reducedPortState, reducedSystem, setReducedFrequency, solveReduced } from "./reduced.ts";
-import { dot, type ReducedBasis, squaredWavenumbers } from "./reducedBasis.ts";
+import { dot, matrixTimes, type ReducedBasis, squaredWavenumbers } from "./reducedBasis.ts";
 import { holeOf, restImpedance, type Sink, type WallHole } from "./wallHole.ts";
 
 export interface PoleModel {
@@ -103,18 +103,6 @@ function solvedCopy(work: SymmetricWork, force: ComplexVector): ComplexVector {
   const answer = { re: Float64Array.from(force.re), im: Float64Array.from(force.im) };
   solveFactored(work, answer);
   return answer;
-}
-
-/** Rows of a matrix, as long as the vector, times the vector. */
-export function matrixTimes(matrix: Float64Array, vector: Float64Array): Float64Array {
-  const width = vector.length;
-  const result = new Float64Array(width === 0 ? 0 : matrix.length / width);
-  for (let i = 0; i < result.length; i++) {
-    let sum = 0;
-    for (let k = 0; k < width; k++) sum += matrix[i * width + k]! * vector[k]!;
-    result[i] = sum;
-  }
-  return result;
 }
 
 /** z of ownMotion.ts: the hole and the functions that the film does not have. */

@@ -320,7 +320,7 @@ function assemble(
   const { plate } = prepared;
   const count = plateRows.length;
   const filmCount = filmRows.length;
-  const massOf = plateRows.map((row) => product(prepared.mass, row));
+  const massOf = plateRows.map((row) => matrixTimes(prepared.mass, row));
   const massEigen = symmetricEigen(gram(plateRows, massOf), count);
   const turned = combine(massEigen.vectors, plateRows);
   const film = prepared.film;
@@ -341,7 +341,7 @@ function assemble(
   const bending = prepared.tension
     ? gram(
         turned,
-        turned.map((row) => product(prepared.bending, row)),
+        turned.map((row) => matrixTimes(prepared.bending, row)),
       )
     : null;
   const basis = {
@@ -374,12 +374,13 @@ export function squaredWavenumbers({ film, shape }: Prepared): Float64Array {
   return result;
 }
 
-function product(matrix: Float64Array, vector: Float64Array): Float64Array {
-  const n = vector.length;
-  const result = new Float64Array(n);
-  for (let i = 0; i < n; i++) {
+/** Rows of a matrix, as long as the vector, times the vector. */
+export function matrixTimes(matrix: Float64Array, vector: Float64Array): Float64Array {
+  const width = vector.length;
+  const result = new Float64Array(width === 0 ? 0 : matrix.length / width);
+  for (let i = 0; i < result.length; i++) {
     let sum = 0;
-    for (let k = 0; k < n; k++) sum += matrix[i * n + k]! * vector[k]!;
+    for (let k = 0; k < width; k++) sum += matrix[i * width + k]! * vector[k]!;
     result[i] = sum;
   }
   return result;

@@ -14,10 +14,10 @@ import type { Microphone } from "./microphone.ts";
 import { hasNetwork } from "./network.ts";
 import { oscillatingPoles } from "./oscillatingPoles.ts";
 import { type OwnMotion, ownMotion, type Parts } from "./ownMotion.ts";
-import { matrixTimes, type PoleModel, probeForce, reducedModel } from "./poleModel.ts";
+import { type PoleModel, probeForce, reducedModel } from "./poleModel.ts";
 import { asPole, mayCreep, type Poles, slowPoles } from "./poles.ts";
 import { type PoleTable, startsAt, tableGaps } from "./poleTable.ts";
-import { type NestedBases, nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
+import { matrixTimes, type NestedBases, nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
 import { withoutWallHole } from "./wallHole.ts";
 
 /** Bases of a shape for its poles: one to 1e-6, and its beginning to search in. */
