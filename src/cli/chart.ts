@@ -52,7 +52,7 @@ export async function chartPlane(file: string, options: ChartVerbOptions): Promi
   }
   if (options.json) answerJson(plane.value);
   else if (options.csv !== "-") answerLine(chartLines(plane.value).join("\n"));
-  return status.done;
+  return plane.value.x.values.length < options.count ? status.stopped : status.done;
 }
 
 /** "PATH" or "PATH=FROM..TO". */

@@ -48,6 +48,7 @@ export async function chooseDesigns(file: string, options: ChooseVerbOptions): P
   }
   if (!(await writeTable("choose", file, options, () => chooseCsv(found.value)))) return status.wrongUse;
   show(found.value, options);
+  if (stopped) return status.stopped;
   return found.value.refused.length === 0 ? status.done : status.no;
 }
 

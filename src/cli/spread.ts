@@ -56,7 +56,11 @@ export async function spreadDesign(file: string, options: SpreadVerbOptions): Pr
   if (!computed.ok) return no(computed, status.no);
   if (part.value !== null) {
     // A part is for the program that joins: it is JSON in any case.
-    answerJson(computed.value.parts[0]);
+    const [made] = computed.value.parts;
+    const why = "Stopped before the part was whole; a part of a part joins with nothing.";
+    if (made === undefined)
+      return no({ ok: false, problems: [{ code: "stopped", path: ["--part"], message: why }] }, status.stopped);
+    answerJson(made);
     return status.done;
   }
   const question = { ...options, partial: computed.value.stopped };
@@ -67,7 +71,7 @@ export async function spreadDesign(file: string, options: SpreadVerbOptions): Pr
     if (!(await writeTable("spread", file, options, () => spreadCsv(spread.value)))) return status.wrongUse;
     if (options.json) answerJson(spread.value);
     else if (options.csv !== "-") answerLine(spreadLines(spread.value, spread.remarks).join("\n"));
-    return status.done;
+    return spread.remarks.some(({ code }) => code === "stopped") ? status.stopped : status.done;
   }
 }
 

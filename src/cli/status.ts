@@ -5,6 +5,8 @@ export const status = {
   no: 1,
   /** Wrong use: an unknown verb, option or path, a file that is not there. */
   wrongUse: 2,
+  /** Stopped by Ctrl-C: what was there by then is the answer. */
+  stopped: 130,
   /** A fault of this program. */
   fault: 70,
 } as const;
