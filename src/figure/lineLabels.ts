@@ -6,8 +6,8 @@ type Place = { readonly x: number; readonly y: number };
 export interface LineLabel extends Place {
   /** Degrees, clockwise; it is never upside down. */
   readonly turn: number;
-  /** Room that it takes: small boxes along it, since it may be turned. */
-  readonly boxes: readonly Box[];
+  /** Room that it takes, upright though it may be turned: lines are seen to belong to their labels only with air between. */
+  readonly box: Box;
 }
 
 /** Half of a text's height, and the air round it [px]. */
@@ -47,20 +47,19 @@ export function alongLine(
     let turn = (Math.atan2(to.y - from.y, to.x - from.x) * 180) / Math.PI;
     if (turn > 90) turn -= 180;
     if (turn < -90) turn += 180;
-    const count = Math.max(2, Math.ceil(width / 12));
-    const boxes = Array.from({ length: count + 1 }, (_, i) => {
-      const [x, y] = [from.x + ((to.x - from.x) * i) / count, from.y + ((to.y - from.y) * i) / count];
-      return { left: x - half, right: x + half, top: y - half, bottom: y + half };
-    });
-    const fits = boxes.every(
-      (box) =>
-        box.left >= frame.left - 4 &&
-        box.right <= frame.right + 4 &&
-        box.top >= frame.top - 4 &&
-        box.bottom <= frame.bottom &&
-        taken.every((o) => o.right < box.left || o.left > box.right || o.bottom < box.top || o.top > box.bottom),
-    );
-    if (fits) return { ...here, turn, boxes };
+    const box = {
+      left: Math.min(from.x, to.x) - half,
+      right: Math.max(from.x, to.x) + half,
+      top: Math.min(from.y, to.y) - half,
+      bottom: Math.max(from.y, to.y) + half,
+    };
+    const fits =
+      box.left >= frame.left - 4 &&
+      box.right <= frame.right + 4 &&
+      box.top >= frame.top - 4 &&
+      box.bottom <= frame.bottom &&
+      taken.every((o) => o.right < box.left || o.left > box.right || o.bottom < box.top || o.top > box.bottom);
+    if (fits) return { ...here, turn, box };
   }
   return null;
 }

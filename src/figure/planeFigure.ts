@@ -228,7 +228,7 @@ function writeLabels(
     const room = { width: textWidth(said, fontSize), first, frame, taken };
     const label = longest === undefined ? null : alongLine(drawn(longest), room);
     if (label === null) return false;
-    taken.push(...label.boxes);
+    taken.push(label.box);
     // Centered on the line, whatever its direction.
     write(said, label.x, label.y + 4, { color, anchor: "middle", turn: label.turn });
     return true;
