@@ -172,3 +172,19 @@ test("a plane that is stopped keeps its picture, and a curve goes along any valu
   expect(await page.locator('[data-difference="microphone.film.gap"]').textContent()).toContain("50.00");
   expect(await page.locator('[data-difference="noise"] td').count()).toBe(2);
 });
+
+test("what no such diaphragm can do is said beside the requirement at once, with the nearest that it can", async () => {
+  const { page } = shared;
+  await to(page, "brief");
+  for (const [path, value] of [
+    ["brief.band.to", "16 kHz"],
+    ["brief.sensitivity.atLeast", "1 mrad/Pa"],
+  ] as const) {
+    await field(page, path).fill(value);
+    await page.keyboard.press("Enter");
+  }
+  const said = page.locator('[data-requirement-group="sensitivity"] [data-contradiction="brief.sensitivity.atLeast"]');
+  expect(await said.textContent()).toMatch(/out of reach.*band to.*rad\/Pa.*thickness/);
+  await press(page, "Undo");
+  await said.waitFor({ state: "detached" });
+});
