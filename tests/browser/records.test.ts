@@ -248,6 +248,8 @@ test("a container is read; the part to use is marked by key and by hand; one cli
 
   for (const width of [320, 1440]) {
     await page.setViewportSize({ width, height: 900 });
+    // The line of requirements stays in sight, over what is scrolled.
+    await page.evaluate(() => window.scrollTo(0, 0));
     await drawn(page);
     expect(await scrollsSideways(page)).toBe(false);
     expect(await clipped(page)).toEqual([]);
