@@ -35,7 +35,7 @@ test("the design that is chosen meets the brief, and the same seed chooses it ag
 });
 
 test("no gap of a dense row is better than the one that is chosen", () => {
-  const [chosen] = good(drain(choose(small, { seed: 3, evaluations: 60 }))).designs;
+  const [chosen] = good(drain(choose(small, { seed: 3, evaluations: 150 }))).designs;
   const variation = good(vary(small, ["microphone.film.gap"]));
   const brief = readBrief(small);
   // From the rule of the search itself: 15 um to 200 um in equal ratios.
