@@ -2,7 +2,7 @@
  * The lines of a plane, as shares of its axes: of equal value, the edges of the region where the brief is met, and the region
  * itself. Found apart from the drawing, so that a page need not wait for them.
  */
-import type { ChartPlane } from "../core/tasks/chart/chart.ts";
+import { type ChartPlane, rising } from "../core/tasks/chart/chart.ts";
 import type { Measure } from "../core/tasks/predict/judge.ts";
 import { type Grid, type IsoLine, isoLines, isoRegion } from "./isoLines.ts";
 
@@ -167,7 +167,8 @@ function reservesOf(plane: ChartPlane): { readonly reserves: readonly Reserve[];
     const values = new Array<number | null>(wide * high).fill(null);
     for (let at = 0; at < values.length; at++)
       values[at] = valueIn(grid, (at % wide) / factor, Math.floor(at / wide) / factor);
-    return [{ requirement, grid: { columns: wide, rows: high, values } }];
+    // A band's end is two limits of one name.
+    return [{ requirement: requirement.replace(rising, ""), grid: { columns: wide, rows: high, values } }];
   });
   return { reserves, factor };
 }
@@ -178,7 +179,7 @@ const least = 0.08;
 /** For each requirement its limit, and the part of it that bounds the region: there all others are met. */
 function edgesOf(reserves: readonly Reserve[], draw: (line: IsoLine) => Stroke): PlaneLines["edges"] {
   return reserves.flatMap(({ requirement, grid }) => {
-    const others = reserves.filter((one) => one.requirement !== requirement);
+    const others = reserves.filter((one) => one.grid !== grid);
     const bounds = ([column, row]: readonly [number, number]): boolean =>
       others.every((one) => (valueIn(one.grid, column, row) ?? -1) >= -1e-3);
     const whole = isoLines(grid, 0);

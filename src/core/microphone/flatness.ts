@@ -1,12 +1,18 @@
-/** How level a response stays up to a frequency: what is left of the room that it may use. */
+/** How level a response stays up to a frequency: what is left of the room that it may use above and below. */
 import { type Curve, readCurve } from "./curve.ts";
 
 const points = 96;
 
+/** What is left of the room above and below the level [dB]. */
+export interface FlatnessLeft {
+  readonly above: number;
+  readonly below: number;
+}
+
 /**
- * `within` less the largest departure of |S| from its level at `reference`, between `reference` and `end` [dB]; tops of narrow
- * peaks among `besides` are looked at too. Zero where the end of the band (band.ts) is `end`; without the jump that the band's
- * end makes where a peak just touches the room.
+ * `within` less the largest rise, and less the largest fall, of |S| from its level at `reference`, between `reference` and `end`
+ * [dB]; tops of narrow peaks among `besides` are looked at too. One of them is zero where the end of the band (band.ts) is `end`;
+ * neither has the jump that the band's end makes where a peak just touches the room, nor the ridge that the smaller of both has.
  */
 export function flatnessLeft(
   curve: Curve,
@@ -16,7 +22,7 @@ export function flatnessLeft(
     readonly within: number;
     readonly besides: readonly number[];
   },
-): number {
+): FlatnessLeft {
   const { reference, within, besides } = given;
   const end = Math.min(curve.to, Math.max(curve.from, given.end));
   const [low, high] = [Math.min(reference, end), Math.max(reference, end)];
@@ -27,8 +33,6 @@ export function flatnessLeft(
   ];
   const { re, im } = readCurve(curve, Float64Array.from(places));
   const level = Math.hypot(re[0]!, im[0]!);
-  let off = 0;
-  for (let i = 1; i < places.length; i++)
-    off = Math.max(off, Math.abs(20 * Math.log10(Math.hypot(re[i]!, im[i]!) / level)));
-  return within - off;
+  const off = places.map((_, i) => 20 * Math.log10(Math.hypot(re[i]!, im[i]!) / level));
+  return { above: within - Math.max(...off), below: within + Math.min(...off) };
 }

@@ -25,9 +25,11 @@ export function Limits(): JSX.Element {
           <>
             <RangePanel limits={limits()} />
             <NoisePanel limits={limits()} />
-            <LoudestPanel limits={limits()} />
+            <div class="limits-stack">
+              <LoudestPanel limits={limits()} />
+              <SitePanel limits={limits()} />
+            </div>
             <StrengthPanel limits={limits()} />
-            <SitePanel limits={limits()} />
             <PrecautionsPanel limits={limits()} />
           </>
         )}

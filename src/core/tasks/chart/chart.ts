@@ -39,7 +39,7 @@ export interface ChartPlane {
   };
   /** Row-major, one row a value of y; null: not there, or not computed yet. */
   readonly measures: Readonly<Record<Measure, readonly (number | null)[]>>;
-  /** Reserve of each requirement that is computed (of the ends of a band what is left of its room [dB]), and the least of all (judge.ts); row-major as above. */
+  /** Reserve of each requirement that is computed (of the ends of a band what is left of the room below the level and, as "… rising", above it [dB]), and the least of all (judge.ts); row-major as above. */
   readonly reserves: Readonly<Record<string, readonly (number | null)[]>>;
   readonly least: readonly (number | null)[];
   /** 1 computed, 2 no such microphone (buckled, guide outside ...), 0 not asked yet; row-major. */
@@ -204,6 +204,11 @@ const emptyGrid = (size: number): Grid => ({
   worstEstimate: 0,
 });
 
+/**
+ * A band ends where the level falls out of its room or rises out of it. Its end jumps from one to the other; what is left of the
+ * room below and above does not, and each is a limit of its own.
+ */
+export const rising = " rising";
 const flatNames: ReadonlyMap<string, "from" | "to"> = new Map([
   ["brief.band.from", "from"],
   ["brief.band.to", "to"],
@@ -220,12 +225,17 @@ function fill(
   grid.state[at] = judged.ok ? 1 : 2;
   if (!judged.ok) return;
   for (const measure of measures) grid.measures[measure][at] = judged.value.measures[measure];
+  const put = (name: string, value: number | null) => {
+    grid.reserves[name] ??= nothing(grid.least.length);
+    grid.reserves[name]![at] = value;
+  };
   for (const line of judged.value.verdict) {
-    grid.reserves[line.requirement] ??= nothing(grid.least.length);
-    // The end of a band jumps where a peak just leaves it; what is left of its room does not, and ends at the same place.
-    const flat = flatNames.get(line.requirement);
-    const left = flat === undefined ? null : judged.value.flatness[flat];
-    grid.reserves[line.requirement]![at] = left ?? reserve(line);
+    const flat = judged.value.flatness[flatNames.get(line.requirement) ?? "to"];
+    if (!flatNames.has(line.requirement) || flat === null) put(line.requirement, reserve(line));
+    else {
+      put(line.requirement, flat.below);
+      put(line.requirement + rising, flat.above);
+    }
   }
   grid.least[at] = leastReserve(judged.value.verdict);
   grid.worstEstimate = Math.max(grid.worstEstimate, judged.value.estimate);

@@ -3,7 +3,7 @@ import { bandAround } from "../../microphone/band.ts";
 import { type Curve, readCurve } from "../../microphone/curve.ts";
 import type { FiguresHere } from "../../microphone/figures.ts";
 import { seriesBy } from "../../microphone/figures.ts";
-import { flatnessLeft } from "../../microphone/flatness.ts";
+import { type FlatnessLeft, flatnessLeft } from "../../microphone/flatness.ts";
 import { heatAbout, heatPower, lightPower } from "../../microphone/heatPower.ts";
 import { angular, type Judgeable, judgedAlone } from "../../microphone/judgeable.ts";
 import { loudestLevel } from "../../microphone/loudest.ts";
@@ -44,7 +44,7 @@ export interface Judged {
   readonly measures: Measures;
   readonly verdict: readonly Verdict[];
   /** What is left of the room around the level, between the reference and each end of the band asked for [dB]; null: no such end. */
-  readonly flatness: { readonly from: number | null; readonly to: number | null };
+  readonly flatness: { readonly from: FlatnessLeft | null; readonly to: FlatnessLeft | null };
   /** Estimate of the relative error of the response [-]. */
   readonly estimate: number;
   /** Level re that at the reference [dB] at the frequencies asked for. */
