@@ -89,7 +89,7 @@ describe("a static load says", () => {
       "static-difference",
       "uneven-gap",
     ]);
-    expect(codes({ ...device, film, load: { difference: -2000 } })).toEqual(["static-difference"]);
+    expect(codes({ ...device, film, load: { difference: -2000 } })).toEqual(["static-difference", "uneven-gap"]);
   });
 
   test("when slopes are no longer small", () => {
