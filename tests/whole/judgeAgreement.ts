@@ -74,15 +74,19 @@ export function agreements(text: string, count: number): readonly Agreement[] {
     if (!judged.ok) return [];
     const exact = predictMicrophone(microphone, brief, { frequencies: [brief.reference] }, []);
     const { measures } = judged.value;
-    const { overdamped } = exact.resonance;
+    const { overdamped, dampingRatio } = exact.resonance;
+    // Two poles that are about to meet move with the square root of any error; where the shares of all listed poles are far from
+    // the whole output the exact list ends before the pole that carries it.
+    const shares = [...exact.resonances, ...exact.decays].reduce((sum, { share }) => sum + share, 0);
+    const named = Math.abs(shares - 1) < 0.3 && (dampingRatio === null || Math.abs(dampingRatio - 1) > 1e-3);
     const ratio = (a: number | null, b: number | null | undefined) =>
       a === null || b === null || b === undefined ? null : Math.abs(a / b - 1);
     const apart = (a: number | null, b: number | null | undefined) =>
       a === null || b === null || b === undefined ? null : Math.abs(a - b);
     const differences: Differences = {
       sensitivity: ratio(measures.sensitivity, exact.sensitivity.magnitude),
-      resonance: ratio(measures.resonance, exact.resonance.frequency),
-      damping: overdamped ? null : apart(measures.damping, exact.resonance.dampingRatio),
+      resonance: named ? ratio(measures.resonance, exact.resonance.frequency) : null,
+      damping: overdamped || !named ? null : apart(measures.damping, exact.resonance.dampingRatio),
       bandFrom: exact.band.from === null ? null : ratio(measures.bandFrom, exact.band.from),
       bandTo: exact.band.to === null ? null : ratio(measures.bandTo, exact.band.to),
       noise: apart(measures.noise, exact.noise.levelA),

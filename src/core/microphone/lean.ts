@@ -144,13 +144,14 @@ export function polesShown(
   const decays: { rate: number; share: number }[] = [];
   const shown = rationalPoles(curve.rational).flatMap((found) => {
     const size = absolute(found);
-    if (!(found.im > 0 && size > curve.from && size < 1.5 * curve.to)) return [];
+    // What nothing damps may lie a hair below the axis.
+    if (!(found.im > -1e-6 * size && size > curve.from && size < 1.5 * curve.to)) return [];
     const slow = Math.abs(found.re) < 0.02 * size;
     if (!slow && found.re < 0) return [];
     const start = scale(slow ? { re: 0, im: size } : found, 2 * Math.PI);
     const residue = scale(residueOf(curve.rational, found), 2 * Math.PI);
     const share = poleShare(residue, start, atRest);
-    return Math.abs(share) > leastShare ? [{ start, share }] : [];
+    return Math.abs(share) > leastShare ? [{ start, share, size, damping: found.im / size }] : [];
   });
   // What is slower than the range has answered there no longer; what is faster has not begun.
   const within = respond(complex(2 * Math.PI * curve.from)).re / atRest;
@@ -163,14 +164,17 @@ export function polesShown(
   const creeping = creeps || Math.abs(within - seen) > missingShare ? creep() : null;
   const lost: typeof resonances = [];
   const most = sizeOf([...shown, ...(creeping ?? [])]);
-  for (const { start, share } of shown) {
-    if (start.re === 0) continue;
+  for (const { start, share, size, damping } of shown) {
+    const shownAs = { frequency: size, dampingRatio: Math.max(0, damping), share };
+    if (start.re === 0) {
+      if (Math.abs(share) >= heard) lost.push(shownAs);
+      continue;
+    }
     // What carries little is nobody's resonance: the interpolant's pole will do.
     const weak = Math.abs(share) < weakShare * most;
     const polish = weak ? { pole: start, residue: null } : polished(respond, start);
     if (polish === null) {
-      const size = absolute(start);
-      lost.push({ frequency: size / (2 * Math.PI), dampingRatio: start.im / size, share });
+      lost.push(shownAs);
       continue;
     }
     const { pole, residue } = polish;
@@ -178,7 +182,7 @@ export function polesShown(
     if (resonances.some((other) => Math.abs(other.frequency - frequency) < 1e-6 * frequency)) continue;
     resonances.push({
       frequency,
-      dampingRatio: pole.im / absolute(pole),
+      dampingRatio: Math.max(0, pole.im / absolute(pole)),
       share: residue === null ? share : poleShare(residue, pole, atRest),
     });
   }
