@@ -21,7 +21,9 @@ export function Keys(): JSX.Element {
   const show = () => setAsked(asked() + 1);
   function key(event: KeyboardEvent): void {
     if (event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey || !single()) return;
-    if (event.target instanceof Element && event.target.closest("input, select, textarea, dialog") !== null) return;
+    // A dialog that has just closed keeps the focus until the next frame: keys are the page's again at once.
+    if (event.target instanceof Element && event.target.closest("input, select, textarea, dialog[open]") !== null)
+      return;
     const here = pageKeys.indexOf(openPage());
     const wanted = /^[1-9]$/.test(event.key)
       ? Number(event.key) - 1
