@@ -62,6 +62,8 @@ function assumedLines({ diaphragm, guides, light, air, film }: Microphone): stri
   const loss = lossFactor > 0 ? `, loss factor ${asGiven(lossFactor, "number")}` : "";
   const [guide] = guides;
   const more = guides.length > 1 ? ` and ${counted(guides.length - 1, "other")}` : "";
+  // A depth that comes from the modes was given by nobody.
+  const depth = guide.modes ? shown(guide.depth, "length") : asGiven(guide.depth, "length");
   const filmWords =
     film === null
       ? "nothing behind it"
@@ -73,7 +75,7 @@ function assumedLines({ diaphragm, guides, light, air, film }: Microphone): stri
     ),
     ...labeled(
       "Guide",
-      `${asGiven(guide.at, "length")} from the middle${more}, ${asGiven(guide.depth, "length")} under the ${guide.face} face; ${asGiven(light.wavelength, "length")}, index ${asGiven(guide.optics.index, "number")}, p11 − p12 ${formatNumber(guide.optics.p11 - guide.optics.p12)}`,
+      `${asGiven(guide.at, "length")} from the middle${more}, ${depth} under the ${guide.face} face; ${asGiven(light.wavelength, "length")}, index ${asGiven(guide.optics.index, "number")}, p11 − p12 ${formatNumber(guide.optics.p11 - guide.optics.p12)}`,
     ),
     ...labeled(
       "Air",
