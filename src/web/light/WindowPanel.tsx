@@ -44,9 +44,11 @@ export function WindowPanel(): JSX.Element {
             <option value="width">{words.widthAxis}</option>
           </select>
         </label>
-        <button type="button" onClick={() => setStopped(!stopped())}>
-          {stopped() ? words.goOn : words.stop}
-        </button>
+        <Show when={stopped() || answer.state() !== "current"}>
+          <button type="button" onClick={() => setStopped(!stopped())}>
+            {stopped() ? words.goOn : words.stop}
+          </button>
+        </Show>
       </p>
       <TaskState answer={answer} what={words.windowWhat} />
       <Show when={soFar()}>
