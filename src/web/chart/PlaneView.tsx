@@ -106,7 +106,7 @@ export function PlaneView(props: {
       <div class="plane-figure" ref={place} />
       <button
         type="button"
-        class="plane-ring"
+        class="figure-ring plane-ring"
         ref={ring}
         aria-label={words.handle}
         onPointerDown={down}

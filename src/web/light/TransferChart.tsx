@@ -75,7 +75,7 @@ export function TransferChart(props: {
         />
         <button
           type="button"
-          class="bias-ring"
+          class="figure-ring bias-ring"
           ref={ring}
           role="slider"
           aria-label={words.ring}

@@ -1,6 +1,6 @@
 /** Says what is being computed, how far it is, what is old, and why there is no answer. Nothing where all is well. */
 import { For, type JSX, Match, Show, Switch } from "solid-js";
-import { pathText } from "../../core/index.ts";
+import { type Problem, pathText } from "../../core/index.ts";
 import { shellWords as words } from "../../words/en/shell.ts";
 import type { TaskAnswer } from "./taskAnswer.ts";
 
@@ -18,21 +18,30 @@ export function TaskState(props: { readonly answer: TaskAnswer<unknown>; readonl
           {words.oldAnswer(props.what)} {says()}
         </Match>
         <Match when={props.answer.state() === "refused"}>
-          <p>{words.noAnswer(props.what, props.answer.problems().length)}</p>
-          <ul>
-            <For each={props.answer.problems()}>
-              {({ path, message }) => (
-                <li>
-                  <Show when={path.length > 0}>
-                    <span class="aside">{pathText(path)} </span>
-                  </Show>
-                  {message}
-                </li>
-              )}
-            </For>
-          </ul>
+          <NoAnswer what={props.what} problems={props.answer.problems()} />
         </Match>
       </Switch>
     </div>
+  );
+}
+
+/** Why there is no answer: every problem, with its path. */
+export function NoAnswer(props: { readonly what: string; readonly problems: readonly Problem[] }): JSX.Element {
+  return (
+    <>
+      <p>{words.noAnswer(props.what, props.problems.length)}</p>
+      <ul>
+        <For each={props.problems}>
+          {({ path, message }) => (
+            <li>
+              <Show when={path.length > 0}>
+                <span class="aside">{pathText(path)} </span>
+              </Show>
+              {message}
+            </li>
+          )}
+        </For>
+      </ul>
+    </>
   );
 }

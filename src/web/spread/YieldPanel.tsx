@@ -1,10 +1,11 @@
 /** How many specimens would pass, and by which requirement the others fail. */
 import { For, type JSX, Match, Show, Switch } from "solid-js";
-import { pathText, type Spread } from "../../core/index.ts";
+import type { Spread } from "../../core/index.ts";
 import { requirementWords } from "../../words/en/requirements.ts";
 import { shellWords } from "../../words/en/shell.ts";
 import { spreadWords as words } from "../../words/en/spreadPage.ts";
 import { Panel } from "../shell/PageFrame.tsx";
+import { NoAnswer } from "../shell/TaskState.tsx";
 import type { SpreadRun } from "./run.ts";
 import { percent } from "./share.ts";
 
@@ -57,19 +58,7 @@ function RunState(props: { readonly run: SpreadRun }): JSX.Element {
           {count() > 0 ? words.stopped(count()) : words.stoppedEmpty}
         </Match>
         <Match when={props.run.state() === "refused"}>
-          <p>{shellWords.noAnswer(words.what, props.run.problems().length)}</p>
-          <ul>
-            <For each={props.run.problems()}>
-              {({ path, message }) => (
-                <li>
-                  <Show when={path.length > 0}>
-                    <span class="aside">{pathText(path)} </span>
-                  </Show>
-                  {message}
-                </li>
-              )}
-            </For>
-          </ul>
+          <NoAnswer what={words.what} problems={props.run.problems()} />
         </Match>
       </Switch>
     </div>
