@@ -178,7 +178,7 @@ function real(row: Float64Array, q: ComplexVector): Complex {
 /** R(omega) of a motion with these sums. */
 function quotient(form: Form, sums: Sums, omega: Complex): Complex {
   const at = coefficientsAt(form, omega);
-  const value = { re: sums.fixed.re, im: sums.fixed.im };
+  const value = Float64Array.of(sums.fixed.re, sums.fixed.im);
   addProduct(value, -1, at.lambda, sums.mass);
   addProduct(value, -1, at.perK, sums.kappa);
   addProduct(value, -1, at.uniform, sums.film);
@@ -189,13 +189,16 @@ function quotient(form: Form, sums: Sums, omega: Complex): Complex {
     addProduct(value, 1, at.between, sums.between);
   }
   if (form.hole) addProduct(value, 1, at.hole, sums.hole);
-  return value;
+  return complex(value[0]!, value[1]);
 }
 
-/** sum += sign a b, in place: the quotient is computed some ten times a step. */
-function addProduct(sum: { re: number; im: number }, sign: number, a: Complex, b: Complex): void {
-  sum.re += sign * (a.re * b.re - a.im * b.im);
-  sum.im += sign * (a.re * b.im + a.im * b.re);
+/**
+ * sum += sign a b, in place: the quotient is computed some ten times a step. Not in a `Complex`: where one of them changes, V8
+ * compiles all that reads complex numbers anew.
+ */
+function addProduct(sum: Float64Array, sign: number, a: Complex, b: Complex): void {
+  sum[0]! += sign * (a.re * b.re - a.im * b.im);
+  sum[1]! += sign * (a.re * b.im + a.im * b.re);
 }
 
 /** Relative step of a derivative by central differences: good to 1e-9. */
@@ -355,15 +358,15 @@ function rightSide(form: Form, omega: Complex, parts: Parts | null) {
   const { front, back } = parts;
   const drop = multiply(compression, back);
   const source = { re: new Float64Array(form.kappa.length), im: new Float64Array(form.kappa.length) };
-  const ones = { re: 0, im: 0 };
+  let [onesRe, onesIm] = [0, 0];
   for (let j = 0; j < source.re.length; j++) {
     const [re, im, one] = [parts.film.re[j]!, parts.film.im[j]!, form.ones[j]!];
     const dRe = perK.re * form.kappa[j]! + uniform.re;
     const dIm = perK.im * form.kappa[j]! + uniform.im;
     source.re[j] = dIm * im - dRe * re - drop.re * one;
     source.im[j] = -dRe * im - dIm * re - drop.im * one;
-    ones.re += one * re;
-    ones.im += one * im;
+    onesRe += one * re;
+    onesIm += one * im;
   }
   return {
     force,
@@ -371,7 +374,7 @@ function rightSide(form: Form, omega: Complex, parts: Parts | null) {
     front: subtract(multiply(slope("between"), back), multiply(slope("front"), front)),
     back: subtract(
       subtract(multiply(slope("between"), front), multiply(slope("back"), back)),
-      multiply(compression, ones),
+      multiply(compression, complex(onesRe, onesIm)),
     ),
     through: form.hole ? multiply(slope("hole"), parts.through) : zero,
   };

@@ -373,14 +373,14 @@ function readReduced(
     }
   }
   if (!line.stretched) return divide({ re, im }, complex(1, eta));
-  const strain = { re: 0, im: 0 };
+  let [strainRe, strainIm] = [0, 0];
   for (let i = 0; i < count; i++) {
     re -= line.stretched.force[i]! * q.re[i]!;
     im -= line.stretched.force[i]! * q.im[i]!;
-    strain.re += line.stretched.strain[i]! * q.re[i]!;
-    strain.im += line.stretched.strain[i]! * q.im[i]!;
+    strainRe += line.stretched.strain[i]! * q.re[i]!;
+    strainIm += line.stretched.strain[i]! * q.im[i]!;
   }
-  return add(divide({ re, im }, complex(1, eta)), strain);
+  return add(divide({ re, im }, complex(1, eta)), complex(strainRe, strainIm));
 }
 
 /** B and Y of coupled.ts on the reduced functions. */
