@@ -1,4 +1,5 @@
 /** Strength that is assumed for glass where a project gives none, and how cracks grow. */
+import { pow } from "../numerics/power.ts";
 import type { Strength } from "./material.ts";
 
 /** Modulus that goes with it [-]. */
@@ -10,7 +11,7 @@ const modulus = 7;
  * drawn or etched sheet may be several times stronger or, scratched, weaker. No credit is taken for a small area.
  */
 export const assumedGlass: Omit<Strength, "area"> = {
-  scale: 45e6 * (-Math.log(0.95)) ** (-1 / modulus),
+  scale: 45e6 * pow(-Math.log(0.95), -1 / modulus),
   modulus,
   time: 60,
   source: "annealed float, 5 % break at 45 MPa [en-572]; modulus 7, 60 s from memory",

@@ -1,4 +1,5 @@
 /** Elasto-optic coefficients and stress-optic constants: one and the same thing, in two languages. */
+import { cube } from "../numerics/power.ts";
 import { answer, type Outcome, refuse } from "../problem.ts";
 import type { Material } from "./material.ts";
 
@@ -24,7 +25,7 @@ export interface PhotoelasticSolid {
  * counts the constant of TM less TE, which is -C.
  */
 export function stressOpticConstant({ index, p11, p12, youngsModulus, poissonRatio }: PhotoelasticSolid): number {
-  return (index ** 3 * (p12 - p11) * (1 + poissonRatio)) / (2 * youngsModulus);
+  return (cube(index) * (p12 - p11) * (1 + poissonRatio)) / (2 * youngsModulus);
 }
 
 /**
@@ -33,7 +34,7 @@ export function stressOpticConstant({ index, p11, p12, youngsModulus, poissonRat
  *     K11 = -(n^3 / 2E) (p11 - 2 nu p12)    K12 = -(n^3 / 2E) (p12 - nu (p11 + p12))
  */
 export function stressOpticPair({ index, p11, p12, youngsModulus, poissonRatio: nu }: PhotoelasticSolid) {
-  const factor = -(index ** 3) / (2 * youngsModulus);
+  const factor = -cube(index) / (2 * youngsModulus);
   return { k11: factor * (p11 - 2 * nu * p12), k12: factor * (p12 - nu * (p11 + p12)) };
 }
 
@@ -51,7 +52,7 @@ export function photoelasticFromStressOptic(solid: {
   readonly k12: number;
 }): { p11: number; p12: number } {
   const { index, youngsModulus, poissonRatio: nu, k11, k12 } = solid;
-  const factor = (-2 * youngsModulus) / (index ** 3 * (1 - nu - 2 * nu * nu));
+  const factor = (-2 * youngsModulus) / (cube(index) * (1 - nu - 2 * nu * nu));
   return { p11: factor * ((1 - nu) * k11 + 2 * nu * k12), p12: factor * (nu * k11 + k12) };
 }
 
@@ -64,7 +65,7 @@ export function photoelasticDifference(material: Material, index: number): numbe
   if (material.p11 !== null && material.p12 !== null) return material.p11.value - material.p12.value;
   if (material.stressOptic === null || material.elasticity.kind !== "isotropic") return null;
   const { youngsModulus, poissonRatio } = material.elasticity;
-  return (-2 * youngsModulus.value * material.stressOptic.value) / (index ** 3 * (1 + poissonRatio.value));
+  return (-2 * youngsModulus.value * material.stressOptic.value) / (cube(index) * (1 + poissonRatio.value));
 }
 
 /** p11 of bulk silica at 633 nm [dixon-1967] (from memory, to be confirmed) [-]. */

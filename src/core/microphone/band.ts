@@ -1,4 +1,5 @@
 /** Where a response stays level. */
+import { pow } from "../numerics/power.ts";
 import { type Curve, readCurve } from "./curve.ts";
 
 export interface Band {
@@ -62,7 +63,7 @@ function ladder(
   const half = given.points / 2;
   const points = given.besides.filter((f) => f > Math.min(from, to) && f < Math.max(from, to));
   for (let i = 1; i <= half; i++) {
-    points.push(from * (to / from) ** (i / half), from + ((to - from) * (i - 0.5)) / half);
+    points.push(from * pow(to / from, i / half), from + ((to - from) * (i - 0.5)) / half);
   }
   const sign = to > from ? 1 : -1;
   return Float64Array.from(points).sort((a, b) => sign * (a - b));

@@ -1,5 +1,7 @@
 /** Counting poles, and finding where the counted ones lie, by the argument principle. */
+
 import { type Complex, complex, divide, multiply, subtract } from "../numerics/complex.ts";
+import { cos, sin } from "../numerics/sine.ts";
 import { filmFactor, filmModes, liveAside, liveFactors, type PoleModel, pivotsOf } from "./poleModel.ts";
 
 /** A sector of the omega plane: from <= |omega| / 2 pi <= upTo [Hz], damping ratio below `below`. */
@@ -45,7 +47,7 @@ function border(sector: Sector, even = false): readonly ((t: number) => Complex)
   // Under the real axis, so that poles without damping lie inside and turn the determinant slowly.
   const low = -0.03;
   const high = Math.asin(sector.below);
-  const at = (radius: number, angle: number) => complex(radius * Math.cos(angle), radius * Math.sin(angle));
+  const at = (radius: number, angle: number) => complex(radius * cos(angle), radius * sin(angle));
   const radius = (t: number) => (even ? inner + t ** 2 * (outer - inner) : inner + t * (outer - inner));
   return [
     (t) => at(radius(t), low),

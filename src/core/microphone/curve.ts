@@ -6,7 +6,9 @@
  * frequency, known here to 13 digits at each sample; a resonance between samples shows at all of them far above that. The new
  * points are set where two interpolants, one with half the samples, disagree most, and at fixed places besides.
  */
+
 import type { Complex } from "../numerics/complex.ts";
+import { pow } from "../numerics/power.ts";
 import { evaluateRational, type Rational, rationalInterpolant } from "../numerics/rational.ts";
 
 export interface Curve {
@@ -94,7 +96,7 @@ export function startingPoints(from: number, to: number, count: number): number[
   // Linear ones at odd halves, so that they do not fall on the ends.
   for (let i = 0; i < half; i++) points.push(from + ((to - from) * (i + 0.5)) / half);
   const rest = count - points.length;
-  for (let i = 1; i <= rest; i++) points.push(from * (to / from) ** (i / (rest + 1)));
+  for (let i = 1; i <= rest; i++) points.push(from * pow(to / from, i / (rest + 1)));
   return points.sort((a, b) => a - b);
 }
 

@@ -2,7 +2,9 @@
  * Damping as one reads it off curves. These are readings, not definitions: the damping ratio is that of the pole
  * (docs/theory/poles.md), and each reading is biased where modes overlap or the damping is strong.
  */
+
 import type { Complex } from "../numerics/complex.ts";
+import { fourth } from "../numerics/power.ts";
 
 type Response = (frequency: number) => Complex;
 
@@ -75,7 +77,7 @@ export function secondOrderDamping(response: Response, near: number, width: numb
     const weight = squared ** 2;
     s0 += weight;
     s2 += weight * x * x;
-    s4 += weight * x ** 4;
+    s4 += weight * fourth(x);
     t0 += weight * re;
     t2 += weight * re * x * x;
     u1 += weight * im * x;

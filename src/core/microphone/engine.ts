@@ -6,8 +6,10 @@
  * loss costs a millisecond. Every answer is checked against the whole basis at one more frequency; where that check fails the
  * whole basis answers, and the engine counts it. Derivation: docs/theory/engine.md.
  */
+
 import { type Complex, complex } from "../numerics/complex.ts";
 import { bandSolve } from "../numerics/kronecker.ts";
+import { pow } from "../numerics/power.ts";
 import { seededUniform } from "../numerics/random.ts";
 import { type PlateMode, plateModes } from "../parts/diaphragm/modes.ts";
 import { type PlateShape, plateScales, plateShape } from "../parts/diaphragm/shape.ts";
@@ -406,7 +408,7 @@ function checkBasis(entry: ShapeEntry, basis: ReducedBasis, microphone: Micropho
   const random = seededUniform(20261);
   let worst = 0;
   for (let i = 0; i < 2; i++) {
-    const gap = gapsFrom * (gapsTo / gapsFrom) ** random();
+    const gap = gapsFrom * pow(gapsTo / gapsFrom, random());
     const there = microphone.film ? { ...microphone, film: { ...microphone.film, gap } } : microphone;
     const line = prepareLine(entry.prepared, there);
     const [whole, fast] = [coupledSystem(entry.prepared, there), reducedSystem(basis, there)];

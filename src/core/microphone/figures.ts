@@ -3,6 +3,7 @@
  * where the sheet is stressed, what stretching does to the light, the power of the heat. Each with the error that devices left
  * out in turn show; where it is too large the number is computed for every device.
  */
+import { cube, fourth } from "../numerics/power.ts";
 import { between, type Scattered, scattered } from "../numerics/scattered.ts";
 import { type LineSeries, largeDeflection } from "../parts/diaphragm/largeDeflection.ts";
 import { plateScales, plateShape, stretchNumbers } from "../parts/diaphragm/shape.ts";
@@ -78,7 +79,7 @@ function scalesOf({ diaphragm }: Microphone, volume: number) {
     stress: (a / h) ** 2 * volume,
     area: a * b,
     straining: ((h * h) / (a * a)) * (perPressure * volume) ** 2,
-    cubing: ((4 * h) / (a * a)) * perPressure ** 3 * volume ** 4,
+    cubing: ((4 * h) / (a * a)) * cube(perPressure) * fourth(volume),
   };
 }
 

@@ -1,4 +1,5 @@
 /** How level a response stays up to a frequency: what is left of the room that it may use above and below. */
+import { pow } from "../numerics/power.ts";
 import { type Curve, readCurve } from "./curve.ts";
 
 const points = 96;
@@ -28,7 +29,7 @@ export function flatnessLeft(
   const [low, high] = [Math.min(reference, end), Math.max(reference, end)];
   const places = [
     reference,
-    ...Array.from({ length: points }, (_, i) => reference * (end / reference) ** ((i + 1) / points)),
+    ...Array.from({ length: points }, (_, i) => reference * pow(end / reference, (i + 1) / points)),
     ...besides.filter((frequency) => frequency > low && frequency < high),
   ];
   const { re, im } = readCurve(curve, Float64Array.from(places));

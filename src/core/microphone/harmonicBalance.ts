@@ -9,7 +9,9 @@
  * change with the gap is exact for slow flow (n = 3) and for an air spring (n = 1). Solved by Newton's method for N_0 .. N_K.
  * Derivation: docs/theory/loudest.md. Holds: the plate moves in its static shape as far as the forces are concerned.
  */
+
 import type { Complex } from "../numerics/complex.ts";
+import { cos, sin } from "../numerics/sine.ts";
 import { backSubstitute, reduceToTriangle } from "../numerics/triangle.ts";
 
 /** What the linear device does at one multiple of the tone. */
@@ -43,8 +45,8 @@ export interface Balanced {
 
 /** Times a period: a cube of sixteen multiples does not come back into the first twelve. */
 export const samples = 64;
-export const cosines = Float64Array.from({ length: samples }, (_, i) => Math.cos((2 * Math.PI * i) / samples));
-export const sines = Float64Array.from({ length: samples }, (_, i) => Math.sin((2 * Math.PI * i) / samples));
+export const cosines = Float64Array.from({ length: samples }, (_, i) => cos((2 * Math.PI * i) / samples));
+export const sines = Float64Array.from({ length: samples }, (_, i) => sin((2 * Math.PI * i) / samples));
 
 /** A film this thin, over its gap, is none: the plate lies on the wall. */
 const thinnest = 0.02;
@@ -130,7 +132,7 @@ function mismatch(balance: Balance, pressure: number, forces: Float64Array): Flo
         if (re === 0 && im === 0) continue;
         const { exponent } = multiples[k]!;
         const size = Math.exp(exponent.re * logarithm);
-        const [a, b] = [size * Math.cos(exponent.im * logarithm) - 1, size * Math.sin(exponent.im * logarithm)];
+        const [a, b] = [size * cos(exponent.im * logarithm) - 1, size * sin(exponent.im * logarithm)];
         const turn = (k * i) % samples;
         sum -= (re * a - im * b) * cosines[turn]! - (re * b + im * a) * sines[turn]!;
       }

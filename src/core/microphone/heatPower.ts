@@ -1,5 +1,7 @@
 /** A-weighted power of a device's own heat and of its light, for devices that are asked once, among thousands. */
+
 import { complex, divide } from "../numerics/complex.ts";
+import { pow } from "../numerics/power.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
 import { type LightNoise, lightSources, sourceDensity } from "../parts/readout/lightNoise.ts";
 import { frequencyRule } from "../quantity/frequencyRule.ts";
@@ -14,7 +16,7 @@ const rule = frequencyRule(20, 20e3, { points: 3 });
 const weights = rule.df.map((width, i) => width * aWeightPower(rule.f[i]!));
 
 /** Frequencies of heat, in equal ratios. */
-const asked = (count: number) => Array.from({ length: count }, (_, i) => 20 * 1000 ** (i / (count - 1)));
+const asked = (count: number) => Array.from({ length: count }, (_, i) => 20 * pow(1000, i / (count - 1)));
 const few = asked(12);
 const many = asked(32);
 

@@ -5,8 +5,10 @@
  * function of line.ts and needs deflections only: five a direction give the response to some 1e-5 where the engine's eight give
  * 1e-9. Each answer carries an estimate of its error; who needs more asks the engine (engine.ts).
  */
+
 import { absolute, type Complex, complex, divide, scale, subtract } from "../numerics/complex.ts";
 import { bandSolve } from "../numerics/kronecker.ts";
+import { pow } from "../numerics/power.ts";
 import { type Rational, rationalPoles } from "../numerics/rational.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
 import { bandAround } from "./band.ts";
@@ -234,7 +236,7 @@ function creepingPoles(
   const [low, high] = [2 * Math.PI * from, 2 * Math.PI * to];
   const rungs = 1 + Math.max(2, Math.ceil(perDecade * Math.log10(high / low)));
   const inverse = (rate: number) => 1 / lossless(rate);
-  const rates = Array.from({ length: rungs }, (_, i) => low * (high / low) ** (i / (rungs - 1)));
+  const rates = Array.from({ length: rungs }, (_, i) => low * pow(high / low, i / (rungs - 1)));
   const values = rates.map(inverse);
   const decays: { rate: number; share: number }[] = [];
   for (let i = 0; i + 1 < rungs; i++) {

@@ -7,7 +7,10 @@
  * the distortion is taken. Derivation: docs/theory/loudest.md. Holds: weak distortion, up to a tenth or so; jet loss in holes
  * and sound's own nonlinearity are left out.
  */
+
 import { absolute, complex, multiply, scale, subtract } from "../numerics/complex.ts";
+import { pow } from "../numerics/power.ts";
+import { sin } from "../numerics/sine.ts";
 import { holeImpedance } from "../parts/acoustics/tube.ts";
 import { type DistortedGuide, totalDistortion } from "../parts/readout/distortion.ts";
 import { outputCurve } from "../parts/readout/operating.ts";
@@ -127,7 +130,7 @@ function firstOf(levels: Readonly<Record<DistortionCause | "contact", number | n
 }
 
 /** Amplitude of a tone of a level [Pa], and the level of a tone of an amplitude: levels are of root mean squares. */
-export const amplitudeOf = (level: number): number => Math.SQRT2 * referencePressure * 10 ** (level / 20);
+export const amplitudeOf = (level: number): number => Math.SQRT2 * referencePressure * pow(10, level / 20);
 const levelOfAmplitude = (amplitude: number): number => soundLevelDb(amplitude / Math.SQRT2);
 
 /** The lowest level where a share is reached, dB re 20 uPa: in steps of 5 dB from 40 dB, then halved to 1e-3 dB. */
@@ -157,11 +160,11 @@ function guidesOf(
   bias: readonly (number | null)[],
 ): Distorted | null {
   const { amplitude, angle } = outputCurve(transferOf(readout), readout.outputs);
-  if (amplitude === 0 || bias.some((one) => one === null || Math.abs(Math.sin(one + angle)) < 1e-9)) return null;
+  if (amplitude === 0 || bias.some((one) => one === null || Math.abs(sin(one + angle)) < 1e-9)) return null;
   return (pressure, causes) =>
     guides.map((guide, i) => {
       const rest = (bias[i] ?? 0) + angle;
-      const slope = -amplitude * Math.sin(rest);
+      const slope = -amplitude * sin(rest);
       const first = scale(tone.phase[i]!, pressure);
       const { second, third, shift } = overtones(tone, series[i]!, i, pressure, causes);
       // Without the readout's own curve a small phase stands for the large one.
@@ -223,7 +226,7 @@ function converterLevel(
   if (atRest === null || atRest === undefined || first === undefined) return null;
   const port = transferOf(readout).first;
   const power = (light.launched * light.transmission) / phase.length;
-  const perRadian = responsivity * power * resistor * port.amplitude * Math.abs(Math.sin(atRest + port.angle));
+  const perRadian = responsivity * power * resistor * port.amplitude * Math.abs(sin(atRest + port.angle));
   const perPascal = perRadian * absolute(first);
   return perPascal > 0 ? levelOfAmplitude(fullScale / 2 / perPascal) : null;
 }

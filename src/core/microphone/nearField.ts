@@ -10,9 +10,11 @@
  *
  * Derivation: docs/theory/acoustics.md. Holds: motion in the static shape (the first mode is within a few per cent of it).
  */
+
 import { cholesky, choleskySolve } from "../numerics/cholesky.ts";
 import { dense } from "../numerics/kronecker.ts";
 import { gaussLegendre } from "../numerics/legendre.ts";
+import { cos, sin } from "../numerics/sine.ts";
 import { plate, stiffness } from "../parts/diaphragm/plate.ts";
 import type { Polynomials } from "../parts/diaphragm/polynomials.ts";
 import type { PlateShape } from "../parts/diaphragm/shape.ts";
@@ -28,7 +30,7 @@ export function nearFieldCoefficient(aspect: number, transform: (x: number, y: n
   let sum = 0;
   angles.nodes.forEach((node, i) => {
     const t = (Math.PI / 4) * (1 + node);
-    const [c, s] = [Math.cos(t), Math.sin(t)];
+    const [c, s] = [cos(t), sin(t)];
     let along = 0;
     for (let panel = 0; panel + 1 < panels.length; panel++) {
       const [from, to] = [panels[panel]!, panels[panel + 1]!];

@@ -7,6 +7,7 @@
  */
 
 import { complex } from "../numerics/complex.ts";
+import { pow } from "../numerics/power.ts";
 import {
   type LightNoise,
   type LightSource,
@@ -147,7 +148,7 @@ export function noiseOf(question: NoiseQuestion): Noise {
 }
 
 /** Upper edge of the highest third octave [Hz]. */
-const outermost = 10 ** 4.35;
+const outermost = pow(10, 4.35);
 
 interface Range {
   readonly from: number;
@@ -250,7 +251,7 @@ function pictured(
   light: LightNoise | null,
   range: Range,
 ): Noise["spectrum"] {
-  const even = Array.from({ length: 120 }, (_, i) => audible.from * (audible.to / audible.from) ** (i / 119));
+  const even = Array.from({ length: 120 }, (_, i) => audible.from * pow(audible.to / audible.from, i / 119));
   const narrow = peaks.map(({ at }) => at).filter((at) => at > audible.from && at < audible.to);
   const frequency = [...even, ...narrow].sort((a, b) => a - b);
   const parts = densities(thermal, light, Float64Array.from(frequency), range);

@@ -2,8 +2,10 @@
  * Oscillating poles: the answer to a point force is sampled along rays of the omega plane; the poles of a rational interpolant,
  * and the modes of the film alone, start a secant search on the determinant.
  */
+
 import { absolute, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
 import { rationalInterpolant, rationalPoles } from "../numerics/rational.ts";
+import { cos, sin } from "../numerics/sine.ts";
 import { polesInside } from "./countPoles.ts";
 import {
   asideModes,
@@ -23,7 +25,7 @@ export const rays = [0, 0.55, 1.05] as const;
 
 /** Points on a ray, 0 < t < top: Chebyshev's, so that both ends are well seen. */
 export function rayPoints(top: number, count: number): Float64Array {
-  return Float64Array.from({ length: count }, (_, i) => (top / 2) * (1 - Math.cos((Math.PI * (i + 0.5)) / count)));
+  return Float64Array.from({ length: count }, (_, i) => (top / 2) * (1 - cos((Math.PI * (i + 0.5)) / count)));
 }
 
 /** Twice what plate and film need to 1e-9 up to four resonances; times `density` for a wider range. */
@@ -113,7 +115,7 @@ function searchUntilCounted(model: PoleModel, top: number, known: Complex[], try
  * few per cent when every third sample is left out, because the rest are doublets of pole and zero made by round-off.
  */
 function startsAlong(model: PoleModel, top: number, angle: number, density: number): readonly Complex[] {
-  const turn = complex(Math.cos(angle), Math.sin(angle));
+  const turn = complex(cos(angle), sin(angle));
   const x = rayPoints(top, 6 * Math.round((density * samplesPerRay) / 6) + 3);
   const values = Array.from(x, (t) => probeCompliance(model, scale(turn, t)));
   const polesOf = (indices: readonly number[]) =>

@@ -6,8 +6,10 @@
  * plain samples needs thirty. Each round is held against the whole basis at frequencies that it has not seen: where the curve is
  * largest, because a narrow resonance shows an error of its pole first, and in two gaps. Where they disagree they join the span.
  */
+
 import { type Complex, complex } from "../numerics/complex.ts";
 import type { ComplexVector } from "../numerics/complexSymmetric.ts";
+import { pow } from "../numerics/power.ts";
 import { distance } from "./basisCheck.ts";
 import { type CoupledSystem, filmPressure, plateAnswers, responseIn, setFrequency, stateAround } from "./coupled.ts";
 import { type Curve, type CurveOptions, readCurve, sampleCurve } from "./curve.ts";
@@ -76,7 +78,7 @@ export function ownAnswer(system: CoupledSystem, line: Line, options: CurveOptio
   }
   let before: Curve | null = null;
   for (const [round, gaps] of rounds.entries()) {
-    const leftOut = Math.max(1e-9, spanned * tolerance * 0.1 ** round);
+    const leftOut = Math.max(1e-9, spanned * tolerance * pow(0.1, round));
     const basis = basisFrom(prepared, microphone, factor, { plates, films }, { most: 60, tolerance: leftOut });
     const own = reducedSystem(basis, microphone);
     const reduced = reduceLine(basis, line);

@@ -11,8 +11,10 @@
  * inverse iteration, T(omega) x_new = T'(omega) x; together that converges with the third power.
  * Derivation: docs/theory/poles.md. Source: Rayleigh quotient iteration, [parlett-1980] (from memory, to be confirmed).
  */
+
 import { absolute, add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
 import type { ComplexVector } from "../numerics/complexSymmetric.ts";
+import { cos } from "../numerics/sine.ts";
 import type { PlateScales } from "../parts/diaphragm/shape.ts";
 import { filmNumbers } from "./coupled.ts";
 import type { Microphone } from "./microphone.ts";
@@ -333,7 +335,7 @@ function rightSide(form: Form, omega: Complex, parts: Parts | null) {
   if (parts === null) {
     // Something of every function, so that no motion is missing; not derived.
     const some = (count: number, turn: number): ComplexVector => ({
-      re: Float64Array.from({ length: count }, (_, i) => Math.cos(turn * (i + 1))),
+      re: Float64Array.from({ length: count }, (_, i) => cos(turn * (i + 1))),
       im: new Float64Array(count),
     });
     return {

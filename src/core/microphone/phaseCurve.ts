@@ -6,6 +6,8 @@
  *
  * Solved at Chebyshev points and interpolated between them. Derivation: docs/theory/largeDeflection.md.
  */
+import { cube } from "../numerics/power.ts";
+import { cos } from "../numerics/sine.ts";
 import { type LargeDeflection, largeDeflection } from "../parts/diaphragm/largeDeflection.ts";
 import type { Microphone } from "./microphone.ts";
 import { readLine, type StaticLines } from "./staticSensitivity.ts";
@@ -95,7 +97,7 @@ function reachOf(
   { linear, quadratic, cubic }: PhaseCurve["series"],
   { about, thickness: h }: { readonly about: number; readonly thickness: number },
 ): number {
-  const most = stiffening.linear * furthest * h + stiffening.cubic * (furthest * h) ** 3;
+  const most = stiffening.linear * furthest * h + stiffening.cubic * cube(furthest * h);
   const bySquare = quadratic === 0 ? most : (2 * enough * Math.abs(linear)) / Math.abs(quadratic);
   const byCube = cubic === 0 ? most : Math.sqrt((4 * enough * Math.abs(linear)) / Math.abs(cubic));
   const early = Math.min(bySquare, byCube);
@@ -111,7 +113,7 @@ function seriesAbout(at: (pressure: number) => number, linear: number, reach: nu
   const odd = (p: number) => (at(p) - at(-p)) / 2 - linear * p;
   // Two steps, so that the next term of either cancels.
   const quadratic = (16 * even(step / 2) - even(step)) / (3 * step ** 2);
-  const cubic = (32 * odd(step / 2) - odd(step)) / (3 * step ** 3);
+  const cubic = (32 * odd(step / 2) - odd(step)) / (3 * cube(step));
   return { linear, quadratic, cubic };
 }
 
@@ -119,7 +121,7 @@ function seriesAbout(at: (pressure: number) => number, linear: number, reach: nu
 const nodes = new Float64Array(loads);
 const weights = new Float64Array(loads);
 for (let i = 0; i < loads / 2; i++) {
-  nodes[i] = -Math.cos((Math.PI * i) / (loads - 1));
+  nodes[i] = -cos((Math.PI * i) / (loads - 1));
   nodes[loads - 1 - i] = -nodes[i]!;
   weights[i] = (i % 2 === 0 ? 1 : -1) * (i === 0 ? 0.5 : 1);
   weights[loads - 1 - i] = -weights[i]!;
@@ -141,7 +143,7 @@ function interpolated(values: Float64Array, t: number): number {
 /** cos k t at the middles of equal parts of half a period, one row a point. */
 const cosines = new Float64Array(points * (highest + 1));
 for (let j = 0; j < points; j++)
-  for (let k = 0; k <= highest; k++) cosines[j * (highest + 1) + k] = Math.cos((Math.PI * k * (j + 0.5)) / points);
+  for (let k = 0; k <= highest; k++) cosines[j * (highest + 1) + k] = cos((Math.PI * k * (j + 0.5)) / points);
 
 function harmonicsOf(phase: (cosine: number) => number): Float64Array {
   const result = new Float64Array(highest + 1);

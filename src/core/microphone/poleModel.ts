@@ -1,6 +1,8 @@
 /** Plate and film as the search for poles sees them: whole or reduced, the same questions. */
+
 import { absolute, add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
 import { type ComplexVector, type SymmetricWork, solveFactored } from "../numerics/complexSymmetric.ts";
+import { cube } from "../numerics/power.ts";
 import { holeImpedance } from "../parts/acoustics/tube.ts";
 import { valuesAt } from "../parts/diaphragm/polynomials.ts";
 import { filmCoefficients } from "../parts/film/coefficients.ts";
@@ -339,7 +341,7 @@ export function deflatedDeterminant(
   for (const k of aside) {
     // Their sizes differ by orders: only the direction and how it grows near a zero count, so each over its own wavenumber.
     const factor = filmFactor(model.microphone, k, omega);
-    const inverse = divide(complex(k * k * model.microphone.film!.gap ** 3), factor);
+    const inverse = divide(complex(k * k * cube(model.microphone.film!.gap)), factor);
     divideBy(inverse.re, inverse.im);
   }
   for (const pivot of pivotsOf(model, ports)) {

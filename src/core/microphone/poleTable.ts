@@ -4,7 +4,9 @@
  * They are told in first resonances in vacuum, so that they serve other thicknesses too; a start that is off only costs steps,
  * because the number of poles is confirmed anyway (followPoles.ts).
  */
+
 import { absolute, add, type Complex, scale, subtract } from "../numerics/complex.ts";
+import { pow } from "../numerics/power.ts";
 
 export interface PoleTable {
   /** Ascending [m]. */
@@ -17,7 +19,7 @@ export interface PoleTable {
 
 /** Gaps of a table from the widest to the thinnest, so that poles are followed into the damping. */
 export const tableGaps = (from: number, to: number): readonly number[] =>
-  Array.from({ length: tableSize }, (_, i) => to * (from / to) ** (i / (tableSize - 1)));
+  Array.from({ length: tableSize }, (_, i) => to * pow(from / to, i / (tableSize - 1)));
 
 const tableSize = 24;
 /** Poles of neighboring gaps farther apart than this share of themselves are not taken for the same. */

@@ -1,4 +1,5 @@
 import { absolute, type Complex, complex, scale, subtract } from "../numerics/complex.ts";
+import { cos, sin } from "../numerics/sine.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
 import { followed } from "./followPoles.ts";
 import type { Microphone } from "./microphone.ts";
@@ -252,7 +253,7 @@ function poleBases(prepared: Prepared, microphone: Microphone, top: number, dens
   const filmTerms = liveFactors(wholeModel(prepared, microphone), 1.1 * top).map(({ index }) => index);
   const omegas: Complex[] = rays.flatMap((angle, ray) =>
     Array.from(rayPoints(1.25 * top, Math.round(density * pointsPerRay[ray]!)), (t) =>
-      scale(complex(Math.cos(angle), Math.sin(angle)), t),
+      scale(complex(cos(angle), sin(angle)), t),
     ),
   );
   // The creep of an overdamped film lies low on the imaginary axis.

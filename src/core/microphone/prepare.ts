@@ -6,6 +6,7 @@
 import { cholesky } from "../numerics/cholesky.ts";
 import { absolute, add, complex, scale } from "../numerics/complex.ts";
 import { type BandCholesky, bandCholesky, dense } from "../numerics/kronecker.ts";
+import { cube, fourth } from "../numerics/power.ts";
 import { generalizedEigenvalues } from "../numerics/symmetricEigen.ts";
 import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
 import type { LoadedPlate } from "../parts/diaphragm/largeDeflection.ts";
@@ -124,7 +125,7 @@ export function firstFrequency(diaphragm: Diaphragm): number {
   const { d11, d12, d22, d66 } = bendingStiffness(diaphragm);
   const { across: a, along: b, tension } = diaphragm;
   // 500.56 and 12.30: integrals of phi'' ^2 and phi'^2 over phi^2 of the clamped beam's first shape.
-  const bending = 500.56 * (d11 / a ** 4 + d22 / b ** 4) + (2 * 12.3 ** 2 * (d12 + 2 * d66)) / (a * b) ** 2;
+  const bending = 500.56 * (d11 / fourth(a) + d22 / fourth(b)) + (2 * 12.3 ** 2 * (d12 + 2 * d66)) / (a * b) ** 2;
   const stretched = 12.3 * (tension.across / a ** 2 + tension.along / b ** 2);
   return Math.sqrt(Math.max(bending + stretched, 0.01 * bending) / (diaphragm.density * diaphragm.thickness));
 }
@@ -140,7 +141,7 @@ function stiffened({ diaphragm, load }: Microphone): number {
   let [low, high] = [0, flat];
   for (let step = 0; step < 30; step++) {
     const middle = (low + high) / 2;
-    if (middle + 0.52 * middle ** 3 < flat) low = middle;
+    if (middle + 0.52 * cube(middle) < flat) low = middle;
     else high = middle;
   }
   return Math.sqrt(1 + 1.56 * high ** 2);
@@ -156,9 +157,9 @@ function waveNumber(
   const coefficients = film && filmCoefficients({ gap: film.gap, air, omega: complex(omega) });
   const excess = (k: number) => {
     const load = coefficients ? omega / absolute(add(scale(coefficients.psi, k * k), coefficients.chi)) : 0;
-    return stiffness * k ** 4 + Math.max(tension, 0) * k * k - omega ** 2 * mass - load;
+    return stiffness * fourth(k) + Math.max(tension, 0) * k * k - omega ** 2 * mass - load;
   };
-  let [low, high] = [0, ((omega ** 2 * mass) / stiffness) ** 0.25];
+  let [low, high] = [0, Math.sqrt(omega * Math.sqrt(mass / stiffness))];
   while (excess(high) < 0) high *= 2;
   for (let step = 0; step < 20; step++) {
     const middle = (low + high) / 2;

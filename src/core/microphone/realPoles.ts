@@ -1,5 +1,7 @@
 /** Real poles: how the film lets the diaphragm creep back where it overdamps it. */
+
 import { type Complex, complex } from "../numerics/complex.ts";
+import { pow } from "../numerics/power.ts";
 import { effectiveViscosity } from "../parts/film/slip.ts";
 import { creepingStarts } from "./creepingStarts.ts";
 import type { Microphone } from "./microphone.ts";
@@ -89,7 +91,7 @@ function scanned(model: PoleModel, end: number, known: readonly number[] = []): 
   let from = Math.max((rates.at(-1) ?? 0) * (1 + 1e-5), end * lowest);
   let before = inertia(model, from);
   for (let i = 1; i <= steps && rates.length < mostRates; i++) {
-    const to = end * lowest ** (1 - i / steps);
+    const to = end * pow(lowest, 1 - i / steps);
     if (to <= from) continue;
     const after = inertia(model, to);
     if (after !== before) collect(model, { from, atFrom: before, to, atTo: after }, rates);

@@ -5,8 +5,10 @@
  * checked there by a contour; then each is read in the shape's larger basis. Where the number is not confirmed they are searched
  * afresh. Derivation: docs/theory/poles.md.
  */
+
 import { absolute, type Complex, complex, scale, subtract } from "../numerics/complex.ts";
 import type { ComplexVector } from "../numerics/complexSymmetric.ts";
+import { pow } from "../numerics/power.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
 import type { ShapeEntry } from "./engine.ts";
 import { type Followed, followed, followedMotions, isAmong, oscillates } from "./followPoles.ts";
@@ -32,7 +34,7 @@ const gapCount = 8;
 export function overGaps({ film }: Microphone, at: (gap: number) => readonly Snapshot[]): readonly Snapshot[] {
   if (!film) return at(0);
   return Array.from({ length: gapCount }, (_, i) =>
-    at(gapsFrom * (gapsTo / gapsFrom) ** ((i / (gapCount - 1)) ** 1.6)),
+    at(gapsFrom * pow(gapsTo / gapsFrom, pow(i / (gapCount - 1), 1.6))),
   ).flat();
 }
 

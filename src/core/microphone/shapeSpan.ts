@@ -9,6 +9,7 @@
  * influence function of the light (line.ts) is found the same way in a span of its own, for any place of the guide.
  * Derivation: docs/theory/engine.md.
  */
+
 import { type Cholesky, cholesky, choleskySolve } from "../numerics/cholesky.ts";
 import { complex } from "../numerics/complex.ts";
 import {
@@ -18,6 +19,7 @@ import {
   type KroneckerSum,
   multiplyKronecker,
 } from "../numerics/kronecker.ts";
+import { cos, sin } from "../numerics/sine.ts";
 import { generalizedEigen, symmetricEigen } from "../numerics/symmetricEigen.ts";
 import { type Plate, plateTerms, termFactors } from "../parts/diaphragm/plate.ts";
 import { type PlateShape, plateScales, plateShape } from "../parts/diaphragm/shape.ts";
@@ -233,7 +235,7 @@ function answersOf(
   // Off the real axis as well, where strongly damped poles lie.
   for (const share of probed) {
     for (const angle of [0, 0.8]) {
-      setFrequency(system, complex(share * top * Math.cos(angle), share * top * Math.sin(angle)));
+      setFrequency(system, complex(share * top * cos(angle), share * top * sin(angle)));
       keep(solveLoad(system, probe));
     }
   }

@@ -1,5 +1,7 @@
 /** Residues of the response at its poles, and how much of the static output each carries. */
+
 import { absolute, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
+import { cos, sin } from "../numerics/sine.ts";
 
 /**
  * Residue R of S(omega) = R / (omega - omega_p) + ... [rad/Pa rad/s]: the mean of S (omega - omega_p) at four points around the
@@ -15,7 +17,7 @@ export function poleResidue(respond: (omega: Complex) => Complex, pole: Complex,
   let residue = complex(0);
   for (let quarter = 0; quarter < 4; quarter++) {
     const angle = (Math.PI / 2) * (quarter + 0.5);
-    const step = { re: radius * Math.cos(angle), im: radius * Math.sin(angle) };
+    const step = { re: radius * cos(angle), im: radius * sin(angle) };
     const value = respond({ re: pole.re + step.re, im: pole.im + step.im });
     const part = scale(multiply(value, step), 0.25);
     residue = { re: residue.re + part.re, im: residue.im + part.im };

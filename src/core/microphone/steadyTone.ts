@@ -2,7 +2,10 @@
  * The output under a steady tone with readout, stretched diaphragm and squeezed film at once (harmonicBalance.ts), and the level
  * at which its distortion comes to a share: a second opinion on loudest.ts where its causes come close to each other.
  */
+
 import { absolute, type Complex, complex, divide, scale } from "../numerics/complex.ts";
+import { cube } from "../numerics/power.ts";
+import { sin } from "../numerics/sine.ts";
 import { type DistortedGuide, totalDistortion } from "../parts/readout/distortion.ts";
 import { outputCurve } from "../parts/readout/operating.ts";
 import { transferOf } from "../parts/readout/transfer.ts";
@@ -77,7 +80,7 @@ function ready(
   { frequency, bias, count }: { frequency: number; bias: readonly (number | null)[]; count: number },
 ): Ready | null {
   const { amplitude, angle } = outputCurve(transferOf(microphone.readout), microphone.readout.outputs);
-  if (amplitude === 0 || bias.some((one) => one === null || Math.abs(Math.sin(one + angle)) < 1e-9)) return null;
+  if (amplitude === 0 || bias.some((one) => one === null || Math.abs(sin(one + angle)) < 1e-9)) return null;
   const parts = partsOf(entry, microphone);
   const system = coupledSystem(entry.prepared, microphone);
   const atRest = dot(entry.prepared.fine.load, entry.static);
@@ -106,7 +109,7 @@ function ready(
     })),
     guide: microphone.guides.map(({ weight }, i) => {
       const rest = (bias[i] ?? 0) + angle;
-      return { weight, amplitude, rest, slope: -amplitude * Math.sin(rest) };
+      return { weight, amplitude, rest, slope: -amplitude * sin(rest) };
     }),
   };
 }
@@ -115,9 +118,9 @@ function ready(
 function stiffeningAbout({ load }: Microphone, { stiffening: { linear, cubic } }: LoudestParts): Balance["stiffening"] {
   const difference = load?.difference ?? 0;
   let w = difference / linear;
-  for (let step = 0; step < 60; step++) w -= (linear * w + cubic * w ** 3 - difference) / (linear + 3 * cubic * w * w);
+  for (let step = 0; step < 60; step++) w -= (linear * w + cubic * cube(w) - difference) / (linear + 3 * cubic * w * w);
   const slope = linear + 3 * cubic * w * w;
-  return { square: (3 * cubic * w) / slope ** 2, cube: cubic / slope ** 3 };
+  return { square: (3 * cubic * w) / slope ** 2, cube: cubic / cube(slope) };
 }
 
 /** What sound and an even pressure on the plate do at one frequency. */

@@ -1,4 +1,5 @@
 /** How straight the phase follows the pressure: where it leaves the line by 1 %, where a slow tone is distorted by 1 % and 3 %. */
+import { pow } from "../numerics/power.ts";
 import type { PhaseCurve } from "./phaseCurve.ts";
 
 export interface Straightness {
@@ -68,7 +69,7 @@ function firstAbove(measure: (pressure: number) => number, limit: number, reach:
   if (!(measure(from) < limit)) return null;
   let low = from;
   for (let high = from; low < reach; low = high) {
-    high = Math.min(reach, low * 10 ** 0.1);
+    high = Math.min(reach, low * pow(10, 0.1));
     if (measure(high) < limit) continue;
     while (high / low - 1 > 1e-6) {
       const middle = Math.sqrt(low * high);

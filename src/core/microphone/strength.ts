@@ -6,8 +6,10 @@
  *
  * Derivation: docs/theory/strength.md. Holds: plate theory; the bond, the cut edge and scratches are not in it.
  */
+
 import type { Strength } from "../material/material.ts";
 import { crackGrowth } from "../material/strengths.ts";
+import { pow } from "../numerics/power.ts";
 import { effectiveArea, failureProbability, type StressedArea, strengthAt } from "../parts/diaphragm/weibull.ts";
 import { referencePressure } from "../quantity/kinds.ts";
 import type { ShapeEntry } from "./engine.ts";
@@ -125,7 +127,7 @@ export function strengthOf(
     if (share < 1) cases.push(of("overpressure-blocked", overpressure, Math.max(minute, rise ?? 0), false));
   }
   if (loudest) {
-    const peak = Math.SQRT2 * referencePressure * 10 ** (loudest.level / 20) * loudest.moved;
+    const peak = Math.SQRT2 * referencePressure * pow(10, loudest.level / 20) * loudest.moved;
     cases.push(of("loudest", peak, minute, true));
   }
   if (load && load.difference !== 0) cases.push(of("static", load.difference, lasting, true));

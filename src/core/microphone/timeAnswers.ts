@@ -6,7 +6,9 @@
  * What the listed poles leave of the static output ("rest") is given to one critically damped pair above them all, so that a
  * step begins at zero: a lump for the higher modes, not a mode. Derivation: docs/theory/poles.md.
  */
+
 import { absolute, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
+import { cos, sin } from "../numerics/sine.ts";
 
 export interface PoleWithResidue {
   /** [rad/s]; on the imaginary axis for a real pole. */
@@ -34,7 +36,7 @@ export function timeModel(poles: readonly PoleWithResidue[], staticOutput: numbe
 const weightOf = (omega: Complex): number => (omega.re === 0 ? 1 : 2);
 
 const turning = ({ omega }: PoleWithResidue, time: number): Complex =>
-  scale(complex(Math.cos(omega.re * time), Math.sin(omega.re * time)), Math.exp(-omega.im * time));
+  scale(complex(cos(omega.re * time), sin(omega.re * time)), Math.exp(-omega.im * time));
 
 /** Phase after a pressure step of 1 Pa at time 0 [rad]; times >= 0 [s]. */
 export function stepAnswer(model: TimeModel, times: readonly number[]): number[] {
@@ -102,8 +104,8 @@ export function toneBurst(
 ): number[] {
   const size = absolute(tone.response);
   const steady = (time: number): Complex =>
-    multiply(tone.response, complex(Math.cos(tone.omega * time), Math.sin(tone.omega * time)));
-  const turn = complex(Math.cos(tone.omega * tone.length), Math.sin(tone.omega * tone.length));
+    multiply(tone.response, complex(cos(tone.omega * time), sin(tone.omega * time)));
+  const turn = complex(cos(tone.omega * tone.length), sin(tone.omega * tone.length));
   return times.map((time) => {
     const begun = time < tone.length ? steady(time) : multiply(turn, freeAnswer(model, tone.omega, time - tone.length));
     return subtract(begun, freeAnswer(model, tone.omega, time)).im / size;

@@ -10,10 +10,13 @@
  * odd shapes of the plate that they would bend do not (docs/notModeled.md). What an even sink costs within its own disk,
  * U / (8 pi Psi), is left out: above the hole the air leaves at once. Derivation: docs/theory/film.md.
  */
+
 import { besselValues } from "../numerics/bessel.ts";
 import { add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
 import type { ComplexVector } from "../numerics/complexSymmetric.ts";
 import { gaussLegendre } from "../numerics/legendre.ts";
+import { cube } from "../numerics/power.ts";
+import { cos, sin } from "../numerics/sine.ts";
 import type { Hole, Tone } from "../parts/acoustics/acoustics.ts";
 import { holeImpedance } from "../parts/acoustics/tube.ts";
 import type { Side } from "../parts/diaphragm/polynomials.ts";
@@ -183,9 +186,7 @@ const sides: readonly Side[] = ["even", "odd"];
 /** Wavenumbers of the film's functions in one direction, and their values at a place. */
 function functionsAt(edge: FilmEdge, side: Side, count: number, place: number) {
   const { wavenumbers } = pressureTerms(edge, side, count);
-  const values = wavenumbers.map((c) =>
-    side === "odd" ? Math.sin(c * place) : c === 0 ? Math.SQRT1_2 : Math.cos(c * place),
-  );
+  const values = wavenumbers.map((c) => (side === "odd" ? sin(c * place) : c === 0 ? Math.SQRT1_2 : cos(c * place)));
   return { wavenumbers, values };
 }
 
@@ -196,7 +197,7 @@ const { nodes, weights } = gaussLegendre(8);
 
 /** integral of (2 J1(x) / x)^2 / x from `from` on; beyond 12 by its mean, 4 / (3 pi x^3). */
 function diskTail(from: number): number {
-  if (from >= farBeyond) return 4 / (3 * Math.PI * from ** 3);
+  if (from >= farBeyond) return 4 / (3 * Math.PI * cube(from));
   // In the logarithm of x, half a turn of J1 at most in a panel.
   let sum = 0;
   let low = from;
@@ -208,7 +209,7 @@ function diskTail(from: number): number {
     }
     low = high;
   }
-  return sum + 4 / (3 * Math.PI * farBeyond ** 3);
+  return sum + 4 / (3 * Math.PI * cube(farBeyond));
 }
 
 /** Mean of a plane wave over a disk, 2 J1(x) / x. */

@@ -1,3 +1,5 @@
+import { cos, sin } from "./sine.ts";
+
 /**
  * Bessel functions J_0 .. J_{count - 1} at a real x >= 0.
  *
@@ -69,8 +71,8 @@ export function hankelExpansion(order: 0 | 1, x: number): { readonly first: numb
     if (Math.abs(term) < 1e-18) break;
   }
   // cos(x - pi/4) and sin(x - pi/4) by sums: no angle is rounded off at large x.
-  const c = (Math.cos(x) + Math.sin(x)) * Math.SQRT1_2;
-  const s = (Math.sin(x) - Math.cos(x)) * Math.SQRT1_2;
+  const c = (cos(x) + sin(x)) * Math.SQRT1_2;
+  const s = (sin(x) - cos(x)) * Math.SQRT1_2;
   const cosine = order === 0 ? c : s;
   const sine = order === 0 ? s : -c;
   const size = Math.sqrt(2 / (Math.PI * x));

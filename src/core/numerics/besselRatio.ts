@@ -1,4 +1,5 @@
 import { add, type Complex, divide, multiply, scale, squareRoot } from "./complex.ts";
+import { cos, sin } from "./sine.ts";
 
 /** Beyond |k|^2 of this the expansion in 1 / k has all digits: its smallest term is exp(-2 |k|). */
 const FAR = 625;
@@ -43,7 +44,7 @@ function far(kSquared: Complex): { mean: Complex; flow: Complex } {
   const decay = Math.exp(-2 * k.re);
   // +-i e^{-2k}, upper sign for Im k >= 0; of I1 it has the other sign.
   const turn = k.im >= 0 ? 1 : -1;
-  const other = { re: turn * decay * Math.sin(2 * k.im), im: turn * decay * Math.cos(2 * k.im) };
+  const other = { re: turn * decay * sin(2 * k.im), im: turn * decay * cos(2 * k.im) };
   const i0 = add(zeroth.growing, multiply(other, zeroth.decaying));
   const i1 = add(first.growing, scale(multiply(other, first.decaying), -1));
   const mean = scale(divide(i1, multiply(k, i0)), 2);

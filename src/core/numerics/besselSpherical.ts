@@ -1,4 +1,5 @@
 import type { Complex } from "./complex.ts";
+import { cos, sin } from "./sine.ts";
 
 /**
  * Slopes h_n'(x) of the spherical Hankel functions of the second kind (outgoing waves with e^{+i omega t}), n = 0 .. , at a
@@ -11,8 +12,8 @@ import type { Complex } from "./complex.ts";
  */
 export function sphericalHankelSlopes(count: number, x: number): readonly Complex[] {
   const slopes: Complex[] = [];
-  const c = Math.cos(x);
-  const s = Math.sin(x);
+  const c = cos(x);
+  const s = sin(x);
   let lower: Complex = { re: s / x, im: c / x };
   let here: Complex = { re: s / (x * x) - c / x, im: c / (x * x) + s / x };
   slopes.push({ re: -here.re, im: -here.im });

@@ -1,3 +1,5 @@
+import { cos, sin } from "./sine.ts";
+
 /** A complex number. Hot loops use two Float64Arrays instead. */
 export interface Complex {
   readonly re: number;
@@ -62,7 +64,7 @@ export function slitFunctions(kSquared: Complex): { readonly mean: Complex; read
   }
   const k = squareRoot(kSquared);
   const size = Math.exp(-2 * k.re);
-  const decay = { re: size * Math.cos(2 * k.im), im: -size * Math.sin(2 * k.im) };
+  const decay = { re: size * cos(2 * k.im), im: -size * sin(2 * k.im) };
   const tanh = divide({ re: 1 - decay.re, im: -decay.im }, { re: 1 + decay.re, im: decay.im });
   const mean = divide(tanh, k);
   return { mean, flow: divide({ re: 1 - mean.re, im: -mean.im }, kSquared) };

@@ -2,6 +2,7 @@
  * Sums of two doubles that carry about 31 digits: what ill-conditioned regressions lose is then surplus.
  * Error-free sums and products: Knuth 1969, Dekker 1971 (from memory, to be confirmed).
  */
+import { pow } from "./power.ts";
 
 /** high + low, |low| at most half a last digit of high. */
 export interface DoubleDouble {
@@ -9,7 +10,7 @@ export interface DoubleDouble {
   readonly low: number;
 }
 
-const splitter = 2 ** 27 + 1;
+const splitter = pow(2, 27) + 1;
 
 /** a + b exactly. */
 export function exactSum(a: number, b: number): DoubleDouble {

@@ -2,8 +2,11 @@
  * A model that is typed: "y = b1*(1 - exp(-b2*x))". Numbers, names, + - * / ^ (or **), brackets, functions and pi; every
  * name that is no variable is a parameter. Derivatives are exact: each step carries those of its parts (forward mode).
  */
+
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { type FormulaNode, parseFormula } from "./formulaText.ts";
+import { pow } from "./power.ts";
+import { cos, sin } from "./sine.ts";
 
 export interface Formula {
   /** In the order in which they first stand in it. */
@@ -77,8 +80,8 @@ const functions: Readonly<Record<string, (x: number) => readonly [number, number
   ln: (x) => [Math.log(x), 1 / x],
   log10: (x) => [Math.log10(x), 1 / (x * Math.LN10)],
   sqrt: (x) => [Math.sqrt(x), 0.5 / Math.sqrt(x)],
-  sin: (x) => [Math.sin(x), Math.cos(x)],
-  cos: (x) => [Math.cos(x), -Math.sin(x)],
+  sin: (x) => [sin(x), cos(x)],
+  cos: (x) => [cos(x), -sin(x)],
   tan: (x) => [Math.tan(x), 1 + Math.tan(x) ** 2],
   asin: (x) => [Math.asin(x), 1 / Math.sqrt(1 - x * x)],
   acos: (x) => [Math.acos(x), -1 / Math.sqrt(1 - x * x)],
@@ -125,8 +128,8 @@ function evaluate(
     case "/":
       return joined(a.value / b.value, 1 / b.value, -a.value / b.value ** 2);
     case "^": {
-      const value = a.value ** b.value;
-      return joined(value, b.value * a.value ** (b.value - 1), value * Math.log(a.value));
+      const value = pow(a.value, b.value);
+      return joined(value, b.value * pow(a.value, b.value - 1), value * Math.log(a.value));
     }
   }
 }

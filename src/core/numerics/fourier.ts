@@ -6,8 +6,11 @@
  *
  * Powers of two directly; other lengths as a convolution with a chirp, by Bluestein 1970 (from memory, to be confirmed).
  */
+
 import FFT from "fft.js";
 import type { ComplexVector } from "./complexSymmetric.ts";
+import { pow } from "./power.ts";
+import { cos, sin } from "./sine.ts";
 
 /** Transform of re + i im; a missing im is zero. */
 export function fourier(re: ArrayLike<number>, im?: ArrayLike<number>): ComplexVector {
@@ -39,8 +42,23 @@ function direct(re: ArrayLike<number>, im?: ArrayLike<number>): ComplexVector {
     input[2 * i + 1] = im?.[i] ?? 0;
   }
   const out = new Float64Array(2 * count);
-  new FFT(count).transform(out, input);
+  transformOf(count).transform(out, input);
   return split(out, count);
+}
+
+/** The library's transform with our sines, which are the same in every engine. */
+function transformOf(count: number): FFT {
+  const transform = new FFT(count);
+  const { table } = transform;
+  const quarter = Float64Array.from({ length: count / 4 + 1 }, (_, k) => sin((2 * Math.PI * k) / count));
+  for (let k = 0; k < count; k++) {
+    const within = (4 * k) % count;
+    const turns = Math.floor((4 * k) / count);
+    const [s, c] = count % 4 === 0 ? [quarter[within / 4]!, quarter[(count - within) / 4]!] : [0, 1];
+    table[2 * k] = turns === 0 ? c : turns === 1 ? -s : turns === 2 ? -c : s;
+    table[2 * k + 1] = -(turns === 0 ? s : turns === 1 ? c : turns === 2 ? -s : -c);
+  }
+  return transform;
 }
 
 const split = (pairs: Float64Array, count: number): ComplexVector => ({
@@ -50,14 +68,14 @@ const split = (pairs: Float64Array, count: number): ComplexVector => ({
 
 function chirped(re: ArrayLike<number>, im?: ArrayLike<number>): ComplexVector {
   const count = re.length;
-  const size = 2 ** Math.ceil(Math.log2(2 * count - 1));
+  const size = pow(2, Math.ceil(Math.log2(2 * count - 1)));
   const chirpRe = new Float64Array(count);
   const chirpIm = new Float64Array(count);
   for (let n = 0; n < count; n++) {
     // n^2 modulo 2 N keeps the angle small; n^2 is exact up to 9e7 points.
     const angle = (Math.PI * ((n * n) % (2 * count))) / count;
-    chirpRe[n] = Math.cos(angle);
-    chirpIm[n] = -Math.sin(angle);
+    chirpRe[n] = cos(angle);
+    chirpIm[n] = -sin(angle);
   }
   const data = new Float64Array(2 * size);
   const filter = new Float64Array(2 * size);
@@ -72,7 +90,7 @@ function chirped(re: ArrayLike<number>, im?: ArrayLike<number>): ComplexVector {
       filter[2 * (size - n) + 1] = -chirpIm[n]!;
     }
   }
-  const transform = new FFT(size);
+  const transform = transformOf(size);
   const a = new Float64Array(2 * size);
   const b = new Float64Array(2 * size);
   transform.transform(a, data);

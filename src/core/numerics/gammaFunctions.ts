@@ -1,4 +1,5 @@
 /** Gamma and beta functions and their incomplete forms, to about 1e-14. Source: [nr-1992] (series and continued fractions). */
+import { sin } from "./sine.ts";
 
 /** Lanczos's coefficients for g = 7, nine terms: relative error below 1e-15. From memory, checked in truth/. */
 const lanczos = [
@@ -8,7 +9,7 @@ const lanczos = [
 
 /** ln Gamma(x), x > 0. */
 export function logGamma(x: number): number {
-  if (x < 0.5) return Math.log(Math.PI / Math.sin(Math.PI * x)) - logGamma(1 - x);
+  if (x < 0.5) return Math.log(Math.PI / sin(Math.PI * x)) - logGamma(1 - x);
   const z = x - 1;
   const sum = lanczos.reduce((total, c, k) => (k === 0 ? c : total + c / (z + k)), 0);
   const t = z + 7.5;

@@ -1,4 +1,5 @@
 import { type Complex, divide, squareRoot } from "./complex.ts";
+import { cos, sin } from "./sine.ts";
 
 /** Beyond this x Hankel's expansion has all digits; below it the power series loses at most three of sixteen. */
 const far = 18;
@@ -43,6 +44,6 @@ function expansion(order: 0 | 1, x: number): Complex {
     im += termIm;
     if (Math.abs(termRe) + Math.abs(termIm) < 1e-17) break;
   }
-  const [c, s] = [Math.cos(x), Math.sin(x)];
+  const [c, s] = [cos(x), sin(x)];
   return divide({ re: re * c - im * s, im: re * s + im * c }, squareRoot({ re: 2 * Math.PI * x, im: 2 * Math.PI * x }));
 }

@@ -1,3 +1,6 @@
+import { cube, fourth } from "./power.ts";
+import { cos, sin } from "./sine.ts";
+
 /**
  * How much a diffusing profile between two walls loses, over that of two walls far apart [-].
  *
@@ -8,11 +11,11 @@
  */
 export function layerLoss(x: number): number {
   if (x < 1) {
-    const fourth = x ** 4;
+    const x4 = fourth(x);
     // sinh x - sin x = 2 (x^3 / 3! + x^7 / 7! + x^11 / 11! + ...)
-    const difference = 2 * x ** 3 * (1 / 6 + fourth * (1 / 5040 + fourth * (1 / 39916800 + fourth / 1307674368000)));
-    return difference / (Math.cosh(x) + Math.cos(x));
+    const difference = 2 * cube(x) * (1 / 6 + x4 * (1 / 5040 + x4 * (1 / 39916800 + x4 / 1307674368000)));
+    return difference / (Math.cosh(x) + cos(x));
   }
   const decay = Math.exp(-x);
-  return (1 - decay * (decay + 2 * Math.sin(x))) / (1 + decay * (decay + 2 * Math.cos(x)));
+  return (1 - decay * (decay + 2 * sin(x))) / (1 + decay * (decay + 2 * cos(x)));
 }

@@ -1,3 +1,5 @@
+import { cos } from "./sine.ts";
+
 /** Values P_0 .. P_{count - 1} of the Legendre polynomials at xi. */
 export function legendreValues(count: number, xi: number): Float64Array {
   const values = new Float64Array(count);
@@ -39,7 +41,7 @@ export function gaussLegendre(count: number): { readonly nodes: Float64Array; re
   const nodes = new Float64Array(count);
   const weights = new Float64Array(count);
   for (let i = 0; i < count; i++) {
-    let x = Math.cos((Math.PI * (i + 0.75)) / (count + 0.5));
+    let x = cos((Math.PI * (i + 0.75)) / (count + 0.5));
     let slope = 1;
     for (let step = 0; step < 20; step++) {
       const p = legendreValues(count + 1, x);

@@ -1,4 +1,5 @@
 /** Gauss-Lobatto-Legendre nodes: the points of a spectral element, ends included. */
+import { cos } from "./sine.ts";
 
 export interface Lobatto {
   /** Degree p; there are p + 1 nodes on -1 .. 1. */
@@ -27,7 +28,7 @@ export function lobatto(degree: number): Lobatto {
   const weights = new Float64Array(count);
   const height = new Float64Array(count);
   for (let i = 0; i < count; i++) {
-    let x = -Math.cos((Math.PI * i) / degree);
+    let x = -cos((Math.PI * i) / degree);
     // Newton on x P_p - P_{p-1}, which is (p + 1) times the polynomial of the nodes over p; the ends stay.
     for (let step = 0; step < 50; step++) {
       const { last, before } = legendrePair(degree, x);

@@ -3,6 +3,7 @@
  * Nielsen 1999, columns scaled as in More 1978, and simple bounds (all from memory, to be confirmed).
  * It sees a problem only through its triangle, so that a record of a million samples and one of ten are the same to it.
  */
+import { cube } from "./power.ts";
 import { reduceToTriangle } from "./triangle.ts";
 
 /** The problem next to a point: r + J d, reduced by an orthogonal matrix. */
@@ -78,7 +79,7 @@ export function minimizeSquares(problem: SquaresProblem, options: MinimizeOption
     }
     parameters = trial;
     here = next;
-    damping *= Math.max(1 / 10, 1 - (2 * gain - 1) ** 3);
+    damping *= Math.max(1 / 10, 1 - cube(2 * gain - 1));
     growth = 2;
   }
   return polished(problem, options, { parameters, here, steps, gaveUp: steps >= maxSteps });

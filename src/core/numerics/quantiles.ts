@@ -1,5 +1,7 @@
 /** Shares and quantiles of the distributions that uncertainty statements rest on, to about 1e-12. */
+
 import { complementaryError, incompleteBeta, incompleteGamma } from "./gammaFunctions.ts";
+import { cube } from "./power.ts";
 
 /** Share of a standard normal quantity below x. */
 export const normalShare = (x: number): number => complementaryError(-x / Math.SQRT2) / 2;
@@ -34,7 +36,7 @@ export function studentQuantile(p: number, degrees: number): number {
   const z = normalQuantile(p);
   if (!Number.isFinite(degrees)) return z;
   // z + (z^3 + z) / 4 nu, the next term being of 1 / nu^2: where the incomplete beta function runs out of digits.
-  if (degrees > 1e5) return z + (z ** 3 + z) / (4 * degrees);
+  if (degrees > 1e5) return z + (cube(z) + z) / (4 * degrees);
   let high = 1;
   while (studentShare(high, degrees) < p && high < 1e300) high *= 2;
   return rootOfRising((x) => studentShare(x, degrees) - p, 0, high);

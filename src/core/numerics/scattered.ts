@@ -6,7 +6,9 @@
  * P: polynomial of as many degrees, four at most, as half the points determine. Meets every point; P exactly. The error at a point left out is w_i / (A^-1)_ii: no second solution is needed.
  * Source: radial basis functions with a polynomial tail, Duchon 1977; leaving out, Rippa 1999 (both from memory, to be confirmed).
  */
+
 import { inverse, Matrix, SVD } from "ml-matrix";
+import { cube, pow } from "./power.ts";
 import { symmetricEigen } from "./symmetricEigen.ts";
 
 /** Plain data, so that it travels to workers. */
@@ -67,9 +69,9 @@ function solverFor(points: readonly Float64Array[], axes: number) {
     const matrix = Matrix.zeros(size, size);
     for (let i = 0; i < n; i++) {
       for (let k = 0; k < i; k++) {
-        const cube = distance(points[i]!, points[k]!) ** 3;
-        matrix.set(i, k, cube);
-        matrix.set(k, i, cube);
+        const cubed = cube(distance(points[i]!, points[k]!));
+        matrix.set(i, k, cubed);
+        matrix.set(k, i, cubed);
       }
       valuesOf(terms, points[i]!).forEach((value, k) => {
         matrix.set(i, n + k, value);
@@ -87,7 +89,7 @@ export function between(map: Scattered, place: readonly number[]): number[] {
   const { points, terms, weights } = map;
   const at = coordinates(map, place);
   const n = points.length;
-  const cubes = points.map((point) => distance(point, at) ** 3);
+  const cubes = points.map((point) => cube(distance(point, at)));
   const polynomial = valuesOf(terms, at);
   return weights.map((of) => {
     let sum = 0;
@@ -118,7 +120,7 @@ function termsFor(axes: number, degree: number): readonly (readonly number[])[] 
 }
 
 const valuesOf = (terms: Scattered["terms"], at: Float64Array): number[] =>
-  terms.map((powers) => powers.reduce((product, power, k) => product * at[k]! ** power, 1));
+  terms.map((powers) => powers.reduce((product, power, k) => product * pow(at[k]!, power), 1));
 
 /** The smallest extent of the places along a direction that counts, of the largest. */
 const flat = 1e-6;

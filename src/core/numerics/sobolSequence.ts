@@ -5,6 +5,7 @@
  * Source: [joe-kuo-2008] direction numbers (first rows from memory, to be confirmed: any odd number below 2^k gives points that
  * are even in each coordinate, which a test counts); [burley-2020] scrambling by hashing reversed bits.
  */
+import { pow } from "./power.ts";
 
 /** Degree, inner coefficients and first direction numbers of each coordinate after the first. */
 const rows: readonly (readonly [degree: number, inner: number, first: readonly number[]])[] = [
@@ -33,6 +34,7 @@ const rows: readonly (readonly [degree: number, inner: number, first: readonly n
 export const mostDimensions = rows.length + 1;
 
 const bits = 32;
+const whole = pow(2, bits);
 
 /** Direction numbers of one coordinate, the k-th as a fraction of 2^32. */
 function directions(dimension: number): Uint32Array {
@@ -40,11 +42,11 @@ function directions(dimension: number): Uint32Array {
   const row = dimension === 0 ? null : rows[dimension - 1];
   if (row === undefined) throw new RangeError(`lowDiscrepancy: ${dimension + 1} dimensions; at most ${mostDimensions}`);
   if (row === null) {
-    for (let k = 0; k < bits; k++) v[k] = 2 ** (bits - 1 - k);
+    for (let k = 0; k < bits; k++) v[k] = pow(2, bits - 1 - k);
     return v;
   }
   const [degree, inner, first] = row;
-  for (let k = 0; k < degree; k++) v[k] = (first[k] as number) * 2 ** (bits - 1 - k);
+  for (let k = 0; k < degree; k++) v[k] = (first[k] as number) * pow(2, bits - 1 - k);
   for (let k = degree; k < bits; k++) {
     const before = v[k - degree] as number;
     let next = before ^ (before >>> degree);
@@ -97,6 +99,6 @@ export function lowDiscrepancy({
       let x = 0;
       for (let k = 0, rest = index; rest > 0; k++, rest = Math.floor(rest / 2)) if (rest % 2 === 1) x ^= v[k] as number;
       // Half a step in: never 0, never 1.
-      return ((scrambled(x, seeds[d] as number) >>> 0) + 0.5) / 2 ** bits;
+      return ((scrambled(x, seeds[d] as number) >>> 0) + 0.5) / whole;
     });
 }

@@ -1,3 +1,5 @@
+import { cos, sin } from "./sine.ts";
+
 /**
  * Spherical Bessel functions j_0 .. j_{count - 1} at a real x >= 0.
  *
@@ -28,8 +30,8 @@ export function sphericalBesselValues(count: number, x: number): Float64Array {
       for (let i = Math.max(0, n - 1); i < count; i++) values[i]! *= 1e-200;
     }
   }
-  const zeroth = Math.sin(x) / x;
-  const first = Math.sin(x) / (x * x) - Math.cos(x) / x;
+  const zeroth = sin(x) / x;
+  const first = sin(x) / (x * x) - cos(x) / x;
   // `here` is the unscaled j_0, `above` the unscaled j_1.
   const factor = Math.abs(zeroth) >= Math.abs(first) ? zeroth / here : first / above;
   for (let n = 0; n < count; n++) values[n]! *= factor;

@@ -1,4 +1,5 @@
 /** Windows of spectra, periodic (a period of N samples), and what they do to tones and noise. */
+import { cos, sin } from "./sine.ts";
 
 /** Coefficients c_k of sum (-1)^k c_k cos(2 pi k n / N). Common practice; the flat top is that of ISO 18431-2 (from memory, to be confirmed). */
 const coefficients = {
@@ -15,10 +16,7 @@ export const windowNames = Object.keys(coefficients) as readonly WindowName[];
 export function windowOf(name: WindowName, count: number): Float64Array {
   const c = coefficients[name];
   return Float64Array.from({ length: count }, (_, n) =>
-    c.reduce<number>(
-      (sum, value, k) => sum + (k % 2 === 0 ? value : -value) * Math.cos((2 * Math.PI * k * n) / count),
-      0,
-    ),
+    c.reduce<number>((sum, value, k) => sum + (k % 2 === 0 ? value : -value) * cos((2 * Math.PI * k * n) / count), 0),
   );
 }
 
@@ -35,7 +33,7 @@ export function noiseBandwidth(name: WindowName): number {
 export function scallopingDb(name: WindowName): number {
   const c = coefficients[name];
   // Transform of a rectangle half a bin off, at distances d - k and d + k; its phase turns the signs of the terms to plus.
-  const kernel = (d: number) => Math.sin(Math.PI * d) / (Math.PI * d);
+  const kernel = (d: number) => sin(Math.PI * d) / (Math.PI * d);
   const height = c.reduce<number>(
     (sum, value, k) => sum + (k === 0 ? value * kernel(0.5) : (value / 2) * (kernel(0.5 - k) + kernel(0.5 + k))),
     0,

@@ -1,4 +1,5 @@
 /** What may be chosen: the free values of a project, each from a list or between two ends. */
+import { pow } from "../numerics/power.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { readField } from "./fields.ts";
 import type { Project } from "./load.ts";
@@ -104,7 +105,7 @@ export function chosenAt(choice: Choice, u: number): number {
     return values[Math.min(values.length - 1, Math.floor(u * values.length))]!;
   }
   const { from, to } = choice;
-  return from > 0 ? from * (to / from) ** u : from + (to - from) * u;
+  return from > 0 ? from * pow(to / from, u) : from + (to - from) * u;
 }
 
 /** The number of 0 .. 1 that gives a value, as near as the choice comes. */

@@ -1,4 +1,5 @@
 /** Light and readout of a project, in SI. */
+import { pow } from "../numerics/power.ts";
 import type { Light, Polarizer, Readout, Receiver, WavePlate } from "../parts/readout/readout.ts";
 import type { MicrophoneInSi } from "./microphoneInSi.ts";
 
@@ -7,7 +8,7 @@ type ReadoutInSi = NonNullable<MicrophoneInSi["readout"]>;
 type PolarizerInSi = NonNullable<ReadoutInSi["polarizer"]>;
 
 /** 10^(dB / 10) of a ratio of powers. */
-const powerRatio = (decibel: number): number => 10 ** (decibel / 10);
+const powerRatio = (decibel: number): number => pow(10, decibel / 10);
 
 export function lightOf(light: LightInSi, wavelength: number): Light {
   return {
@@ -29,7 +30,7 @@ export function readoutOf(readout: ReadoutInSi): Readout {
     outputs: readout.outputs ?? "both",
     normalized: readout.normalized ?? false,
     // Without a given rejection the difference is ideal.
-    rejection: rejection === undefined ? 0 : 10 ** (-rejection / 20),
+    rejection: rejection === undefined ? 0 : pow(10, -rejection / 20),
     bias: readout.bias ?? null,
     visibility: readout.visibility ?? 1,
     polarizer: polarizerOf(readout.polarizer),

@@ -1,4 +1,5 @@
 /** The one place where numbers with units are written: for people (`formatQuantity`) and for files (`plainQuantity`). */
+import { tenTo } from "../numerics/power.ts";
 import { type Kind, type KindName, kindOf, soundLevelDb } from "./kinds.ts";
 import { readQuantity } from "./read.ts";
 import { readUnit } from "./unitExpression.ts";
@@ -104,8 +105,8 @@ function fromSi(value: number, unitText: string, kind: Kind): number {
   const unit = readUnit(unitText);
   if (unit === null) throw new Error(`fromSi: "${unitText}" is not a unit`);
   const moved = value - (kind.scale === "point" ? (unit.offset ?? 0) : 0);
-  const size = unit.scale * 10 ** Math.abs(unit.exponent);
-  return unit.exponent < 0 ? (moved / unit.scale) * 10 ** -unit.exponent : moved / size;
+  const size = unit.scale * tenTo(Math.abs(unit.exponent));
+  return unit.exponent < 0 ? (moved / unit.scale) * tenTo(-unit.exponent) : moved / size;
 }
 
 /** Shortest text that is the same number; no minus before zero. */
@@ -120,7 +121,7 @@ function toDigits(value: number, digits: number): string {
 
 /** Fixed decimal places; fewer than none rounds to tens, hundreds. */
 function toPlaces(value: number, places: number): string {
-  if (places < 0) return (Math.round(value / 10 ** -places) * 10 ** -places).toFixed(0);
+  if (places < 0) return (Math.round(value / tenTo(-places)) * tenTo(-places)).toFixed(0);
   return value.toFixed(Math.min(places, 100));
 }
 

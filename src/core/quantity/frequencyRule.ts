@@ -1,5 +1,7 @@
 /** Integrals over frequency: Gauss's rule on pieces of equal ratio, finer around narrow peaks. */
+
 import { gaussLegendre } from "../numerics/legendre.ts";
+import { pow } from "../numerics/power.ts";
 
 export interface FrequencyRule {
   /** Points and weights [Hz], ascending. */
@@ -37,7 +39,7 @@ export function frequencyRule(
 
 function pieceEnds(from: number, to: number, peaks: readonly Peak[]): readonly number[] {
   const pieces = Math.max(1, Math.ceil(2 * Math.log2(to / from)));
-  const ends = Array.from({ length: pieces + 1 }, (_, i) => (i === pieces ? to : from * (to / from) ** (i / pieces)));
+  const ends = Array.from({ length: pieces + 1 }, (_, i) => (i === pieces ? to : from * pow(to / from, i / pieces)));
   for (const { at, half } of peaks) {
     // Steps that triple away from the peak, until the plain pieces are as fine.
     for (let step = half; step < at / 6; step *= 3) ends.push(at - step, at + step);

@@ -1,4 +1,5 @@
 /** Numbers with units, from what a person typed to SI: the one border where units are turned. */
+import { pow } from "../numerics/power.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { type Kind, type KindName, kindOf, referencePressure } from "./kinds.ts";
 import { readUnit } from "./unitExpression.ts";
@@ -48,10 +49,10 @@ function inSi(number: string, unitText: string, kind: Kind): number | "no-unit" 
   if (unit === null) return "unknown-unit";
   if (kind.scale === "number") return "wrong-unit";
   if (kind.scale === "soundLevel" && sameDimension(unit.dimension, { dB: 1 }))
-    return referencePressure * 10 ** (Number(number) / 20);
+    return referencePressure * pow(10, Number(number) / 20);
   if (kind.scale === "powerPerHertz" && sameDimension(unit.dimension, { s: 1 })) return scaled(number, unit);
   if (!sameDimension(unit.dimension, kind.dimension)) return "wrong-unit";
-  if (kind.scale === "powerPerHertz") return 10 ** (scaled(number, unit) / 10);
+  if (kind.scale === "powerPerHertz") return pow(10, scaled(number, unit) / 10);
   return scaled(number, unit) + (kind.scale === "point" ? (unit.offset ?? 0) : 0);
 }
 

@@ -1,3 +1,5 @@
+import { pow, tenTo } from "../numerics/power.ts";
+
 /**
  * One-third octaves, base ten.
  *
@@ -16,7 +18,7 @@ export interface ThirdOctave {
 
 /** Names within a decade, from its first band on. */
 const names = [1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 8] as const;
-const halfWidth = 10 ** (1 / 20);
+const halfWidth = pow(10, 1 / 20);
 
 /** The bands whose names lie between two frequencies [Hz], ascending; from 20 Hz to 20 kHz 31 of them. */
 export function thirdOctaves(from: number, to: number): readonly ThirdOctave[] {
@@ -25,9 +27,9 @@ export function thirdOctaves(from: number, to: number): readonly ThirdOctave[] {
   const last = Math.ceil(10 * Math.log10(to)) + 1;
   for (let tenth = first; tenth <= last; tenth++) {
     const decade = Math.floor(tenth / 10);
-    const nominal = Number((names[tenth - 10 * decade]! * 10 ** decade).toPrecision(6));
+    const nominal = Number((names[tenth - 10 * decade]! * tenTo(decade)).toPrecision(6));
     if (nominal < from || nominal > to) continue;
-    const mid = 10 ** (tenth / 10);
+    const mid = pow(10, tenth / 10);
     bands.push({ nominal, mid, from: mid / halfWidth, to: mid * halfWidth });
   }
   return bands;

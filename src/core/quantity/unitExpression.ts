@@ -1,4 +1,5 @@
 /** Units that are made of units: "um/(m K)", "nV/sqrt(Hz)", "kg/m^3". */
+import { pow } from "../numerics/power.ts";
 import { type Base, type Dimension, namedUnit, type Unit } from "./units.ts";
 
 /** One spelling for the signs that keyboards and other programs use for the same thing. */
@@ -31,7 +32,7 @@ function power(unit: Unit, n: number): Unit {
   const exponent = unit.exponent * n;
   const whole = Math.floor(exponent);
   const dimension: Dimension = Object.fromEntries(Object.entries(unit.dimension).map(([base, e]) => [base, e * n]));
-  return { scale: unit.scale ** n * 10 ** (exponent - whole), exponent: whole, dimension, prefixes: "none" };
+  return { scale: pow(unit.scale, n) * pow(10, exponent - whole), exponent: whole, dimension, prefixes: "none" };
 }
 
 function times(a: Unit, b: Unit): Unit {

@@ -2,9 +2,11 @@
  * Volts to radians: the bias is swept by analyzer, compensator, temperature or wavelength, and the sine of the readout is fitted.
  * Sound cannot span a fringe (94 dB makes about 1 mrad).
  */
+
 import { fitLinear } from "../numerics/linearFit.ts";
 import { fitNonlinear } from "../numerics/nonlinearFit.ts";
 import { studentQuantile } from "../numerics/quantiles.ts";
+import { cos, sin } from "../numerics/sine.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import type { ColumnMeaning } from "../record/recipe.ts";
 import { coverageOfIntervals, type ReadValue, type Residuals, readValue, type SecondOpinion } from "./reading.ts";
@@ -92,17 +94,12 @@ function wholeCurve(
   // About the sweep's middle, so that turn and zero do not pull on each other.
   const origin = free ? (list.reduce((a, b) => Math.max(a, b)) + list.reduce((a, b) => Math.min(a, b))) / 2 : 0;
   const linear = fitLinear({
-    columns: [
-      list.map(() => 1),
-      list.map((x) => Math.sin(turn * (x - origin))),
-      list.map((x) => Math.cos(turn * (x - origin))),
-    ],
+    columns: [list.map(() => 1), list.map((x) => sin(turn * (x - origin))), list.map((x) => cos(turn * (x - origin)))],
     y: output,
   });
   if (!linear.ok) return linear;
   const [middle0, a, b] = linear.value.values;
-  const model = ([m, h, z, k]: readonly number[], x: number) =>
-    m! + h! * Math.sin((free ? k! : turn) * (x - origin) - z!);
+  const model = ([m, h, z, k]: readonly number[], x: number) => m! + h! * sin((free ? k! : turn) * (x - origin) - z!);
   const fit = fitNonlinear({
     model,
     start: [middle0!, Math.hypot(a!, b!), Math.atan2(-b!, a!), ...(free ? [turn] : [])],
@@ -127,7 +124,7 @@ function wholeCurve(
   const shown = free ? zero - (2 * Math.PI * Math.round(((zero - origin) * k) / (2 * Math.PI))) / k : zero;
   const wanted = at ?? (free ? shown : 0);
   const inner = k * (wanted - origin) - angle;
-  const [c, s] = [Math.cos(inner), Math.sin(inner)];
+  const [c, s] = [cos(inner), sin(inner)];
   const gradient = [0, c, half * s, ...(free ? [-half * s * (wanted - origin)] : [])];
   const spread = (g: readonly number[]) => {
     if (covariance === null) return null;

@@ -2,8 +2,10 @@
  * Uncertainty budgets: every line named, sensitivities by differences, effective degrees of freedom, and a second opinion
  * by drawing. Source: [jcgm-100] 5.1, 5.2, annex G; [jcgm-101].
  */
+import { fourth } from "../numerics/power.ts";
 import { studentQuantile } from "../numerics/quantiles.ts";
 import { seededNormal, seededUniform } from "../numerics/random.ts";
+import { sin } from "../numerics/sine.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 
 export interface BudgetInput {
@@ -173,10 +175,10 @@ function effectiveDegrees(
 ): number {
   const sum = slopes.reduce(
     (total, slope, i) =>
-      total + (slope * inputs[i]!.standard) ** 4 / (inputs[i]!.degreesOfFreedom ?? Number.POSITIVE_INFINITY),
+      total + fourth(slope * inputs[i]!.standard) / (inputs[i]!.degreesOfFreedom ?? Number.POSITIVE_INFINITY),
     0,
   );
-  return sum > 0 ? standardUncertainty ** 4 / sum : Number.POSITIVE_INFINITY;
+  return sum > 0 ? fourth(standardUncertainty) / sum : Number.POSITIVE_INFINITY;
 }
 
 /** The next lower whole number, as the Guide's examples take it; never below one. Source: [jcgm-100] G.4.2. */
@@ -254,7 +256,7 @@ function draw({ model, inputs, correlations = [], monteCarlo }: BudgetQuestion, 
 function deviate({ shape, degreesOfFreedom }: BudgetInput, uniform: () => number, normal: () => number): number {
   if (shape === "rectangular") return Math.sqrt(3) * (2 * uniform() - 1);
   if (shape === "triangular") return Math.sqrt(6) * (uniform() + uniform() - 1);
-  if (shape === "arcsine") return Math.SQRT2 * Math.sin(2 * Math.PI * uniform());
+  if (shape === "arcsine") return Math.SQRT2 * sin(2 * Math.PI * uniform());
   if (degreesOfFreedom === undefined || degreesOfFreedom > 200) return normal();
   const whole = Math.max(1, Math.round(degreesOfFreedom));
   let squares = 0;

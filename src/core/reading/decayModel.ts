@@ -5,8 +5,10 @@
  *
  * x is time times a scale, so that w is about 1; u runs from -1 to 1. Derivation: docs/theory/ringDown.md.
  */
+
 import { cholesky } from "../numerics/cholesky.ts";
 import type { Linearization, SquaresProblem } from "../numerics/minimizeSquares.ts";
+import { cos, sin } from "../numerics/sine.ts";
 
 export interface DecayShape {
   readonly modes: number;
@@ -40,16 +42,16 @@ function walk(
   const row = new Float64Array(p.length);
   const tones = modes + steady.length;
   // e^{-s x} cos and sin of every tone, and what one step does to them.
-  const cos = new Float64Array(tones);
-  const sin = new Float64Array(tones);
+  const cosines = new Float64Array(tones);
+  const sines = new Float64Array(tones);
   const turnCos = new Float64Array(tones);
   const turnSin = new Float64Array(tones);
   const rate = (k: number) => (k < modes ? p[4 * k]! : 0);
   const speed = (k: number) => (k < modes ? p[4 * k + 1]! : steady[k - modes]!);
   for (let k = 0; k < tones; k++) {
     const fall = Math.exp(-rate(k) * step);
-    turnCos[k] = fall * Math.cos(speed(k) * step);
-    turnSin[k] = fall * Math.sin(speed(k) * step);
+    turnCos[k] = fall * cos(speed(k) * step);
+    turnSin[k] = fall * sin(speed(k) * step);
   }
   const offsetAt = 4 * modes;
   const steadyAt = offsetAt + (drift ? 2 : 1);
@@ -60,12 +62,12 @@ function walk(
     if (i % stretch === 0)
       for (let k = 0; k < tones; k++) {
         const size = Math.exp(-rate(k) * x);
-        cos[k] = size * Math.cos(speed(k) * x);
-        sin[k] = size * Math.sin(speed(k) * x);
+        cosines[k] = size * cos(speed(k) * x);
+        sines[k] = size * sin(speed(k) * x);
       }
     for (let k = 0; k < modes; k++) {
       const at = 4 * k;
-      const [c, s, a, b] = [cos[k]!, sin[k]!, p[at + 2]!, p[at + 3]!];
+      const [c, s, a, b] = [cosines[k]!, sines[k]!, p[at + 2]!, p[at + 3]!];
       const along = a * c + b * s;
       row[at] = -x * along;
       row[at + 1] = x * (b * c - a * s);
@@ -80,15 +82,15 @@ function walk(
     }
     for (let j = 0; j < steady.length; j++) {
       const at = steadyAt + 2 * j;
-      row[at] = cos[modes + j]!;
-      row[at + 1] = sin[modes + j]!;
+      row[at] = cosines[modes + j]!;
+      row[at + 1] = sines[modes + j]!;
       value += p[at]! * row[at]! + p[at + 1]! * row[at + 1]!;
     }
     if (!Number.isNaN(y[i]!)) visit(row, value, i);
     for (let k = 0; k < tones; k++) {
-      const c = cos[k]!;
-      cos[k] = c * turnCos[k]! - sin[k]! * turnSin[k]!;
-      sin[k] = c * turnSin[k]! + sin[k]! * turnCos[k]!;
+      const c = cosines[k]!;
+      cosines[k] = c * turnCos[k]! - sines[k]! * turnSin[k]!;
+      sines[k] = c * turnSin[k]! + sines[k]! * turnCos[k]!;
     }
   }
 }

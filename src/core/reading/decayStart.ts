@@ -1,12 +1,15 @@
 /** Where a ring-down begins in its record, and a first guess of its tone and decay. */
+
 import { realFourier } from "../numerics/fourier.ts";
+import { pow } from "../numerics/power.ts";
+import { cos, sin } from "../numerics/sine.ts";
 import { windowOf } from "../numerics/windows.ts";
 
 /** Strongest tone of a piece of a record, in cycles per sample; 0 where there is none. */
 export function strongestTone(y: Float64Array, skipBelow = 0): number {
   const piece = y.subarray(0, 1 << 16);
   // Zeros behind the window make a power of two.
-  const count = 2 ** Math.ceil(Math.log2(Math.max(2, piece.length)));
+  const count = pow(2, Math.ceil(Math.log2(Math.max(2, piece.length))));
   const level = bowOf(piece);
   const shape = windowOf("hann", piece.length);
   const padded = new Float64Array(count);
@@ -117,7 +120,7 @@ function explainedBy(
   stride: number,
 ): number {
   const fall = Math.exp(-rate * stride);
-  const [turnCos, turnSin] = [fall * Math.cos(speed * stride), fall * Math.sin(speed * stride)];
+  const [turnCos, turnSin] = [fall * cos(speed * stride), fall * sin(speed * stride)];
   let [c, s] = [1, 0];
   let [cc, ss, cs, cy, sy] = [0, 0, 0, 0, 0];
   for (let i = 0; i < length; i += stride) {

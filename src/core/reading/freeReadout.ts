@@ -2,8 +2,11 @@
  * Ring-downs through the sine curve of the readout, its middle, span and bias unknown: where the phase is large enough to bend
  * the record, they are fitted with the decay. Derivation: docs/theory/ringDown.md.
  */
+
 import { fitNonlinear } from "../numerics/nonlinearFit.ts";
+import { cube } from "../numerics/power.ts";
 import { studentQuantile } from "../numerics/quantiles.ts";
+import { cos, sin } from "../numerics/sine.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { type Correlation, coverageOfIntervals, type ReadValue, readValue } from "./reading.ts";
 import type { RingDown } from "./ringDown.ts";
@@ -46,21 +49,21 @@ export function fitFreeReadout(
   const unit = 2 * Math.PI * frequency.value * step;
   const [s0, w0] = [dampingRatio.value, Math.sqrt(Math.max(0, 1 - dampingRatio.value ** 2))];
   const phaseAt = ([s, w, a, b]: readonly number[], i: number) =>
-    Math.exp(-s! * unit * i) * (a! * Math.cos(w! * unit * i) + b! * Math.sin(w! * unit * i));
-  const model = (p: readonly number[], i: number) => p[4]! + p[5]! * Math.sin(p[6]! + phaseAt(p, i));
+    Math.exp(-s! * unit * i) * (a! * cos(w! * unit * i) + b! * sin(w! * unit * i));
+  const model = (p: readonly number[], i: number) => p[4]! + p[5]! * sin(p[6]! + phaseAt(p, i));
   const derivatives = (p: readonly number[], i: number) => {
     const [s, w, a, b, , h, bias] = p as [number, number, number, number, number, number, number];
     const t = unit * i;
-    const [fall, c, d] = [Math.exp(-s * t), Math.cos(w * t), Math.sin(w * t)];
+    const [fall, c, d] = [Math.exp(-s * t), cos(w * t), sin(w * t)];
     const phase = fall * (a * c + b * d);
-    const slope = h * Math.cos(bias + phase);
+    const slope = h * cos(bias + phase);
     return [
       -t * phase * slope,
       fall * t * (b * c - a * d) * slope,
       fall * c * slope,
       fall * d * slope,
       1,
-      Math.sin(bias + phase),
+      sin(bias + phase),
       slope,
     ];
   };
@@ -68,16 +71,8 @@ export function fitFreeReadout(
   const starts = amplitudes.flatMap((m) =>
     biases.flatMap((bias) =>
       [0, Math.PI / 2, Math.PI, -Math.PI / 2].map((turn) => {
-        const reach = m > Math.PI / 2 ? 2 : Math.sin(Math.min(Math.PI / 2, m + Math.abs(bias))) + Math.sin(m);
-        return [
-          s0,
-          w0,
-          m * Math.cos(turn),
-          m * Math.sin(turn),
-          (low + high) / 2,
-          (high - low) / Math.max(0.5, reach),
-          bias,
-        ];
+        const reach = m > Math.PI / 2 ? 2 : sin(Math.min(Math.PI / 2, m + Math.abs(bias))) + sin(m);
+        return [s0, w0, m * cos(turn), m * sin(turn), (low + high) / 2, (high - low) / Math.max(0.5, reach), bias];
       }),
     ),
   );
@@ -107,7 +102,7 @@ export function fitFreeReadout(
       Math.max(0, g0 * g0 * at(from, from) + 2 * g0 * g1 * at(from, from + 1) + g1 * g1 * at(from + 1, from + 1)),
     );
   const values = {
-    dampingRatio: readValue(p[0]! / size, spread(p[1]! ** 2 / size ** 3, (-p[0]! * p[1]!) / size ** 3, 0), factor),
+    dampingRatio: readValue(p[0]! / size, spread(p[1]! ** 2 / cube(size), (-p[0]! * p[1]!) / cube(size), 0), factor),
     frequency: readValue(
       (size * perSecond) / (2 * Math.PI),
       (spread(p[0]! / size, p[1]! / size, 0) * perSecond) / (2 * Math.PI),

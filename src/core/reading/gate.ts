@@ -2,7 +2,10 @@
  * Free field in a room: the impulse response is cut before the first reflection comes back, as [iec-61094-8] does.
  * What the gate leaves knows nothing below the inverse of its length.
  */
+
 import { inverseFourier, realFourier } from "../numerics/fourier.ts";
+import { pow } from "../numerics/power.ts";
+import { cos, sin } from "../numerics/sine.ts";
 import { crossSpectra } from "../numerics/spectra.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import type { RecordedResponse, RecordPair } from "./recordedResponse.ts";
@@ -35,7 +38,7 @@ export function gatedResponse(
       path: ["gate"],
       message: `A gate of ${gate} s holds ${length} samples; needed: 16 or more, as long as the path of the first reflection allows (1 m of detour is 2.9 ms).`,
     });
-  const segment = sweep ? reference.length : 2 ** Math.ceil(Math.log2(8 * length));
+  const segment = sweep ? reference.length : pow(2, Math.ceil(Math.log2(8 * length)));
   if (
     reference.length < (sweep ? 8 * length : 2 * segment) ||
     reference.some(Number.isNaN) ||
@@ -76,7 +79,7 @@ export function gatedResponse(
   const shift = arrival - Math.round(ahead * length);
   const turned = (bin: number) => {
     const angle = (-2 * Math.PI * bin * shift) / segment;
-    const [c, s] = [Math.cos(angle), Math.sin(angle)];
+    const [c, s] = [cos(angle), sin(angle)];
     return { re: spectrum.re[bin]! * c - spectrum.im[bin]! * s, im: spectrum.re[bin]! * s + spectrum.im[bin]! * c };
   };
   const remark: Problem = {
@@ -149,9 +152,9 @@ function keptPart(impulse: Float64Array, arrival: number, length: number) {
     const left = before + length - i;
     const w =
       i < before
-        ? 0.5 - 0.5 * Math.cos((Math.PI * (i + 0.5)) / before)
+        ? 0.5 - 0.5 * cos((Math.PI * (i + 0.5)) / before)
         : left <= close
-          ? 0.5 - 0.5 * Math.cos((Math.PI * (left - 0.5)) / close)
+          ? 0.5 - 0.5 * cos((Math.PI * (left - 0.5)) / close)
           : 1;
     const value = impulse[(((arrival - before + i) % count) + count) % count]!;
     part[i] = w * value;

@@ -2,7 +2,9 @@
  * Power laws in log-log, with errors in both axes: ln y = ln c + n ln x.
  * The line is York's, by his iteration; without errors in x it is the weighted line. Source: [york-2004].
  */
+
 import { describeSample } from "../numerics/describeSample.ts";
+import { pow } from "../numerics/power.ts";
 import { studentQuantile } from "../numerics/quantiles.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { coverageOfIntervals, type ReadValue, type Residuals, readValue } from "./reading.ts";
@@ -181,7 +183,7 @@ export function fitPowerLaw(question: LineQuestion): Outcome<PowerLaw> {
   const degreesOfFreedom = x.length - 2;
   const factor = studentQuantile((1 + coverageOfIntervals) / 2, degreesOfFreedom);
   const c = Math.exp(intercept);
-  const model = Float64Array.from(x, (value) => c * value ** slope);
+  const model = Float64Array.from(x, (value) => c * pow(value, slope));
   const residuals = model.map((value, i) => y[i]! - value);
   const half = factor * standardIntercept;
   const law: PowerLaw = {

@@ -3,8 +3,11 @@
  * terms are taken in where the record demands them, and what the record shows of wrong readings is named.
  * Derivation: docs/theory/ringDown.md.
  */
+
 import { type Minimum, minimizeSquares } from "../numerics/minimizeSquares.ts";
+import { cube } from "../numerics/power.ts";
 import { fisherShare, studentQuantile } from "../numerics/quantiles.ts";
+import { cos, sin } from "../numerics/sine.ts";
 import { backSubstitute, inverseOfNormal } from "../numerics/triangle.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { type DecayData, type DecayShape, decaySquares, decayValues, parameterCount } from "./decayModel.ts";
@@ -383,7 +386,7 @@ function turned(
   const out = Float64Array.from(p);
   const turn = (at: number, rate: number, speed: number) => {
     const [a, b, size] = [p[at]!, p[at + 1]!, Math.exp(-rate * x)];
-    const [c, s] = [Math.cos(speed * x), Math.sin(speed * x)];
+    const [c, s] = [cos(speed * x), sin(speed * x)];
     out[at] = size * (a * c + b * s);
     out[at + 1] = size * (b * c - a * s);
   };
@@ -511,7 +514,7 @@ function modeOf(
   const amplitude = Math.hypot(a, b);
   return {
     frequency: readValue(size * hertz, spread([(s / size) * hertz, (w / size) * hertz], 0), factor),
-    dampingRatio: readValue(s / size, spread([(w * w) / size ** 3, (-s * w) / size ** 3], 0), factor),
+    dampingRatio: readValue(s / size, spread([(w * w) / cube(size), (-s * w) / cube(size)], 0), factor),
     rate: readValue(s * perSecond, spread([perSecond], 0), factor),
     amplitude: readValue(amplitude, amplitude > 0 ? spread([a / amplitude, b / amplitude], 2) : null, factor),
   };

@@ -3,8 +3,10 @@
  * The readout's curve shows as harmonics that die two and three times as fast; a tone that stays and a second decay are found
  * by the fit; an average of records with scattered resonance, and a source that dies slowly, bend the envelope.
  */
+
 import { besselValues } from "../numerics/bessel.ts";
 import { fitLinear } from "../numerics/linearFit.ts";
+import { cos, sin } from "../numerics/sine.ts";
 import { windowOf } from "../numerics/windows.ts";
 import type { Problem } from "../problem.ts";
 import type { RingDownMode } from "./ringDown.ts";
@@ -98,7 +100,7 @@ function harmonic({ residuals, noise, y }: Evidence, speed: number, rate: number
   const stride = Math.ceil(count / 10_000);
   for (let i = 0; i < count; i += stride) {
     const size = Math.exp(-rate * i);
-    const [c, s] = [size * Math.cos(speed * i), size * Math.sin(speed * i)];
+    const [c, s] = [size * cos(speed * i), size * sin(speed * i)];
     cc += c * c;
     ss += s * s;
     cs += c * s;
@@ -143,8 +145,8 @@ function bendOf({ y, noise }: Evidence, rate: number, speed: number): number | n
     let [re, im] = [0, 0];
     for (let i = 0; i < width; i++) {
       const value = shape[i]! * y[first + i]!;
-      re += value * Math.cos(speed * i);
-      im += value * Math.sin(speed * i);
+      re += value * cos(speed * i);
+      im += value * sin(speed * i);
     }
     const amplitude = (4 * Math.hypot(re, im)) / width;
     if (amplitude < 10 * standardOfAmplitude || amplitude === 0) break;

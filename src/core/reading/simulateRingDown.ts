@@ -2,7 +2,9 @@
  * A ring-down as an instrument would record it: for teaching, for planning, and to test the fits. Noise follows the seed.
  * Derivation: docs/theory/ringDown.md.
  */
+import { pow } from "../numerics/power.ts";
 import { seededNormal } from "../numerics/random.ts";
+import { cos, sin } from "../numerics/sine.ts";
 
 export interface SimulatedMode {
   /** Of the pole, |omega_p| / 2 pi [Hz]. */
@@ -70,9 +72,8 @@ export function simulateRingDown(plan: RingDownPlan): SimulatedRecord {
     const t = nominal + (jitter > 0 ? jitter * step * normal() : 0);
     const phase = phaseAt(plan, t);
     const { readout, hum } = plan;
-    const clean = readout === undefined ? phase : readout.half * Math.sin(readout.bias + phase);
-    const humming =
-      hum === undefined ? 0 : hum.amplitude * Math.cos(2 * Math.PI * hum.frequency * t + (hum.phase ?? 0));
+    const clean = readout === undefined ? phase : readout.half * sin(readout.bias + phase);
+    const humming = hum === undefined ? 0 : hum.amplitude * cos(2 * Math.PI * hum.frequency * t + (hum.phase ?? 0));
     return recorded(plan, clean + offset + (drift * i) / count + humming + noise * normal());
   });
   return { time, output, step };
@@ -89,19 +90,17 @@ function phaseAt({ modes, remaining, sourceRate }: RingDownPlan, t: number): num
           ? drivenOn(mode, sourceRate, t)
           : free(mode, t);
   if (remaining !== undefined && main !== undefined)
-    sum += remaining.share * main.amplitude * Math.cos(2 * Math.PI * main.frequency * t + remaining.phase);
+    sum += remaining.share * main.amplitude * cos(2 * Math.PI * main.frequency * t + remaining.phase);
   return sum;
 }
 
 const driven = ({ frequency, amplitude, phase = 0 }: SimulatedMode, t: number): number =>
-  amplitude * Math.cos(2 * Math.PI * frequency * t + phase);
+  amplitude * cos(2 * Math.PI * frequency * t + phase);
 
 /** Free decay from the amplitude and phase at the stop. */
 function free({ frequency, dampingRatio, amplitude, phase = 0 }: SimulatedMode, t: number): number {
   const omega = 2 * Math.PI * frequency;
-  return (
-    amplitude * Math.exp(-dampingRatio * omega * t) * Math.cos(Math.sqrt(1 - dampingRatio ** 2) * omega * t + phase)
-  );
+  return amplitude * Math.exp(-dampingRatio * omega * t) * cos(Math.sqrt(1 - dampingRatio ** 2) * omega * t + phase);
 }
 
 /**
@@ -118,13 +117,13 @@ function drivenOn({ frequency, dampingRatio, amplitude, phase = 0 }: SimulatedMo
     Math.abs(r - s) < 1e-6 * r
       ? (1 + r * t) * Math.exp(-r * t)
       : (r * Math.exp(-s * t) - s * Math.exp(-r * t)) / (r - s);
-  return amplitude * size * Math.cos(omega * t + phase);
+  return amplitude * size * cos(omega * t + phase);
 }
 
 function recorded({ clip, converter }: RingDownPlan, value: number): number {
   let out = value;
   if (clip !== undefined) out = Math.min(clip.high, Math.max(clip.low, out));
   if (converter === undefined) return out;
-  const steps = 2 ** (converter.bits - 1);
+  const steps = pow(2, converter.bits - 1);
   return (Math.max(-steps, Math.min(steps - 1, Math.round((out / converter.full) * steps))) / steps) * converter.full;
 }

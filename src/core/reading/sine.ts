@@ -1,4 +1,5 @@
 /** A sine of known frequency laid through samples by least squares, and how far that frequency is off. */
+import { cos, sin } from "../numerics/sine.ts";
 
 export interface SineFit {
   /** y = offset + cosine cos(omega (i - middle)) + sine sin(omega (i - middle)), i the sample, middle of the record. */
@@ -38,7 +39,7 @@ function solved(y: Float64Array, omega: number, around: SineFit | null): SineFit
     const value = y[i]!;
     if (Number.isNaN(value)) continue;
     const t = i - middle;
-    const [c, s] = [Math.cos(omega * t), Math.sin(omega * t)];
+    const [c, s] = [cos(omega * t), sin(omega * t)];
     row[0] = c;
     row[1] = s;
     let rest = value;
@@ -71,7 +72,7 @@ function solved(y: Float64Array, omega: number, around: SineFit | null): SineFit
   for (let i = 0; i < y.length; i++) {
     if (Number.isNaN(y[i]!)) continue;
     const t = i - middle;
-    sumOfSquares += (y[i]! - offset - cosine * Math.cos(omega * t) - sine * Math.sin(omega * t)) ** 2;
+    sumOfSquares += (y[i]! - offset - cosine * cos(omega * t) - sine * sin(omega * t)) ** 2;
   }
   return squares >= 0 ? { cosine, sine, offset, sumOfSquares, turn: 0, inverse } : null;
 }

@@ -1,5 +1,7 @@
 /** One steady tone in a record: frequency, amplitude and phase by a sine fitted to every sample. */
+
 import { realFourier } from "../numerics/fourier.ts";
+import { cos, sin } from "../numerics/sine.ts";
 import { windowOf } from "../numerics/windows.ts";
 import { answer, type Outcome, refuse } from "../problem.ts";
 import { type SineFit, sineAt } from "./sine.ts";
@@ -91,7 +93,7 @@ function toneOf(
   const middle = (y.length - 1) / 2;
   const model = y.map((_, i) => {
     const angle = omega * (i - middle);
-    return offset + cosine * Math.cos(angle) + sine * Math.sin(angle);
+    return offset + cosine * cos(angle) + sine * sin(angle);
   });
   const [a, b] = [cosine / (amplitude || 1), sine / (amplitude || 1)];
   return {

@@ -1,5 +1,7 @@
 /** How many radians a unit of a sweep turns the bias, to begin a fit with. */
+
 import { fitLinear } from "../numerics/linearFit.ts";
+import { cos, sin } from "../numerics/sine.ts";
 
 /** Turns in the sweep that are looked for, at most. */
 const mostTurns = 60;
@@ -20,7 +22,7 @@ export function guessTurn(x: readonly number[], y: ArrayLike<number>): number | 
   // From half a turn on: below it a parabola fits as well.
   for (let quarter = 2; quarter <= most; quarter++) {
     const turn = (quarter * Math.PI) / 2 / span;
-    const columns = [at.map(() => 1), at.map((v) => Math.sin(turn * v)), at.map((v) => Math.cos(turn * v))];
+    const columns = [at.map(() => 1), at.map((v) => sin(turn * v)), at.map((v) => cos(turn * v))];
     const fit = fitLinear({ columns, y: seen });
     if (fit.ok && (best === null || fit.value.sumOfSquares < 0.98 * best.sum))
       best = { turn, sum: fit.value.sumOfSquares };

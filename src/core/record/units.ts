@@ -1,4 +1,5 @@
 /** Columns in SI, by the unit that the recipe gives them. */
+import { tenTo } from "../numerics/power.ts";
 import { readUnit } from "../quantity/unitExpression.ts";
 import { namedUnit } from "../quantity/units.ts";
 import type { RecordColumn } from "./table.ts";
@@ -8,7 +9,7 @@ export function unitFactor(unit: string): number | null {
   if (unit === "" || /^dB/.test(unit)) return 1;
   if (unit === "%") return 0.01;
   const read = readUnit(unit);
-  return read === null ? null : read.scale * 10 ** read.exponent;
+  return read === null ? null : read.scale * tenTo(read.exponent);
 }
 
 /** What is added after the factor: 273.15 for degrees Celsius. */

@@ -1,5 +1,8 @@
 /** What the flat end of a long cylinder does to the sound that meets it: a table, so an approximation. */
+
 import type { Complex } from "../../numerics/complex.ts";
+import { pow } from "../../numerics/power.ts";
+import { cos, sin } from "../../numerics/sine.ts";
 
 /**
  * In the middle of the end: pressure over that of the wave at the end without the cylinder [-].
@@ -13,9 +16,9 @@ import type { Complex } from "../../numerics/complex.ts";
  */
 export function cylinderEnd(ka: number): { readonly facing: Complex; readonly random: number } {
   const [re, im, level] = between(ka);
-  const c = Math.cos(ka);
-  const s = Math.sin(ka);
-  return { facing: { re: 2 - re * c - im * s, im: re * s - im * c }, random: 10 ** (level / 20) };
+  const c = cos(ka);
+  const s = sin(ka);
+  return { facing: { re: 2 - re * c - im * s, im: re * s - im * c }, random: pow(10, level / 20) };
 }
 
 function between(ka: number): readonly [number, number, number] {

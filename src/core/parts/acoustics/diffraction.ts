@@ -1,6 +1,8 @@
 /** What a body does to the sound that meets it: pressure on it over the pressure that would be there without it. */
+
 import { sphericalHankelSlopes } from "../../numerics/besselSpherical.ts";
 import { type Complex, complex, divide, multiply } from "../../numerics/complex.ts";
+import { cos } from "../../numerics/sine.ts";
 import type { Body } from "./acoustics.ts";
 import { cylinderEnd } from "./cylinderEnd.ts";
 
@@ -15,7 +17,7 @@ import { cylinderEnd } from "./cylinderEnd.ts";
 export function spherePressure({ ka, angle }: { readonly ka: number; readonly angle: number }): Complex {
   if (ka < 1e-6) return complex(1);
   const slopes = sphericalHankelSlopes(termsFor(ka), ka);
-  const cosine = Math.cos(angle);
+  const cosine = cos(angle);
   let re = 0;
   let im = 0;
   let below = 0;

@@ -1,5 +1,7 @@
 /** Many holes in the wall behind the film: what they let through, and what the film costs on the way to them. */
+
 import { add, type Complex, complex, divide, scale } from "../../numerics/complex.ts";
+import { fourth } from "../../numerics/power.ts";
 import type { BackPlate, HoleArray, Tone } from "./acoustics.ts";
 import { holeImpedance } from "./tube.ts";
 
@@ -65,7 +67,7 @@ export function cellImpedance(given: {
 export const skvorB = (share: number): number => share / 2 - (share * share) / 8 - Math.log(share) / 4 - 3 / 8;
 
 /** K(beta) = 4 beta^2 - beta^4 - 4 ln beta - 3 [-], beta hole radius over cell radius; 8 B(beta^2). Source: [bao-2003] (from memory). */
-export const baoK = (beta: number): number => 4 * beta ** 2 - beta ** 4 - 4 * Math.log(beta) - 3;
+export const baoK = (beta: number): number => 4 * beta ** 2 - fourth(beta) - 4 * Math.log(beta) - 3;
 
 /**
  * Velocity per pressure through the wall behind a film [m/(Pa s)]. One hole is no property of the wall's area: throws, because

@@ -33,6 +33,6 @@ export function bondRotation(
 ): BondedEdge {
   const { d11, d22 } = bendingStiffness(plate);
   const d = edge === "sides" ? d11 : d22;
-  const beta = (modulus / thickness / (4 * d)) ** 0.25;
+  const beta = Math.sqrt(Math.sqrt(modulus / thickness / (4 * d)));
   return { rotation: d * beta, reach: 1 / beta };
 }

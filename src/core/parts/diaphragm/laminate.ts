@@ -14,6 +14,7 @@
  * Holds: thin layers perfectly bonded, their axes along the plate's edges. Exact for clamped edges where all layers have one
  * Poisson's ratio (A^-1 B is then a number); otherwise D* is the soft side of the truth, off by the part of B that stays coupled.
  */
+import { cube, pow } from "../../numerics/power.ts";
 import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import type { Diaphragm, PlacedLayer, PlaneStiffness } from "./diaphragm.ts";
 
@@ -110,7 +111,7 @@ function sumOver(layers: readonly Layer[], thickness: number, power: number): Pl
   let from = -thickness / 2;
   for (const { thickness: t, stiffness: q } of layers) {
     const to = from + t;
-    const share = (to ** power - from ** power) / power;
+    const share = (pow(to, power) - pow(from, power)) / power;
     sum.s11 += q.q11 * share;
     sum.s12 += q.q12 * share;
     sum.s22 += q.q22 * share;
@@ -164,7 +165,7 @@ export function layeredSheet(
   layers: readonly Pick<Layer, "thickness" | "stiffness">[],
   { a, bending, neutral, thickness, massPerArea }: Laminate,
 ): Required<Pick<Diaphragm, "thickness" | "stiffness" | "density" | "stack">> {
-  const factor = 12 / thickness ** 3;
+  const factor = 12 / cube(thickness);
   return {
     thickness,
     stiffness: {

@@ -10,7 +10,9 @@
  * Derivation: docs/theory/largeDeflection.md; [levy-1942] for the case. Holds: slopes small against 1, material in its elastic
  * range. Not counted: coupling of bending and stretching in a stack of layers of unlike Poisson's ratios (laminate.ts).
  */
+
 import { bandCholesky, bandSolve } from "../../numerics/kronecker.ts";
+import { cube, fourth } from "../../numerics/power.ts";
 import type { Diaphragm } from "./diaphragm.ts";
 import { addForce } from "./largeDeflectionForce.ts";
 import { quarterGrid, tabulatePolynomials } from "./largeDeflectionGrid.ts";
@@ -78,7 +80,7 @@ export function largeDeflection(diaphragm: Diaphragm, options: LargeDeflectionOp
   addForce(equations.plane, { ...equations, stress: state.stress, slopes: state.slopes }, force);
   const bent = bandSolve(equations.factor, force).map((value) => -value);
   const [w1, w3] = [center(flat), center(bent)];
-  const stiffening = { linear: 1 / (w1 * load * thickness), cubic: -w3 / (w1 ** 4 * load * thickness ** 3) };
+  const stiffening = { linear: 1 / (w1 * load * thickness), cubic: -w3 / (fourth(w1) * load * cube(thickness)) };
   const largest = options.upTo === undefined ? upToTwice(w1, w3) : Math.abs(options.upTo) * load;
   const series = lineSeries(prepared, state);
   const reaching = (size: number, given?: Reduced): LargeDeflection => {
@@ -116,7 +118,7 @@ export function loadedFrom(
 }
 
 /** Size of the load at which the cubic law gives W = 2. */
-const upToTwice = (w1: number, w3: number) => 2 / w1 - (8 * w3) / w1 ** 4;
+const upToTwice = (w1: number, w3: number) => 2 / w1 - (8 * w3) / fourth(w1);
 
 function prepare(diaphragm: Diaphragm, options: LargeDeflectionOptions): Prepared {
   const { functions = 8, fine = 24, inPlane: edges = "immovable" } = options;

@@ -1,5 +1,7 @@
 /** What a loaded plate shows: deflection, curvature, stretch along the guide, and how they change with pressure. */
+
 import { type BandCholesky, bandSolve } from "../../numerics/kronecker.ts";
+import { cube } from "../../numerics/power.ts";
 import type { Diaphragm } from "./diaphragm.ts";
 import {
   addChange,
@@ -216,7 +218,7 @@ export function lineSeries(prepared: Prepared, flat: Stretched): (x: number) => 
           straining * (lineMotion(equations.plane, flat.motion, xi) + 2 * mean(grid, slopes.across, slopes.across)),
         stretchY: straining * 2 * alpha ** 2 * mean(grid, slopes.along, slopes.along),
       },
-      cubic: lineCurvature(fine.plate, cubic, xi, curving * load ** 3, alpha),
+      cubic: lineCurvature(fine.plate, cubic, xi, curving * cube(load), alpha),
     };
   };
 }

@@ -9,8 +9,10 @@
  * The shapes are chosen greedily: the flat plate's answer first, then at the load where the residual of the whole equations is
  * largest the step that Newton would take. Source: [noor-1980] for the idea. Holds to the residual asked for, which is checked.
  */
+
 import { cholesky, choleskySolve } from "../../numerics/cholesky.ts";
 import { bandSolve, multiplyKronecker } from "../../numerics/kronecker.ts";
+import { cube, pow } from "../../numerics/power.ts";
 import { pairStrain, type Slopes, slopesOf } from "./largeDeflectionForce.ts";
 import { relaxed, weightedStress } from "./largeDeflectionPlane.ts";
 import { balance, dot, type Equations, tangentSolve } from "./largeDeflectionSolve.ts";
@@ -154,9 +156,9 @@ export function solveReduced(reduced: Reduced, size: number): Float64Array {
 
 /** z + 2 s z^3 = l. */
 function oneShape(s: number, l: number): number {
-  let z = l / (1 + (2 * s * l * l) ** (1 / 3));
+  let z = l / (1 + pow(2 * s * l * l, 1 / 3));
   for (let step = 0; step < 60; step++) {
-    const change = (l - z - 2 * s * z ** 3) / (1 + 6 * s * z * z);
+    const change = (l - z - 2 * s * cube(z)) / (1 + 6 * s * z * z);
     z += change;
     if (Math.abs(change) <= 1e-15 * Math.abs(z)) break;
   }

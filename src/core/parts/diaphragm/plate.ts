@@ -14,7 +14,9 @@
  * B, S, M: integrals of phi'' phi'', phi' phi', phi phi; x: Kronecker product. Elastic edges add k_r / 2 times the integral
  * of w_n^2 along the edge to the energy. Derivation: docs/theory/diaphragm.md.
  */
+
 import type { KroneckerSum } from "../../numerics/kronecker.ts";
+import { cube, fourth } from "../../numerics/power.ts";
 import { type Polynomials, polynomials, type Side, valuesAt } from "./polynomials.ts";
 import type { PlateShape } from "./shape.ts";
 
@@ -91,8 +93,8 @@ export function termFactors(shape: PlateShape) {
       1,
       edge(shape.sides),
       2 * shape.mixed * alpha ** 2,
-      shape.ratio * alpha ** 4,
-      edge(shape.ends) * alpha ** 3,
+      shape.ratio * fourth(alpha),
+      edge(shape.ends) * cube(alpha),
     ],
     tension: [shape.tensionAcross / 4, (shape.tensionAlong / 4) * alpha ** 2],
   } as const;

@@ -1,4 +1,5 @@
 /** What the diaphragm's static and dynamic shapes depend on, without dimension, and the scales that give them back. */
+import { cube, fourth } from "../../numerics/power.ts";
 import { type Diaphragm, type Edge, membraneStiffness } from "./diaphragm.ts";
 
 /** Two diaphragms with the same numbers here bend alike, up to scale. */
@@ -24,7 +25,7 @@ export interface PlateShape {
  * Source: [timoshenko-1959] ch. 1 and 11 (from memory, to be confirmed). Holds: thickness << side; no shear deformation.
  */
 export function bendingStiffness({ stiffness, thickness }: Pick<Diaphragm, "stiffness" | "thickness">) {
-  const factor = thickness ** 3 / 12;
+  const factor = cube(thickness) / 12;
   return {
     d11: stiffness.q11 * factor,
     d12: stiffness.q12 * factor,
@@ -66,7 +67,7 @@ export interface PlateScales {
 
 export function plateScales(diaphragm: Diaphragm): PlateScales {
   const { d11 } = bendingStiffness(diaphragm);
-  const deflection = diaphragm.across ** 4 / (16 * d11);
+  const deflection = fourth(diaphragm.across) / (16 * d11);
   const mass = diaphragm.density * diaphragm.thickness;
   return { deflection, mass, lambda: mass * deflection, curvature: (deflection * 4) / diaphragm.across ** 2 };
 }
@@ -82,6 +83,6 @@ export function stretchNumbers(diaphragm: Diaphragm) {
   return {
     mu: (a11 * h * h) / (16 * d11),
     ratios: { c12: a12 / a11, c22: a22 / a11, c66: a66 / a11 },
-    perPressure: a ** 4 / (16 * d11 * h),
+    perPressure: fourth(a) / (16 * d11 * h),
   };
 }

@@ -8,7 +8,9 @@
  * confirmed). Holds: flaws of the surface, alike in all directions; edges and chips are another matter. Measured glass often does
  * not follow Weibull's law [veer-2024].
  */
+
 import { gaussLegendre } from "../../numerics/legendre.ts";
+import { pow } from "../../numerics/power.ts";
 import type { Diaphragm } from "./diaphragm.ts";
 import { type LargestStress, stressTable } from "./stress.ts";
 
@@ -32,14 +34,14 @@ interface Use {
 /** Probability that a surface breaks whose largest stress is `stress` [-]. */
 export function failureProbability(tested: TestedStrength, use: Use & { readonly stress: number }): number {
   if (use.stress <= 0) return 0;
-  const load = (use.area / tested.area) * (use.time / tested.time) ** (tested.modulus / use.growth);
-  return -Math.expm1(-load * (use.stress / tested.scale) ** tested.modulus);
+  const load = (use.area / tested.area) * pow(use.time / tested.time, tested.modulus / use.growth);
+  return -Math.expm1(-load * pow(use.stress / tested.scale, tested.modulus));
 }
 
 /** Largest stress at which so many break [Pa]. */
 export function strengthAt(tested: TestedStrength, use: Use & { readonly probability: number }): number {
   const share = (-Math.log1p(-use.probability) * tested.area) / use.area;
-  return tested.scale * share ** (1 / tested.modulus) * (tested.time / use.time) ** (1 / use.growth);
+  return tested.scale * pow(share, 1 / tested.modulus) * pow(tested.time / use.time, 1 / use.growth);
 }
 
 /** Where the tension is, for a uniform pressure. */
@@ -78,7 +80,7 @@ export function effectiveArea(
       }
     }
   }
-  const share = (value: number) => (Math.abs(value) / largest.stress) ** modulus;
+  const share = (value: number) => pow(Math.abs(value) / largest.stress, modulus);
   let sum = 0;
   for (let i = 0; i < nodes.length; i++) {
     for (let j = 0; j < nodes.length; j++) {

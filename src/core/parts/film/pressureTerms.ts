@@ -7,6 +7,7 @@
  *
  * Normalized to integral G^2 = 1. Derivation: integrate by parts twice, phi(+-1) = 0, phi'' = s_k P_k.
  */
+import { cos, sin } from "../../numerics/sine.ts";
 import { sphericalBesselValues } from "../../numerics/sphericalBessel.ts";
 import type { Polynomials, Side } from "../diaphragm/polynomials.ts";
 import type { FilmEdge } from "./film.ts";
@@ -24,7 +25,7 @@ export function pressureTerms(edge: FilmEdge, side: Side, count: number): Pressu
   const wavenumbers = Float64Array.from({ length: count }, (_, m) => (m + offset) * Math.PI);
   const integrals = Float64Array.from(wavenumbers, (c) => {
     if (side === "odd") return 0;
-    return c === 0 ? Math.SQRT2 : (2 * Math.sin(c)) / c;
+    return c === 0 ? Math.SQRT2 : (2 * sin(c)) / c;
   });
   return { count, wavenumbers, integrals };
 }
@@ -32,8 +33,8 @@ export function pressureTerms(edge: FilmEdge, side: Side, count: number): Pressu
 /** G_m of every term at xi. */
 export function termValues({ wavenumbers }: PressureTerms, side: Side, xi: number): Float64Array {
   return wavenumbers.map((c) => {
-    if (side === "odd") return Math.sin(c * xi);
-    return c === 0 ? Math.SQRT1_2 : Math.cos(c * xi);
+    if (side === "odd") return sin(c * xi);
+    return c === 0 ? Math.SQRT1_2 : cos(c * xi);
   });
 }
 
@@ -49,7 +50,7 @@ export function projections(basis: Polynomials, terms: PressureTerms): Float64Ar
       return;
     }
     const bessel = sphericalBesselValues(highest, c);
-    const end = basis.side === "even" ? Math.cos(c) : Math.sin(c);
+    const end = basis.side === "even" ? cos(c) : sin(c);
     for (let i = 0; i < basis.count; i++) {
       const k = basis.degrees[i]!;
       const sign = Math.floor(k / 2) % 2 === 0 ? 1 : -1;

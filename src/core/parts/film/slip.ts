@@ -1,3 +1,5 @@
+import { pow } from "../../numerics/power.ts";
+
 /**
  * Viscosity that a slit of the given gap seems to have when molecules slip at its walls [Pa s].
  *
@@ -11,5 +13,5 @@ export function effectiveViscosity(given: {
   readonly gap: number;
 }): number {
   const knudsen = given.meanFreePath / given.gap;
-  return given.viscosity / (1 + 9.638 * knudsen ** 1.159);
+  return given.viscosity / (1 + 9.638 * pow(knudsen, 1.159));
 }

@@ -1,4 +1,5 @@
 /** The phase at rest over the whole path between the polarizers, and what moves it. */
+import { cube } from "../../numerics/power.ts";
 import type { Guide } from "./guide.ts";
 import { builtInPhase, stressOpticConstant } from "./photoelastic.ts";
 
@@ -61,7 +62,7 @@ export function armBias(guide: Guide, wavelength: number, difference: number): B
     stress: 0,
     perKelvin: own * (expansion + indexPerKelvin / index),
     perWavelength: -own / wavelength,
-    perStress: (turns * length * (-(index ** 3 / 2) * weight - nu * index)) / youngsModulus,
+    perStress: (turns * length * (-(cube(index) / 2) * weight - nu * index)) / youngsModulus,
   };
 }
 

@@ -1,4 +1,5 @@
 /** From strain or stress in the guide to the phase between its TM-like and TE-like modes. */
+import { cube } from "../../numerics/power.ts";
 import type { Diaphragm } from "../diaphragm/diaphragm.ts";
 import { glassWeights } from "./cubic.ts";
 import type { Guide, GuideOptics } from "./guide.ts";
@@ -19,7 +20,7 @@ export function phasePerStrain(given: {
 }): number {
   const { x, y } = given.strain;
   const weights = given.optics.weights ?? glassWeights(given.optics);
-  return ((Math.PI * given.optics.index ** 3) / given.wavelength) * (weights.x * x + weights.y * y) * given.length;
+  return ((Math.PI * cube(given.optics.index)) / given.wavelength) * (weights.x * x + weights.y * y) * given.length;
 }
 
 /**
@@ -28,7 +29,7 @@ export function phasePerStrain(given: {
  *     C = n^3 (p11 - p12) (1 + nu) / (2 E)
  */
 export function stressOpticConstant({ index, p11, p12, poissonRatio, youngsModulus }: GuideOptics): number {
-  return (index ** 3 * (p11 - p12) * (1 + poissonRatio)) / (2 * youngsModulus);
+  return (cube(index) * (p11 - p12) * (1 + poissonRatio)) / (2 * youngsModulus);
 }
 
 /**

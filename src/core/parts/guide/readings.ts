@@ -1,4 +1,5 @@
 /** What the light in a guide reads of the plate: one line, or one for each of its two modes. */
+import { cube } from "../../numerics/power.ts";
 import type { Diaphragm } from "../diaphragm/diaphragm.ts";
 import type { Guide, GuideMode } from "./guide.ts";
 import { guideHeight, strainPhase } from "./photoelastic.ts";
@@ -70,7 +71,7 @@ function modeReading(asked: Asked, mode: "TE" | "TM", place: GuideMode): Reading
   const s = nu / (1 - nu);
   const [across, along] = mode === "TE" ? [p11 - p12 * s, p12 - p12 * s] : [p12 - p11 * s, p12 - p11 * s];
   const turns = ((2 * Math.PI) / asked.wavelength) * asked.diaphragm.along;
-  const strain = { x: (-turns * n ** 3 * across) / 2, y: turns * ((-(n ** 3) * along) / 2 + place.index) };
+  const strain = { x: (-turns * cube(n) * across) / 2, y: turns * ((-cube(n) * along) / 2 + place.index) };
   return bent(asked, strain, place);
 }
 

@@ -1,4 +1,5 @@
 /** Phase of a guide whose plate bends and stretches at once, in the polarimeter and in one arm of an interferometer. */
+import { cube } from "../../numerics/power.ts";
 import type { GuideOptics } from "./guide.ts";
 import { type Height, phasePerStrain } from "./photoelastic.ts";
 
@@ -54,6 +55,6 @@ export function armPhase(given: StrainedGuide & { readonly mode: "TE" | "TM"; re
   const { x, y } = guideStrain(given.height, given.line);
   const z = (-nu / (1 - nu)) * (x + y);
   const change = given.mode === "TE" ? p11 * x + p12 * y + p12 * z : p12 * x + p12 * y + p11 * z;
-  const dn = (-(index ** 3) / 2) * change;
+  const dn = (-cube(index) / 2) * change;
   return ((2 * Math.PI) / given.wavelength) * given.length * (dn + given.modeIndex * y);
 }

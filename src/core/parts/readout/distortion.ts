@@ -1,5 +1,7 @@
 /** Harmonics that a readout makes of a phase, and those that the phase brings along. */
+
 import type { Complex } from "../../numerics/complex.ts";
+import { cos, sin } from "../../numerics/sine.ts";
 
 /** One guide's way to the output: weight / slope * amplitude cos(bias + angle + phi), phi(t) of a few harmonics. */
 export interface DistortedGuide {
@@ -36,7 +38,7 @@ export function totalDistortion(guides: readonly DistortedGuide[]): number | nul
         const turn = ((k + 1) * i) % points;
         phase += phases[k]!.re * cosines[turn]! - phases[k]!.im * sines[turn]!;
       }
-      output[i]! += ((weight * amplitude) / slope) * Math.cos(phase);
+      output[i]! += ((weight * amplitude) / slope) * cos(phase);
     }
   }
   const size = (k: number) => {
@@ -54,5 +56,5 @@ export function totalDistortion(guides: readonly DistortedGuide[]): number | nul
   return Math.sqrt(sum) / fundamental;
 }
 
-const cosines = Float64Array.from({ length: points }, (_, i) => Math.cos((2 * Math.PI * i) / points));
-const sines = Float64Array.from({ length: points }, (_, i) => Math.sin((2 * Math.PI * i) / points));
+const cosines = Float64Array.from({ length: points }, (_, i) => cos((2 * Math.PI * i) / points));
+const sines = Float64Array.from({ length: points }, (_, i) => sin((2 * Math.PI * i) / points));

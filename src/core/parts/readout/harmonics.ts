@@ -1,5 +1,8 @@
 /** What a large phase does on the cosine: harmonics, the level at a distortion, how far the bias may wander. */
+
 import { besselValues } from "../../numerics/bessel.ts";
+import { pow } from "../../numerics/power.ts";
+import { cos, sin } from "../../numerics/sine.ts";
 
 /**
  * Amplitudes of the harmonics 1, 2, ... of the output for a sine of phase of amplitude m about an operating angle t, in
@@ -13,7 +16,7 @@ export function harmonicsOf(amplitude: number, angle: number, count: number): re
   const j = besselValues(count + 1, Math.abs(amplitude));
   return Array.from({ length: count }, (_, i) => {
     const k = i + 1;
-    return 2 * j[k]! * (k % 2 === 1 ? -Math.sin(angle) : Math.cos(angle));
+    return 2 * j[k]! * (k % 2 === 1 ? -sin(angle) : cos(angle));
   });
 }
 
@@ -28,7 +31,7 @@ export function distortionOf(amplitude: number, angle: number): number {
  * null. The angle is that of the cosine, bias and the port's own angle together.
  */
 export function amplitudeAtDistortion(angle: number, distortion: number): number | null {
-  if (!(Math.abs(Math.sin(angle)) > 1e-9)) return null;
+  if (!(Math.abs(sin(angle)) > 1e-9)) return null;
   // The fundamental is largest at the maximum of J_1, 1.841; distortion rises up to there.
   let [low, high] = [0, 1.841184];
   if (distortionOf(high, angle) < distortion) return high;
@@ -42,6 +45,6 @@ export function amplitudeAtDistortion(angle: number, distortion: number): number
 
 /** Least change of the angle after which the slope has fallen by so many dB (amplitudes) [rad]; 0 in the null. */
 export function stepForSlope(angle: number, decibel: number): number {
-  const now = Math.abs(Math.sin(angle));
-  return Math.asin(Math.min(1, now)) - Math.asin(Math.min(1, now * 10 ** (-decibel / 20)));
+  const now = Math.abs(sin(angle));
+  return Math.asin(Math.min(1, now)) - Math.asin(Math.min(1, now * pow(10, -decibel / 20)));
 }

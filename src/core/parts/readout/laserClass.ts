@@ -5,6 +5,7 @@
  * given by the manufacturer of the product from the current edition, with pulses, spot and instruments counted: this only says
  * which limit a power was compared with.
  */
+import { pow } from "../../numerics/power.ts";
 
 export type LaserClass = "1" | "2" | "3R" | "3B";
 
@@ -38,11 +39,11 @@ export function accessibleLimit(wavelength: number, name: LaserClass): LaserLimi
     return one && limit(5 * one.power, `${one.source}; five times class 1, from memory`, "from memory");
   }
   if (visible) return limit(classOne, "[laser-classes]", "seen");
-  if (nanometers <= 1050) return limit(classOne * 10 ** (0.002 * (nanometers - 700)), "[kolesar-2000]", "seen");
+  if (nanometers <= 1050) return limit(classOne * pow(10, 0.002 * (nanometers - 700)), "[kolesar-2000]", "seen");
   if (nanometers < 1150) return limit(5 * classOne, "C4 = 5 of the edition of 2007, from memory", "from memory");
   if (nanometers < 1200)
     return limit(
-      5 * classOne * 10 ** (0.018 * (nanometers - 1150)),
+      5 * classOne * pow(10, 0.018 * (nanometers - 1150)),
       "C7 of the edition of 2007, from memory",
       "from memory",
     );

@@ -1,4 +1,5 @@
 /** The operating point: what one radian does to the output at the bias, and how much light comes with it. */
+import { cos, sin } from "../../numerics/sine.ts";
 import type { Readout } from "./readout.ts";
 import { type Port, portPower, type Transfer } from "./transfer.ts";
 
@@ -23,8 +24,8 @@ export interface OperatingPoint {
 export function outputCurve(transfer: Transfer, outputs: Readout["outputs"]): Port {
   const { first, second } = transfer;
   if (outputs === "one") return first;
-  const re = first.amplitude * Math.cos(first.angle) - second.amplitude * Math.cos(second.angle);
-  const im = first.amplitude * Math.sin(first.angle) - second.amplitude * Math.sin(second.angle);
+  const re = first.amplitude * cos(first.angle) - second.amplitude * cos(second.angle);
+  const im = first.amplitude * sin(first.angle) - second.amplitude * sin(second.angle);
   return { offset: first.offset - second.offset, amplitude: Math.hypot(re, im), angle: Math.atan2(im, re) };
 }
 
@@ -32,7 +33,7 @@ export function outputCurve(transfer: Transfer, outputs: Readout["outputs"]): Po
 export function operatingPoint(transfer: Transfer, outputs: Readout["outputs"], bias: number): OperatingPoint {
   const curve = outputCurve(transfer, outputs);
   const { first, second } = transfer;
-  const sine = Math.sin(bias + curve.angle);
+  const sine = sin(bias + curve.angle);
   return {
     bias,
     first: portPower(first, bias),
@@ -40,7 +41,7 @@ export function operatingPoint(transfer: Transfer, outputs: Readout["outputs"], 
     output: portPower(curve, bias),
     // At its null a sine is round-off; nothing is read of it.
     slope: Math.abs(sine) < 1e-12 ? 0 : -curve.amplitude * sine,
-    curvature: -curve.amplitude * Math.cos(bias + curve.angle),
+    curvature: -curve.amplitude * cos(bias + curve.angle),
     visibility: first.offset > 0 ? first.amplitude / first.offset : 0,
     quadrature: curve.amplitude > 0 && Math.abs(sine) >= 1e-12 ? Math.abs(sine) : 0,
   };

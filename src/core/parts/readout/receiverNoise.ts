@@ -1,4 +1,5 @@
 /** Noise of a photocurrent, a converter and of light itself, one-sided power spectral densities; that of a resistor is `nyquist`. */
+import { pow } from "../../numerics/power.ts";
 import { elementaryCharge, lightSpeed, planck } from "../../quantity/constants.ts";
 
 /**
@@ -32,4 +33,4 @@ export const quantizationDensity = (given: {
   readonly bits: number;
   /** [Hz] */
   readonly sampling: number;
-}): number => (given.fullScale / 2 ** given.bits) ** 2 / 12 / (given.sampling / 2);
+}): number => (given.fullScale / pow(2, given.bits)) ** 2 / 12 / (given.sampling / 2);

@@ -9,7 +9,9 @@
  * between them; an analyzer likewise, and its second port has the rest. So power is conserved: both ports together have all
  * of it. Each leak e lowers the contrast by (1 - e) / (1 + e). Derivation: docs/theory/readout.md.
  */
+
 import { add, type Complex, complex, multiply } from "../../numerics/complex.ts";
+import { cos, sin } from "../../numerics/sine.ts";
 import type { Readout, WavePlate } from "./readout.ts";
 
 /** One port: share of the whole detected power, offset + amplitude cos(phi + angle) [-]. */
@@ -30,7 +32,7 @@ export interface Transfer {
 type Jones = readonly [readonly [Complex, Complex], readonly [Complex, Complex]];
 
 /** Fields along (cos angle, sin angle), as a pair x, z. */
-const along = (angle: number): readonly [number, number] => [Math.cos(angle), Math.sin(angle)];
+const along = (angle: number): readonly [number, number] => [cos(angle), sin(angle)];
 
 /**
  * Jones matrix of a retarder with its slow axis at `angle` from x.
@@ -41,7 +43,7 @@ const along = (angle: number): readonly [number, number] => [Math.cos(angle), Ma
  */
 export function retarder({ retardation, angle }: WavePlate): Jones {
   const [c, s] = along(angle);
-  const slow = complex(Math.cos(retardation), -Math.sin(retardation));
+  const slow = complex(cos(retardation), -sin(retardation));
   const entry = (slowShare: number, fastShare: number): Complex => ({
     re: slow.re * slowShare + fastShare,
     im: slow.im * slowShare,
@@ -131,4 +133,4 @@ function polar({ re, im }: Complex): { amplitude: number; angle: number } {
 
 /** Share of the detected power in a port at a phase [-]. */
 export const portPower = ({ offset, amplitude, angle }: Port, phase: number): number =>
-  offset + amplitude * Math.cos(phase + angle);
+  offset + amplitude * cos(phase + angle);

@@ -1,5 +1,7 @@
 /** What a microphone would do over a plane of any two of its values: the whole model at every point, coarse first, then finer. */
+
 import type { Microphone } from "../../microphone/microphone.ts";
+import { pow } from "../../numerics/power.ts";
 import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import { type Brief, readBrief } from "../../project/brief.ts";
 import type { Project } from "../../project/load.ts";
@@ -76,7 +78,7 @@ export function* chart(
   const [alongX, alongY] = variation.value.paths as readonly [ValuePath, ValuePath];
   const brief = readBrief(project);
   const ladder = ({ from, to }: ChartAxis) =>
-    Array.from({ length: count }, (_, i) => from * (to / from) ** (i / (count - 1)));
+    Array.from({ length: count }, (_, i) => from * pow(to / from, i / (count - 1)));
   const [xs, ys] = [ladder(x), ladder(y)];
   const at = (here: number, there: number) =>
     variation.value.at([here, there, ...ties.map(({ axis, ratio }) => ratio * (axis === 0 ? here : there))]);

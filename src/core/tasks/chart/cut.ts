@@ -1,4 +1,5 @@
 /** What a microphone would do along one of its values: the whole model at every point, coarse first, then finer. */
+import { pow } from "../../numerics/power.ts";
 import type { Progress } from "../../numerics/progress.ts";
 import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import { readBrief } from "../../project/brief.ts";
@@ -54,7 +55,7 @@ export function* cut(
   const [place] = variation.value.paths as readonly [ValuePath];
   const brief = readBrief(project);
   const share = (i: number) => i / (count - 1);
-  const valueAt = (i: number) => (scale === "log" ? from * (to / from) ** share(i) : from + (to - from) * share(i));
+  const valueAt = (i: number) => (scale === "log" ? from * pow(to / from, share(i)) : from + (to - from) * share(i));
   const found = new Map<number, Measures | null>();
   const soFar = (): Cut => {
     const order = [...found.keys()].sort((a, b) => a - b);

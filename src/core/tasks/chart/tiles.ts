@@ -1,5 +1,7 @@
 /** The plane of a chart in tiles: one span answers for the microphones of each (judgeBatch.ts), made when it is first needed. */
+
 import type { Microphone } from "../../microphone/microphone.ts";
+import { pow } from "../../numerics/power.ts";
 import type { Outcome } from "../../problem.ts";
 import type { Brief } from "../../project/brief.ts";
 import { readyToJudge } from "../predict/judge.ts";
@@ -60,7 +62,7 @@ export function tilesOf(
       const lattice = (points: number) =>
         Array.from({ length: points * points }, (_, k) => {
           const at01 = (m: number) => m / (points - 1);
-          const between = ([from, to]: readonly [number, number], u: number) => from * (to / from) ** u;
+          const between = ([from, to]: readonly [number, number], u: number) => from * pow(to / from, u);
           return [between(x, at01(k % points)), between(y, at01(Math.floor(k / points)))] as const;
         });
       const described = (points: number) =>

@@ -7,6 +7,7 @@
  * Derivation: docs/theory/diaphragm.md, noise.md, loudest.md. Holds to some ten per cent for a flat response below one resonance; a
  * requirement is said to be out of reach only where it lies beyond by more. `choose` asks the whole model.
  */
+
 import { lightPower } from "../../microphone/heatPower.ts";
 import { leanResolution } from "../../microphone/lean.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
@@ -14,6 +15,7 @@ import { lightOf } from "../../microphone/noise.ts";
 import { prepare } from "../../microphone/prepare.ts";
 import { restingBias } from "../../microphone/restingBias.ts";
 import { sensitivityScan } from "../../microphone/sensitivityScan.ts";
+import { pow } from "../../numerics/power.ts";
 import { plateScales } from "../../parts/diaphragm/shape.ts";
 import { staticPlate } from "../../parts/diaphragm/statics.ts";
 import { totalDistortion } from "../../parts/readout/distortion.ts";
@@ -127,7 +129,7 @@ function ofSensitivity(microphone: Microphone, brief: Brief, thickness: number):
     ...(asked === null ? [] : [{ response: asked, against: "brief.sensitivity.atLeast" }]),
     ...(phase === null || quietest === null
       ? []
-      : [{ response: phase / (referencePressure * 10 ** (quietest / 20)), against: "brief.noise.atMost" }]),
+      : [{ response: phase / (referencePressure * pow(10, quietest / 20)), against: "brief.noise.atMost" }]),
   ].sort((a, b) => b.response - a.response)[0];
   if (loud !== null && needed && loud > ceiling(needed.response) + slack)
     list.push({
@@ -160,7 +162,7 @@ function mostSensitive(
   const present = Math.sqrt(first / plateScales(diaphragm).lambda) / (2 * Math.PI);
   const wanted = to / levelReach(within);
   const weight = microphone.guides.reduce((sum, guide) => sum + Math.abs(guide.weight), 0);
-  return weight * Math.abs(best.value) * (present / wanted) ** 1.5 * Math.sqrt(diaphragm.thickness / thickness);
+  return weight * Math.abs(best.value) * pow(present / wanted, 1.5) * Math.sqrt(diaphragm.thickness / thickness);
 }
 
 /**
@@ -170,7 +172,7 @@ function mostSensitive(
  *     |H|^2 = 1 / ((1 - x^2)^2 + (2 zeta x)^2),   peak 1 / (2 zeta sqrt(1 - zeta^2)) = 10^(W / 20)
  */
 function levelReach(within: number): number {
-  const up = 10 ** (within / 20);
+  const up = pow(10, within / 20);
   // 4 z (1 - z) = 1 / up^2 with z = zeta^2 below 1/2; the upper end solves (1 - y)^2 + 4 z y = up^2 with y = x^2.
   const z = (1 - Math.sqrt(1 - 1 / up ** 2)) / 2;
   const half = 1 - 2 * z;

@@ -1,4 +1,5 @@
 /** What a person writes of a reference: its sensitivity, lines of a budget, starts of parameters. */
+import { pow, tenTo } from "../../numerics/power.ts";
 import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import { readUnit } from "../../quantity/unitExpression.ts";
 import { sameDimension } from "../../quantity/units.ts";
@@ -14,7 +15,7 @@ const voltsPerPascal = readUnit("V/Pa");
 export function readSensitivityText(text: string, path: string): Outcome<number> {
   const match = number.exec(text);
   const unit = match === null ? null : readUnit(match[2]!);
-  if (match !== null && /^dB\b/.test(match[2]!)) return answer(10 ** (Number(match[1]) / 20));
+  if (match !== null && /^dB\b/.test(match[2]!)) return answer(pow(10, Number(match[1]) / 20));
   if (
     match === null ||
     unit === null ||
@@ -22,7 +23,7 @@ export function readSensitivityText(text: string, path: string): Outcome<number>
     !(Number(match[1]) > 0)
   )
     return wrong(path, text, 'a sensitivity such as "12.5 mV/Pa" or "-38 dB" (re 1 V/Pa)');
-  return answer(Number(match[1]) * unit.scale * 10 ** unit.exponent);
+  return answer(Number(match[1]) * unit.scale * tenTo(unit.exponent));
 }
 
 /** "reference=0.5 %", "level = 0.1 dB": a line of the budget as a share. Problem: `wrong-option`. */
@@ -37,7 +38,7 @@ export function readBudgetLine(text: string, path: string): Outcome<Partial<Pres
       `a line and its standard uncertainty, such as "reference=0.5 %" or "level=0.1 dB"; lines: ${pressureLineNames.join(", ")}`,
     );
   const size = Number(match[1]);
-  const share = match[2] === "%" ? size / 100 : match[2] === "dB" ? 10 ** (size / 20) - 1 : size;
+  const share = match[2] === "%" ? size / 100 : match[2] === "dB" ? pow(10, size / 20) - 1 : size;
   return answer({ [line]: share });
 }
 

@@ -1,4 +1,6 @@
 /** Columns of a record as what a fit takes: an evenly spaced output in volts or radians, or a response over frequency. */
+import { pow } from "../../numerics/power.ts";
+import { cos, sin } from "../../numerics/sine.ts";
 import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import { phaseOfOutput } from "../../reading/calibration.ts";
 import type { ColumnMeaning } from "../../record/recipe.ts";
@@ -141,14 +143,14 @@ export function responseSignal(table: RecordTable): Outcome<ResponseSignal> {
       message: `Columns found: ${named(table)}; needed: real and imaginary part, a magnitude or a level.`,
     });
   const inDecibels = size.is === "level" || /^dB/.test(size.unit ?? "");
-  const magnitude = inDecibels ? size.values.map((level) => 10 ** (level / 20)) : inSi(size).map(Math.abs);
+  const magnitude = inDecibels ? size.values.map((level) => pow(10, level / 20)) : inSi(size).map(Math.abs);
   if (phase === undefined) return answer({ frequency, re: magnitude, ...given });
   const angle =
     phase.unit === "deg" || phase.unit === "" ? phase.values.map((value) => (value * Math.PI) / 180) : inSi(phase);
   return answer({
     frequency,
-    re: magnitude.map((value, i) => value * Math.cos(angle[i]!)),
-    im: magnitude.map((value, i) => value * Math.sin(angle[i]!)),
+    re: magnitude.map((value, i) => value * cos(angle[i]!)),
+    im: magnitude.map((value, i) => value * sin(angle[i]!)),
     ...given,
   });
 }

@@ -1,4 +1,5 @@
 /** How long in the bath? Single mode, and the largest phase per pascal times the root of the throughput. */
+import { pow } from "../../numerics/power.ts";
 import { exchangedProfile } from "../../parts/guide/exchange.ts";
 import { fiberCoupling, guideFields, guideModes, isModes } from "../../parts/guide/guideModes.ts";
 import { guideBending } from "../../parts/guide/readings.ts";
@@ -58,7 +59,7 @@ export function* exchangeTime(
     raw.sort((a, b) => a.time - b.time);
   };
   for (let i = 0; i < points; i++) {
-    attempt(exchange.time * 0.2 * 40 ** (i / Math.max(1, points - 1)));
+    attempt(exchange.time * 0.2 * pow(40, i / Math.max(1, points - 1)));
     yield { done: i + 1, of };
   }
   for (let i = 0; i < halvings; i++) {

@@ -1,4 +1,5 @@
 /** Where a guide holds one mode: a chart over wavelength and over time in the bath, depth or width. */
+import { pow } from "../../numerics/power.ts";
 import { exchangedProfile } from "../../parts/guide/exchange.ts";
 import { countModes } from "../../parts/guide/modes/countModes.ts";
 import type { Polarization } from "../../parts/guide/modes/crossSection.ts";
@@ -36,8 +37,8 @@ export function* modeWindow(
   const { points } = options;
   const axis = axisOf(made, options.against);
   const ratio = (i: number) => i / Math.max(1, points - 1);
-  const wavelength = Array.from({ length: points }, (_, i) => present * 0.6 * (2.6 / 0.6) ** ratio(i));
-  const size = Array.from({ length: points }, (_, i) => axis.present * (1 / 6) * 36 ** ratio(i));
+  const wavelength = Array.from({ length: points }, (_, i) => present * 0.6 * pow(2.6 / 0.6, ratio(i)));
+  const size = Array.from({ length: points }, (_, i) => axis.present * (1 / 6) * pow(36, ratio(i)));
   const bases = wavelength.map((one) => baseIndexAt(project, one));
   const held: (Held | null)[] = new Array(points * points).fill(null);
   const window = (): ModeWindow => ({

@@ -6,11 +6,13 @@
  * The response keeps its phase, so what is heard is delayed and rings as the device does. At the reference frequency a tone keeps
  * its size. Below `lowest` nothing is heard and nothing is computed.
  */
+
 import { notBuckled } from "../../microphone/buckling.ts";
 import { readCurve } from "../../microphone/curve.ts";
 import { createEngine, engineAnswer } from "../../microphone/engine.ts";
 import { complex } from "../../numerics/complex.ts";
 import { fourier, inverseFourier } from "../../numerics/fourier.ts";
+import { pow } from "../../numerics/power.ts";
 import { answer, type Outcome, refuse } from "../../problem.ts";
 import { readBrief } from "../../project/brief.ts";
 import { describe } from "../../project/describe.ts";
@@ -108,7 +110,7 @@ export function listen(
 
 /** Spectrum of the sound with room behind it, a power of two long. */
 function transferred(sound: Float64Array, sampling: number) {
-  const count = 2 ** Math.ceil(Math.log2(sound.length + 2 * ringing * sampling));
+  const count = pow(2, Math.ceil(Math.log2(sound.length + 2 * ringing * sampling)));
   const padded = new Float64Array(count);
   padded.set(sound);
   return { ...fourier(padded), count };

@@ -1,5 +1,7 @@
 /** Sounds to listen with, made here: a tone, a sweep, a clap, and noise that moves like speech. Full scale is 1. */
+
 import { seededNormal } from "../../numerics/random.ts";
+import { cos, sin } from "../../numerics/sine.ts";
 
 export const soundNames = ["tone", "sweep", "clap", "speech-like noise"] as const;
 export type SoundName = (typeof soundNames)[number];
@@ -16,7 +18,7 @@ export function makeSound(
   switch (name) {
     case "tone":
       return faded(
-        timed(2, sampling, (t) => 0.5 * Math.sin(2 * Math.PI * frequency * t)),
+        timed(2, sampling, (t) => 0.5 * sin(2 * Math.PI * frequency * t)),
         sampling,
       );
     case "sweep":
@@ -36,7 +38,7 @@ function faded(sound: Float64Array, sampling: number): Float64Array {
   const ramp = Math.round(0.01 * sampling);
   return sound.map((value, i) => {
     const near = Math.min(i, sound.length - 1 - i);
-    return near < ramp ? value * (0.5 - 0.5 * Math.cos((Math.PI * near) / ramp)) : value;
+    return near < ramp ? value * (0.5 - 0.5 * cos((Math.PI * near) / ramp)) : value;
   });
 }
 
@@ -44,7 +46,7 @@ function faded(sound: Float64Array, sampling: number): Float64Array {
 function sweep(sampling: number): Float64Array {
   const [from, to, seconds] = [50, Math.min(16000, 0.45 * sampling), 4];
   const rate = Math.log(to / from) / seconds;
-  return timed(seconds, sampling, (t) => 0.5 * Math.sin(((2 * Math.PI * from) / rate) * (Math.exp(rate * t) - 1)));
+  return timed(seconds, sampling, (t) => 0.5 * sin(((2 * Math.PI * from) / rate) * (Math.exp(rate * t) - 1)));
 }
 
 /** Four bursts of noise that die away, as two hands make them. Times and rates are chosen by ear, not measured. */
@@ -72,7 +74,7 @@ function speech(sampling: number, seed: number): Float64Array {
     second = pole * second + (1 - pole) * first;
     const mixed = 0.7 * second + 0.3 * first;
     slow = high * slow + (1 - high) * mixed;
-    return (mixed - slow) * (0.25 + 0.75 * Math.sin(Math.PI * 4 * t) ** 2);
+    return (mixed - slow) * (0.25 + 0.75 * sin(Math.PI * 4 * t) ** 2);
   });
   const most = noise.reduce((peak, value) => Math.max(peak, Math.abs(value)), 0);
   return noise.map((value) => (0.5 * value) / most);

@@ -1,9 +1,11 @@
 /** Damping ratio and resonance over the gap of the air film: the curve that a designer must see. */
+
 import { createEngine, type Engine, lineOf, settle, shapeEntry } from "../../microphone/engine.ts";
 import { findPoles } from "../../microphone/poles.ts";
 import { enginePoles } from "../../microphone/shapePoles.ts";
 import { hasWallHole } from "../../microphone/wallHole.ts";
 import type { Complex } from "../../numerics/complex.ts";
+import { pow } from "../../numerics/power.ts";
 import { answer, type Outcome, refuse } from "../../problem.ts";
 import { describe } from "../../project/describe.ts";
 import type { Project } from "../../project/load.ts";
@@ -52,7 +54,7 @@ export function* dampingAgainstGap(
   const branch = createBranch();
   // From the widest gap on: there the film is weak and the resonance that of the plate; thinner ones follow it.
   for (let i = count - 1; i >= 0; i--) {
-    const here = from * (to / from) ** (i / Math.max(1, count - 1));
+    const here = from * pow(to / from, i / Math.max(1, count - 1));
     gap.unshift(here);
     let found: { readonly dampingRatio: number | null; readonly frequency: number | null } = none;
     if (here > touches) {

@@ -1,8 +1,10 @@
 /** Where the brief's loudest sound moves the air of a hole farther than its radius: jets, whose loss is not modeled. */
+
 import { type CoupledSystem, setFrequency } from "../../microphone/coupled.ts";
 import { filmIntegrals, flowsOf, wallFlow } from "../../microphone/losses.ts";
 import { type DeviceState, stateAt } from "../../microphone/state.ts";
 import { absolute, complex } from "../../numerics/complex.ts";
+import { pow } from "../../numerics/power.ts";
 import { wallAdmittance } from "../../parts/acoustics/perforation.ts";
 import { filmCoefficients } from "../../parts/film/coefficients.ts";
 import type { Problem } from "../../problem.ts";
@@ -72,7 +74,7 @@ export function passagesIn(system: CoupledSystem, state: DeviceState): readonly 
 export function jetRemarks(system: CoupledSystem, { loudest }: Brief): readonly Problem[] {
   if (loudest?.atLeastDb === null || loudest?.atLeastDb === undefined) return [];
   const omega = complex(2 * Math.PI * loudest.at);
-  const amplitude = Math.SQRT2 * 20e-6 * 10 ** (loudest.atLeastDb / 20);
+  const amplitude = Math.SQRT2 * 20e-6 * pow(10, loudest.atLeastDb / 20);
   setFrequency(system, omega);
   const state = stateAt(system, omega, { sound: complex(amplitude) });
   const length = (value: number) => formatQuantity(value, "length", { digits: 2 });

@@ -1,4 +1,5 @@
 /** A microphone held against its brief in a few milliseconds: what charts, searches and spreads ask thousands of times. */
+
 import { bandAround } from "../../microphone/band.ts";
 import { type Curve, readCurve } from "../../microphone/curve.ts";
 import type { FiguresHere } from "../../microphone/figures.ts";
@@ -14,6 +15,7 @@ import { settled } from "../../microphone/rest.ts";
 import { restingBias } from "../../microphone/restingBias.ts";
 import { equivalentLevelDb } from "../../microphone/vibration.ts";
 import { complex } from "../../numerics/complex.ts";
+import { pow } from "../../numerics/power.ts";
 import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import { type Brief, briefDefaults } from "../../project/brief.ts";
 import { soundLevelDb } from "../../quantity/kinds.ts";
@@ -208,7 +210,7 @@ function shakenMost(device: Judgeable, { band, reference }: Brief): { readonly l
   const [from, to] = [band?.from ?? reference, band?.to ?? reference];
   const count = to > from ? shakenAt : 1;
   const frequencies = Array.from({ length: count }, (_, i) =>
-    count === 1 ? reference : from * (to / from) ** (i / (count - 1)),
+    count === 1 ? reference : from * pow(to / from, i / (count - 1)),
   );
   const { re, im } = readCurve(device.curve, Float64Array.from(frequencies));
   let worst: number | null = null;

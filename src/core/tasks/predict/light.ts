@@ -1,5 +1,7 @@
 /** The light at rest: where its modes are, where the readout works, what moves it, how loud a sound it follows. */
+
 import type { Microphone } from "../../microphone/microphone.ts";
+import { sin } from "../../numerics/sine.ts";
 import { type Bias, phaseAtRest } from "../../parts/guide/bias.ts";
 import type { GuideMode } from "../../parts/guide/guide.ts";
 import { coherenceLength, coherentContrast, crosstalkPhase } from "../../parts/readout/coherence.ts";
@@ -171,7 +173,7 @@ function siteDrift(given: {
     return Math.sign(free) * Math.max(0, Math.abs(free) - range);
   });
   const [low, high] = [Math.min(...drifts), Math.max(...drifts)];
-  const slope = (drift: number) => Math.abs(Math.sin(given.bias + given.angle + drift));
+  const slope = (drift: number) => Math.abs(sin(given.bias + given.angle + drift));
   // The sine's null may lie between the ends.
   const steps = 200;
   let least = Number.POSITIVE_INFINITY;

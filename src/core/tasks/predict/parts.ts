@@ -1,4 +1,5 @@
 /** Numbers that explain: where the power goes, what makes each resonance, which part limits the band, and what one damping ratio hides. */
+
 import { coupledSystem, setFrequency } from "../../microphone/coupled.ts";
 import { type Curve, readCurve } from "../../microphone/curve.ts";
 import { poleEnergies } from "../../microphone/energies.ts";
@@ -10,6 +11,7 @@ import type { OscillatingPole } from "../../microphone/poles.ts";
 import { stateAt } from "../../microphone/state.ts";
 import { ventCorner } from "../../microphone/ventCorner.ts";
 import { complex } from "../../numerics/complex.ts";
+import { pow } from "../../numerics/power.ts";
 import type { Limit, Prediction } from "./prediction.ts";
 
 type Parts = NonNullable<Prediction["parts"]>;
@@ -35,7 +37,7 @@ export function partsOfAnswer(
     return lossShares(lossesOf(system, stateAt(system, omega, { sound: complex(1) })));
   };
   const { reference } = known.band;
-  const frequency = Array.from({ length: count }, (_, i) => curve.from * (curve.to / curve.from) ** (i / (count - 1)));
+  const frequency = Array.from({ length: count }, (_, i) => curve.from * pow(curve.to / curve.from, i / (count - 1)));
   const makes = known.oscillating
     .map((pole, i) => ({ pole, share: Math.abs(known.resonances[i]?.share ?? 0) }))
     .filter(({ share }) => share >= heard)
@@ -87,7 +89,7 @@ function secondOrderOf(curve: Curve, resonance: Prediction["resonance"], referen
   if (f0 === null || zeta === null || !curve.converged) return null;
   const upTo = Math.min(curve.to, 1.4 * f0);
   if (!(upTo > reference)) return null;
-  const points = Array.from({ length: 80 }, (_, i) => reference * (upTo / reference) ** (i / 79));
+  const points = Array.from({ length: 80 }, (_, i) => reference * pow(upTo / reference, i / 79));
   const { re, im } = readCurve(curve, Float64Array.from(points));
   const section = (f: number) => -10 * Math.log10((1 - (f / f0) ** 2) ** 2 + (2 * zeta * (f / f0)) ** 2);
   const level = (i: number) => 20 * Math.log10(Math.hypot(re[i]!, im[i]!));

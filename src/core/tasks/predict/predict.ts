@@ -1,4 +1,5 @@
 /** From a project to what that microphone does. */
+
 import { type Band, bandAround } from "../../microphone/band.ts";
 import { biasAtRest } from "../../microphone/biasAtRest.ts";
 import { coupledSystem, plateWithFewer } from "../../microphone/coupled.ts";
@@ -32,6 +33,7 @@ import { type PoleWithResidue, ringDown, stepAnswer, timeModel } from "../../mic
 import { ventCorner } from "../../microphone/ventCorner.ts";
 import { hasWallHole } from "../../microphone/wallHole.ts";
 import { type Complex, complex, scale } from "../../numerics/complex.ts";
+import { pow } from "../../numerics/power.ts";
 import { plateScales } from "../../parts/diaphragm/shape.ts";
 import { staticPlate, staticPlateFrom } from "../../parts/diaphragm/statics.ts";
 import { filmRegime } from "../../parts/film/regime.ts";
@@ -368,7 +370,7 @@ export function curveRange(first: number, brief: Brief, asked: readonly number[]
 export function defaultGrid({ from, to }: { from: number; to: number }, first: number): readonly number[] {
   const start = Math.min(10, first / 100);
   const count = 400;
-  return Array.from({ length: count }, (_, i) => Math.max(from, start * (to / start) ** (i / (count - 1))));
+  return Array.from({ length: count }, (_, i) => Math.max(from, start * pow(to / start, i / (count - 1))));
 }
 
 export function responseOver(

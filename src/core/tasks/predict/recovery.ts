@@ -1,7 +1,9 @@
 /** How long the output needs after a tone that was too loud. */
+
 import type { Microphone } from "../../microphone/microphone.ts";
 import { forcesUnder } from "../../microphone/steadyTone.ts";
 import type { LoudestEntry } from "../../microphone/tone.ts";
+import { pow } from "../../numerics/power.ts";
 import type { Prediction } from "./prediction.ts";
 
 /** After a tone `above` the loudest sound [dB] stops: until the output is back below that sound, and until all is noise [s]. */
@@ -45,7 +47,7 @@ export function recoveryOf(
   const left = (time: number) =>
     (1 + (forces ?? 0)) * parts.reduce((sum, { rate, share }) => sum + share * Math.exp(-rate * time), 0);
   const until = (decibel: number) => {
-    const wanted = 10 ** (-decibel / 20);
+    const wanted = pow(10, -decibel / 20);
     let high = 1e-6;
     while (left(high) > wanted && high < 1e6) high *= 2;
     let low = 0;

@@ -1,10 +1,12 @@
 /** What temperature, pressure and humidity of the surroundings do to sensitivity and band, by cause. */
+
 import type { Air } from "../../material/air.ts";
 import { notBuckled } from "../../microphone/buckling.ts";
 import { leanBand, leanResponse } from "../../microphone/lean.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { settled } from "../../microphone/rest.ts";
 import { restingBias } from "../../microphone/restingBias.ts";
+import { cos } from "../../numerics/sine.ts";
 import { staticPlate } from "../../parts/diaphragm/statics.ts";
 import { phaseAtRest } from "../../parts/guide/bias.ts";
 import { outputCurve } from "../../parts/readout/operating.ts";
@@ -192,7 +194,7 @@ function biasChange(microphone: Microphone): { readonly perKelvin: number; reado
   if (bias === null || bias === undefined) return { perKelvin, sensitivity: 0 };
   const slope = Math.tan(bias + angle);
   const sensitivity = Math.abs(slope) > 1e-6 ? ((20 / Math.LN10) * perKelvin) / slope : 0;
-  return { perKelvin, sensitivity: Math.abs(Math.cos(bias + angle)) < 1e-9 ? 0 : sensitivity };
+  return { perKelvin, sensitivity: Math.abs(cos(bias + angle)) < 1e-9 ? 0 : sensitivity };
 }
 
 function passagesOf({ film, front, back }: Microphone): Surroundings["passages"] {

@@ -1,8 +1,10 @@
 /** How strongly the frame's acceleration reads, as the sound level that reads the same. */
+
 import { readCurve, sampleCurve } from "../../microphone/curve.ts";
 import type { EngineAnswer } from "../../microphone/engine.ts";
 import { equivalentLevelDb } from "../../microphone/vibration.ts";
 import { type Complex, complex } from "../../numerics/complex.ts";
+import { pow } from "../../numerics/power.ts";
 import type { Brief } from "../../project/brief.ts";
 import type { Prediction } from "./prediction.ts";
 
@@ -57,5 +59,5 @@ function bandOf({ band, reference }: Brief): readonly number[] {
   const from = band?.from ?? reference;
   const to = band?.to ?? reference;
   if (!(from > 0 && to > from)) return [reference];
-  return Array.from({ length: looked }, (_, i) => from * (to / from) ** (i / (looked - 1)));
+  return Array.from({ length: looked }, (_, i) => from * pow(to / from, i / (looked - 1)));
 }

@@ -1,4 +1,5 @@
 /** What a hand sees move while it holds one value; where that changes the shape, read in a span of shapes along it. */
+
 import { type Band, bandAround } from "../../microphone/band.ts";
 import { type Engine, settle } from "../../microphone/engine.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
@@ -8,6 +9,8 @@ import { settled } from "../../microphone/rest.ts";
 import { sensitivityScan } from "../../microphone/sensitivityScan.ts";
 import { spannedRest } from "../../microphone/shapeSpan.ts";
 import { scale } from "../../numerics/complex.ts";
+import { pow } from "../../numerics/power.ts";
+import { cos } from "../../numerics/sine.ts";
 import { plateShape } from "../../parts/diaphragm/shape.ts";
 import { answer, type Outcome } from "../../problem.ts";
 import { type Brief, briefDefaults, readBrief } from "../../project/brief.ts";
@@ -55,10 +58,10 @@ export function* passageAlong(
   const [low, high] = [farthest(now, now * reach.low, microphoneAt), farthest(now, now * reach.high, microphoneAt)];
   const [first, last] = [microphoneAt(low), microphoneAt(high)];
   if (!first || !last || !(high > 1.01 * low) || sameShape(first, last)) return answer(null);
-  const between = (share: number) => low * (high / low) ** share;
+  const between = (share: number) => low * pow(high / low, share);
   // Chebyshev's points: closer together at the ends.
   const members = Array.from({ length: memberCount }, (_, k) =>
-    microphoneAt(between((1 - Math.cos((Math.PI * (k + 0.5)) / memberCount)) / 2)),
+    microphoneAt(between((1 - cos((Math.PI * (k + 0.5)) / memberCount)) / 2)),
   ).filter((one) => one !== null);
   const beside = Array.from({ length: besideCount }, (_, k) => microphoneAt(between(k / (besideCount - 1)))).filter(
     (one) => one !== null,
@@ -80,7 +83,7 @@ const sameShape = (one: Microphone, other: Microphone): boolean =>
 function farthest(from: number, to: number, microphoneAt: (value: number) => Microphone | null): number {
   let last = from;
   for (let i = 1; i <= tried; i++) {
-    const value = from * (to / from) ** (i / tried);
+    const value = from * pow(to / from, i / tried);
     if (microphoneAt(value) === null) break;
     last = value;
   }

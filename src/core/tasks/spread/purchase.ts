@@ -1,5 +1,6 @@
 /** Which tolerance to buy: the cheapest halvings that bring the yield to what is wanted. */
 
+import { pow } from "../../numerics/power.ts";
 import { reserve } from "../predict/judge.ts";
 import type { Plan } from "./specimens.ts";
 
@@ -32,7 +33,7 @@ export function purchase(plan: Plan, wanted: number, before: number): Purchase |
   );
   if (forSale.length === 0) return null;
   const yieldWith = (times: readonly number[]): number => {
-    const factors = times.map((t) => 0.5 ** t);
+    const factors = times.map((t) => pow(0.5, t));
     let passed = 0;
     for (let k = 0; k < trial; k++) {
       const judged = plan.judgeAt(plan.point(k), factors);
@@ -70,7 +71,7 @@ export function purchase(plan: Plan, wanted: number, before: number): Purchase |
             {
               path: tolerances[i]!.path.text,
               times: t,
-              width: tolerances[i]!.width * 0.5 ** t,
+              width: tolerances[i]!.width * pow(0.5, t),
               cost: t * (tolerances[i]!.costOfHalving ?? 1),
             },
           ],

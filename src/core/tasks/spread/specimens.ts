@@ -2,7 +2,9 @@
  * The specimens of a spread, one by one: specimen i follows from the seed and i alone, so that a run cut into parts gives the same
  * numbers to the bit.
  */
+
 import type { Placed } from "../../microphone/figures.ts";
+import { pow } from "../../numerics/power.ts";
 import { lowDiscrepancy } from "../../numerics/sobolSequence.ts";
 import { mixedPoints, replicates } from "../../numerics/varianceIndices.ts";
 import { answer, type Outcome, refuse } from "../../problem.ts";
@@ -97,10 +99,7 @@ export function planSpread(
   if (!judged.ok) return judged;
   const n = tolerances.length;
   const [from, to] = [brief.band?.from ?? 20, brief.band?.to ?? 20e3];
-  const frequencies = Array.from(
-    { length: bandPoints },
-    (_, i) => from * ((1.5 * to) / from) ** (i / (bandPoints - 1)),
-  );
+  const frequencies = Array.from({ length: bandPoints }, (_, i) => from * pow((1.5 * to) / from, i / (bandPoints - 1)));
   const each = Math.ceil(influence / replicates);
   const perPoint = n + 2;
   const point = lowDiscrepancy({ dimensions: n, seed });
