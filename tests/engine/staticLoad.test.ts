@@ -1,10 +1,12 @@
 /** A static pressure difference in the whole device: what must hold whatever the numbers. */
 import { describe, expect, test } from "vitest";
+import { biasAtRest } from "../../src/core/microphone/biasAtRest.ts";
 import { coupledSystem, responseAt } from "../../src/core/microphone/coupled.ts";
 import { createEngine, engineAnswer, shapeEntry } from "../../src/core/microphone/engine.ts";
 import { prepareLine } from "../../src/core/microphone/line.ts";
 import { lineAnswer, lineSystem } from "../../src/core/microphone/lineAnswer.ts";
 import type { Microphone } from "../../src/core/microphone/microphone.ts";
+import { phaseCurve } from "../../src/core/microphone/phaseCurve.ts";
 import { prepare } from "../../src/core/microphone/prepare.ts";
 import { settled } from "../../src/core/microphone/rest.ts";
 import { absolute, complex } from "../../src/core/numerics/complex.ts";
@@ -78,6 +80,67 @@ describe("sound about a static load", () => {
     const again = settled(loaded);
     expect(again.ok && again.value).toBe(loaded);
     expect(under(-1500).film?.gap).toBeGreaterThan(60e-6);
+  });
+});
+
+describe("sound about the bow of stressed layers", () => {
+  const bowed = (moment: number, difference = 0): Microphone => {
+    const held = { sides: "supported", ends: { rotation: 0.02 } } as const;
+    const from = {
+      ...device,
+      diaphragm: {
+        ...device.diaphragm,
+        edges: held,
+        ...(moment !== 0 && { moment: { across: moment, along: moment } }),
+      },
+      ...(difference !== 0 && { load: { difference } }),
+    };
+    const outcome = settled(from);
+    if (!outcome.ok) throw new Error(outcome.problems.map(({ message }) => message).join(" "));
+    return outcome.value;
+  };
+  const plateAlone = (microphone: Microphone): Microphone => ({ ...microphone, film: null, back: null });
+
+  test("of almost nothing is the sound without it", () => {
+    const [none, little] = [at(bowed(0), 3000), at(bowed(-1e-9), 3000)];
+    expect(absolute(complex(little.re - none.re, little.im - none.im)) / absolute(none)).toBeLessThan(1e-5);
+  });
+
+  test("is, slow, how the phase of the bowed plate at rest changes with the pressure", () => {
+    const alone = plateAlone(bowed(-4e-4));
+    const slow = { ...alone, diaphragm: { ...alone.diaphragm, lossFactor: 0 } };
+    const phase = (difference: number) => biasAtRest({ ...slow, load: { difference } })[0]!.load;
+    expect(Math.abs(slow.load!.settled!.center) / slow.diaphragm.thickness).toBeGreaterThan(0.1);
+    const change = (phase(1) - phase(-1)) / 2;
+    expect(Math.abs(at(slow, 1).re / change - 1)).toBeLessThan(1e-5);
+    // Not that of the flat plate, to first order in the bow.
+    expect(Math.abs(at(plateAlone(bowed(0)), 1).re / change - 1)).toBeGreaterThan(0.01);
+    expect(phaseCurve(slow).series.linear / change).toBeCloseTo(1, 5);
+  });
+
+  test("sets the bias by bending and stretch, and the film by its mean", () => {
+    const [inward, outward] = [bowed(-2e-4), bowed(2e-4)];
+    const { gap = null, mean = 0 } = inward.load?.settled ?? {};
+    expect(gap).toBe(60e-6);
+    expect(mean).toBeGreaterThan(0);
+    expect(inward.film?.gap).toBeCloseTo(60e-6 - mean, 15);
+    expect(outward.film?.gap).toBeGreaterThan(60e-6);
+    const [one, other] = [inward, outward].map((microphone) => biasAtRest(microphone)[0]!.load) as [number, number];
+    // Bending turns with the bow, stretch does not.
+    expect(one * other).toBeLessThan(0);
+    expect(Math.abs(one + other)).toBeGreaterThan(1e-3 * Math.abs(one));
+  });
+
+  test("is a shape of its own to the engine, and says what it supposes", () => {
+    const engine = createEngine();
+    for (const moment of [0, -1e-4, -2e-4]) shapeEntry(engine, bowed(moment));
+    expect(engine.shapes.size).toBe(3);
+    const flat = { ...bowed(0), diaphragm: { ...bowed(0).diaphragm, moment: { across: -2e-4, along: -2e-4 } } };
+    expect(codes(flat)).toEqual(["bowed-by-layers"]);
+    expect(codes({ ...flat, load: { difference: 50 } })).toEqual(["static-difference", "bowed-by-layers"]);
+    expect(codes({ ...flat, film: { ...flat.film!, gap: 1.5e-6 } })).toEqual(["touches-back-plate"]);
+    const clamped = { ...flat.diaphragm, edges: device.diaphragm.edges };
+    expect(settled({ ...flat, diaphragm: clamped }).ok && codes({ ...flat, diaphragm: clamped })).toEqual([]);
   });
 });
 

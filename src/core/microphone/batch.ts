@@ -7,6 +7,7 @@
  */
 import { absolute, type Complex, complex, scale } from "../numerics/complex.ts";
 import { seededUniform } from "../numerics/random.ts";
+import { isBowed } from "../parts/diaphragm/diaphragm.ts";
 import { isBuckled } from "../parts/diaphragm/modes.ts";
 import { type Curve, sampleCurve } from "./curve.ts";
 import { createEngine, engineAnswer, floorShare, shapeEntry } from "./engine.ts";
@@ -107,8 +108,8 @@ function chosen<T>(list: readonly T[], count: number): readonly T[] {
 
 /** What the functions of a span depend on: whether edges turn, the film's edges, and what lies around. */
 export function kindOf(microphone: Microphone): string {
-  // A plate that a static load stretches and a film with one hole in its wall are no sums of few matrices.
-  if (hasWallHole(microphone) || microphone.load) return alone;
+  // A plate that stretches at rest and a film with one hole in its wall are no sums of few matrices.
+  if (hasWallHole(microphone) || microphone.load || isBowed(microphone.diaphragm)) return alone;
   const { edges } = microphone.diaphragm;
   const film = microphone.film?.edges;
   return JSON.stringify([

@@ -1,4 +1,4 @@
-/** Phase that a guide has before any sound: from built-in stress over its whole length, and from a static load over the window. */
+/** Phase that a guide has before any sound: from built-in stress over its whole length, and from what bends the window at rest. */
 import { builtInPhase } from "../parts/guide/photoelastic.ts";
 import type { Microphone } from "./microphone.ts";
 import { restingPlate, restOf } from "./rest.ts";
@@ -10,7 +10,7 @@ export interface BiasAtRest {
   readonly stress: number;
   /** Change of it with temperature, frame and sheet expanding unlike each other [rad/K]. */
   readonly stressPerKelvin: number;
-  /** From the static pressure difference [rad]. */
+  /** From the static pressure difference and the bow of stressed layers: bending and stretch over the window [rad]. */
   readonly load: number;
 }
 

@@ -36,9 +36,9 @@ export interface Microphone {
   readonly glass?: boolean;
 }
 
-/** A pressure difference that stays. */
+/** What bends the diaphragm before sound does, the moment of its layers aside (`diaphragm.moment`). */
 export interface StaticLoad {
-  /** Pressure in front less that behind [Pa]. */
+  /** A pressure difference that stays, in front less behind [Pa]; 0 where only stressed layers bow the diaphragm. */
   readonly difference: number;
   /** Absent: the film's gap is still that as built (rest.ts). */
   readonly settled?: {

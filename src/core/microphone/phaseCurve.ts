@@ -10,6 +10,7 @@ import { cube } from "../numerics/power.ts";
 import { cos } from "../numerics/sine.ts";
 import { type LargeDeflection, largeDeflection } from "../parts/diaphragm/largeDeflection.ts";
 import type { Microphone } from "./microphone.ts";
+import { standsFlat } from "./rest.ts";
 import { readLine, type StaticLines } from "./staticSensitivity.ts";
 
 export interface PhaseCurve {
@@ -44,17 +45,18 @@ const enough = 0.1;
 export function phaseCurve(microphone: Microphone): PhaseCurve {
   const { diaphragm, guides, light, load } = microphone;
   const about = load?.difference ?? 0;
+  const flatAtRest = standsFlat(microphone);
   const all: Reader = (lines) =>
     guides.reduce((sum, guide) => sum + guide.weight * readLine(lines, diaphragm, guide, light.wavelength), 0);
   const prepared = largeDeflection(diaphragm);
   const flat = flatSeries(prepared, all);
   const reach = reachOf(prepared, flat, { about, thickness: diaphragm.thickness });
   const plate = prepared.reaching(Math.abs(about) + reach);
-  const atRest = about === 0 ? 0 : all(plate.at(about));
+  const atRest = flatAtRest ? 0 : all(plate.at(about));
   const values = new Float64Array(loads);
   for (let i = 0; i < loads / 2; i++) {
     const under = plate.at(about + reach * nodes[i]!);
-    const opposite = about === 0 ? mirrored(under) : plate.at(about - reach * nodes[i]!);
+    const opposite = flatAtRest ? mirrored(under) : plate.at(about - reach * nodes[i]!);
     values[i] = all(under) - atRest;
     values[loads - 1 - i] = all(opposite) - atRest;
   }
@@ -62,7 +64,7 @@ export function phaseCurve(microphone: Microphone): PhaseCurve {
   return {
     about,
     atRest,
-    series: about === 0 ? flat : seriesAbout(at, all({ line: plate.at(about).slope }), reach),
+    series: flatAtRest ? flat : seriesAbout(at, all({ line: plate.at(about).slope }), reach),
     reach,
     loads,
     at,

@@ -3,6 +3,7 @@ import { type LargeDeflection, type LineSeries, largeDeflection } from "../parts
 import type { Guide } from "../parts/guide/guide.ts";
 import { readingsOf } from "../parts/guide/readings.ts";
 import type { Microphone } from "./microphone.ts";
+import { standsFlat } from "./rest.ts";
 import type { StaticLines } from "./staticSensitivity.ts";
 
 /** phi = linear p + quadratic p^2 + cubic p^3 [rad/Pa, rad/Pa^2, rad/Pa^3]. */
@@ -42,7 +43,7 @@ function readerAt(given: Given): (line: ReturnType<StaticLines["line"]>) => numb
 }
 
 /**
- * The same about a static load [Pa]: the slope of the phase a little to either side of it, differences of a hundredth of the
+ * The same about the state at rest under a pressure [Pa]: the slope of the phase a little to either side of it, differences of a hundredth of the
  * load that bends the plate by its thickness.
  */
 export function phaseSeriesAbout(plate: LargeDeflection, given: Given, load: number): PhaseSeries {
@@ -58,16 +59,14 @@ export function phaseSeriesAbout(plate: LargeDeflection, given: Given, load: num
 }
 
 /** The series of every guide from its line's; null: about a static load, from the plate itself. */
-export function phaseSeriesFor(
-  { diaphragm, guides, light, load }: Microphone,
-  lines: readonly LineSeries[] | null,
-): readonly PhaseSeries[] {
+export function phaseSeriesFor(microphone: Microphone, lines: readonly LineSeries[] | null): readonly PhaseSeries[] {
+  const { diaphragm, guides, light, load } = microphone;
   const given = (guide: Guide): Given => ({ guide, wavelength: light.wavelength, diaphragm });
   if (lines) return guides.map((guide, i) => seriesRead(lines[i]!, given(guide)));
   const plate = largeDeflection(diaphragm, { functions: 5, fine: 12 });
   return guides.map((guide) =>
-    load && load.difference !== 0
-      ? phaseSeriesAbout(plate, given(guide), load.difference)
-      : phaseSeries(plate, given(guide)),
+    standsFlat(microphone)
+      ? phaseSeries(plate, given(guide))
+      : phaseSeriesAbout(plate, given(guide), load?.difference ?? 0),
   );
 }

@@ -8,7 +8,7 @@ import { absolute, add, complex, scale } from "../numerics/complex.ts";
 import { type BandCholesky, bandCholesky, dense } from "../numerics/kronecker.ts";
 import { cube, fourth } from "../numerics/power.ts";
 import { generalizedEigenvalues } from "../numerics/symmetricEigen.ts";
-import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
+import { type Diaphragm, isBowed } from "../parts/diaphragm/diaphragm.ts";
 import type { LoadedPlate } from "../parts/diaphragm/largeDeflection.ts";
 import type { Plate } from "../parts/diaphragm/plate.ts";
 import { plate, stiffness } from "../parts/diaphragm/plate.ts";
@@ -136,6 +136,8 @@ export function firstFrequency(diaphragm: Diaphragm): number {
  */
 function stiffened({ diaphragm, load }: Microphone): number {
   if (!load) return 1;
+  // A bow of stressed layers is in the state at rest, where that is known.
+  if (load.settled && isBowed(diaphragm)) return Math.sqrt(1 + 1.56 * load.settled.rest.center ** 2);
   const { thickness, density } = diaphragm;
   const flat = (1.64 * Math.abs(load.difference)) / (firstFrequency(diaphragm) ** 2 * density * thickness ** 2);
   let [low, high] = [0, flat];

@@ -1,11 +1,13 @@
 /**
- * The device at rest under a static pressure difference: how far the plate has moved, and what that leaves of the film.
+ * The device at rest, under a static pressure difference and the moment of stressed layers: how far the plate has moved, and what
+ * that leaves of the film.
  *
  * The plate's state follows from large deflection with immovable edges; sound is linear about it (prepare.ts, line.ts). The film
  * keeps one gap, that as built less the mean deflection. Derivation: docs/theory/staticLoad.md.
  */
+import { isBowed } from "../parts/diaphragm/diaphragm.ts";
 import { type LoadedPlate, largeDeflection, loadedFrom } from "../parts/diaphragm/largeDeflection.ts";
-import { stretchNumbers } from "../parts/diaphragm/shape.ts";
+import { momentNumbers, stretchNumbers } from "../parts/diaphragm/shape.ts";
 import type { Film, FilmEdge } from "../parts/film/film.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { formatNumber, formatQuantity } from "../quantity/format.ts";
@@ -19,34 +21,54 @@ export interface Rest {
   /** Deflection at the center and on average, over the thickness [-]. */
   readonly center: number;
   readonly mean: number;
+  /** Farthest anywhere toward the back plate, over the thickness [-]; 0 where all of it moves away. */
+  readonly farthest: number;
 }
 
-/** null: no static difference. Throws where the diaphragm is buckled without load. */
-export function restOf({ diaphragm, load }: Pick<Microphone, "diaphragm" | "load">): Rest | null {
-  if (!load || load.difference === 0) return null;
-  if (load.settled) return load.settled.rest;
-  const state = largeDeflection(diaphragm, { upTo: load.difference }).at(load.difference);
+type Standing = Pick<Microphone, "diaphragm" | "load">;
+
+/** Whether nothing bends the plate before sound does: no pressure difference, and no layers whose stress bows it. */
+export const standsFlat = ({ diaphragm, load }: Standing): boolean =>
+  (load?.difference ?? 0) === 0 && !isBowed(diaphragm);
+
+/** null: flat. Throws where the diaphragm is buckled without load. */
+export function restOf({ diaphragm, load }: Standing): Rest | null {
+  if (standsFlat({ diaphragm, ...(load && { load }) })) return null;
+  if (load?.settled) return load.settled.rest;
+  const difference = load?.difference ?? 0;
+  const state = largeDeflection(diaphragm, { upTo: difference }).at(difference);
   const { thickness } = diaphragm;
   return {
     unknowns: state.unknowns,
     center: state.deflection(0, 0) / thickness,
     mean: state.meanDeflection / thickness,
+    farthest: farthestOf(state, diaphragm) / thickness,
   };
 }
+
+/** Largest deflection on a grid of a quarter; pressure and moment against each other may have it off the center [m]. */
+function farthestOf(state: LoadedPlate, { across, along }: Microphone["diaphragm"]): number {
+  let most = 0;
+  for (let i = 0; i < places; i++) {
+    for (let j = 0; j < places; j++)
+      most = Math.max(most, state.deflection((across * i) / (2 * places), (along * j) / (2 * places)));
+  }
+  return most;
+}
+
+const places = 12;
 
 // A state never changes, so the plate in it is made ready once for each diaphragm that asks in turn.
 const madeReady = new WeakMap<Rest, { readonly key: string; readonly plate: LoadedPlate }>();
 
 /** The plate in that state. */
-export function restingPlate(
-  { diaphragm, load }: Pick<Microphone, "diaphragm" | "load">,
-  rest: Rest | null,
-): LoadedPlate | null {
-  if (!rest || !load) return null;
-  const key = JSON.stringify([diaphragm, load.difference]);
+export function restingPlate({ diaphragm, load }: Standing, rest: Rest | null): LoadedPlate | null {
+  if (!rest) return null;
+  const difference = load?.difference ?? 0;
+  const key = JSON.stringify([diaphragm, difference]);
   const known = madeReady.get(rest);
   if (known?.key === key) return known.plate;
-  const plate = loadedFrom(diaphragm, load.difference, rest.unknowns);
+  const plate = loadedFrom(diaphragm, difference, rest.unknowns);
   madeReady.set(rest, { key, plate });
   return plate;
 }
@@ -55,7 +77,7 @@ export function restingPlate(
  * The microphone as it stands: flat where nothing loads it, else with the film's gap as the static deflection leaves it. Of one
  * that has settled, itself. `known`: the plate at rest, found before for this shape and load.
  *
- * Problems: `buckled`, `touches-back-plate`. Remarks: `static-difference`, `uneven-gap`, `steep-deflection`.
+ * Problems: `buckled`, `touches-back-plate`. Remarks: `static-difference`, `bowed-by-layers`, `uneven-gap`, `steep-deflection`.
  */
 export function settled(microphone: Microphone, known: Rest | null = null): Outcome<Microphone> {
   const { diaphragm, film, load } = microphone;
@@ -63,22 +85,25 @@ export function settled(microphone: Microphone, known: Rest | null = null): Outc
   const flat = notBuckled(diaphragm);
   if (!flat.ok) return flat;
   const rest = known ?? restOf(microphone);
-  if (!rest || !load) return answer(microphone);
+  if (!rest) return answer(microphone);
   const deflection = {
     center: rest.center * diaphragm.thickness,
     mean: rest.mean * diaphragm.thickness,
   };
-  if (film && deflection.center >= film.gap) return refuse(touching(deflection.center, film.gap));
+  const farthest = rest.farthest * diaphragm.thickness;
+  if (film && farthest >= film.gap) return refuse(touching(microphone, farthest, film.gap));
   const gap = film && film.gap - deflection.mean;
-  const remarks = [moved(microphone, deflection.center)];
+  const remarks = [];
+  if (load && load.difference !== 0) remarks.push(moved(microphone, deflection.center));
+  if (isBowed(diaphragm)) remarks.push(bowed(microphone, deflection.center));
   const steepness = (3 * Math.abs(deflection.center)) / Math.min(diaphragm.across, diaphragm.along);
-  if (steepness > steep) remarks.push(tooSteep(steepness));
-  if (film && Math.abs(deflection.center) > 0.2 * film.gap) remarks.push(uneven(deflection, film));
+  if (steepness > steep) remarks.push(tooSteep(microphone, steepness));
+  if (film && Math.abs(deflection.center) > 0.2 * film.gap) remarks.push(uneven(microphone, deflection, film));
   return answer(
     {
       ...microphone,
       film: film && gap !== null ? { ...film, gap } : null,
-      load: { ...load, settled: { ...deflection, gap: film?.gap ?? null, rest } },
+      load: { difference: load?.difference ?? 0, settled: { ...deflection, gap: film?.gap ?? null, rest } },
     },
     remarks,
   );
@@ -87,19 +112,30 @@ export function settled(microphone: Microphone, known: Rest | null = null): Outc
 /** Largest slope for which 1 - cos is a part in 200: von Karman's plate counts slopes to their square. */
 const steep = 0.1;
 
-const path = ["microphone", "load", "difference"] as const;
+/** Where what bends the diaphragm stands in the project. */
+const pathOf = ({ load }: Standing): Problem["path"] =>
+  load && load.difference !== 0 ? ["microphone", "load", "difference"] : ["microphone", "diaphragm", "layers"];
+
+/** What bends it, as the subject of a sentence. */
+const causeOf = ({ diaphragm, load }: Standing): string => {
+  const causes = [];
+  if (load && load.difference !== 0) causes.push("The static pressure difference");
+  if (isBowed(diaphragm)) causes.push(causes.length > 0 ? "the stress of the layers" : "The stress of the layers");
+  return causes.join(" with ");
+};
+
 const length = (value: number) => formatQuantity(value, "length", { digits: 3 });
 
-const touching = (center: number, gap: number): Problem => ({
+const touching = (microphone: Microphone, farthest: number, gap: number): Problem => ({
   code: "touches-back-plate",
-  path,
-  message: `The static pressure difference bends the diaphragm by ${length(center)} at its center; the film is ${length(gap)} thick, so the diaphragm lies on the back plate. Widen the gap, lower the difference, or open the vent.`,
+  path: pathOf(microphone),
+  message: `${causeOf(microphone)} bends the diaphragm by ${length(farthest)}; the film is ${length(gap)} thick, so the diaphragm lies on the back plate. Widen the gap, lower the difference, or open the vent.`,
 });
 
-const tooSteep = (slope: number): Problem => ({
+const tooSteep = (microphone: Microphone, slope: number): Problem => ({
   code: "steep-deflection",
-  path,
-  message: `The static pressure difference bends the diaphragm to slopes of about ${slope.toPrecision(2)}; large deflection as computed here [levy-1942] holds for slopes small against 1, and thin glass breaks far earlier. Computed all the same.`,
+  path: pathOf(microphone),
+  message: `${causeOf(microphone)} bends the diaphragm to slopes of about ${slope.toPrecision(2)}; large deflection as computed here [levy-1942] holds for slopes small against 1, and thin glass breaks far earlier. Computed all the same.`,
 });
 
 /**
@@ -120,7 +156,11 @@ export function unevenDamping(
   return (3 * (1 - flow) * mean) / (gap - mean);
 }
 
-function uneven({ center, mean }: { readonly center: number; readonly mean: number }, film: Film): Problem {
+function uneven(
+  microphone: Microphone,
+  { center, mean }: { readonly center: number; readonly mean: number },
+  film: Film,
+): Problem {
   const { gap } = film;
   const off = unevenDamping(film, mean);
   const error =
@@ -129,7 +169,7 @@ function uneven({ center, mean }: { readonly center: number; readonly mean: numb
       : `Where the air flows, nearer the edges, it is ${off > 0 ? "wider" : "thinner"}: the damping of slow flow comes out some ${formatNumber(100 * Math.abs(off), { digits: 2 })} % too ${off > 0 ? "strong" : "weak"}, to first order`;
   return {
     code: "uneven-gap",
-    path,
+    path: pathOf(microphone),
     message: `The film, ${length(gap)} as built, is ${length(gap - center)} in the middle and unchanged at the edges; it is computed with the mean, ${length(gap - mean)}. ${error} (docs/theory/staticLoad.md).`,
   };
 }
@@ -138,23 +178,48 @@ function uneven({ center, mean }: { readonly center: number; readonly mean: numb
  * What makes such a difference. A climb of v meters a second changes the barometer by about 12 Pa/m v, of which a vent of corner
  * f_c leaves 12 Pa/m v / (2 pi f_c) across the diaphragm; a closed volume keeps all of it.
  */
-function moved({ diaphragm, load, back }: Microphone, center: number): Problem {
+function moved(microphone: Microphone, center: number): Problem {
+  const { diaphragm, load, back } = microphone;
   const difference = load?.difference ?? 0;
-  const share = Math.abs(center) / diaphragm.thickness;
   const vented = back !== null && (back.vent !== null || back.leak !== null);
   const cause = vented
     ? "The vent evens such a difference out at rest: it stays only with the vent blocked, or while the air outside changes fast (a climb of v leaves 12 Pa/m v / (2 pi f_c) across a vent of corner f_c)."
     : "Nothing evens it out: a change of the barometer, of the altitude (12 Pa a meter) or of the temperature behind makes one.";
   return {
     code: "static-difference",
-    path,
-    message: `${formatQuantity(difference, "pressure", { digits: 3 })} from the front bends the diaphragm by ${length(center)} at its center, ${(100 * share).toPrecision(2)} % of its thickness; all else is linear about that state. ${cause}`,
+    path: pathOf(microphone),
+    message: `${formatQuantity(difference, "pressure", { digits: 3 })} from the front${isBowed(diaphragm) ? ", with the stress of the layers," : ""} bends the diaphragm by ${length(center)} at its center, ${shareOf(center, diaphragm)} % of its thickness; all else is linear about that state. ${cause}`,
+  };
+}
+
+const shareOf = (center: number, { thickness }: Microphone["diaphragm"]) =>
+  ((100 * Math.abs(center)) / thickness).toPrecision(2);
+
+/** The bow that stressed layers give a plate whose edges turn, and what it supposes of how the device was made. */
+function bowed({ diaphragm, load }: Microphone, center: number): Problem {
+  const { across, along } = diaphragm.moment ?? { across: 0, along: 0 };
+  const by =
+    load && load.difference !== 0
+      ? "The state at rest is that of both together"
+      : `They bow the diaphragm by ${length(Math.abs(center))} at its center, ${center > 0 ? "toward the film" : "toward the sound"}, ${shareOf(center, diaphragm)} % of its thickness; all else is linear about that state`;
+  return {
+    code: "bowed-by-layers",
+    path: ["microphone", "diaphragm", "layers"],
+    message: `The stresses of the layers have a moment about the neutral plane, ${across.toPrecision(3)} N across and ${along.toPrecision(3)} N along, and these edges turn. ${by}. Counted are the stresses as given, those of layers on a sheet held flat, and what the frame has forced on each layer since it was bonded; a sheet that was bonded with a bow of its own keeps that besides, and nothing has crept since (docs/theory/laminate.md).`,
   };
 }
 
 /** Whether two diaphragms under load stretch alike: numbers beside those of the plate's shape. */
-export function restNumbers({ diaphragm, load }: Pick<Microphone, "diaphragm" | "load">): readonly number[] {
-  if (!load || load.difference === 0) return [];
+export function restNumbers({ diaphragm, load }: Standing): readonly number[] {
+  if (standsFlat({ diaphragm, ...(load && { load }) })) return [];
   const { mu, ratios, perPressure } = stretchNumbers(diaphragm);
-  return [load.difference * perPressure, mu, ratios.c12, ratios.c22, ratios.c66];
+  const bow = isBowed(diaphragm) ? momentNumbers(diaphragm) : null;
+  return [
+    (load?.difference ?? 0) * perPressure,
+    mu,
+    ratios.c12,
+    ratios.c22,
+    ratios.c66,
+    ...(bow ? [bow.across, bow.along] : []),
+  ];
 }

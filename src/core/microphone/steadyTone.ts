@@ -6,6 +6,7 @@
 import { absolute, type Complex, complex, divide, scale } from "../numerics/complex.ts";
 import { cube } from "../numerics/power.ts";
 import { sin } from "../numerics/sine.ts";
+import { isBowed } from "../parts/diaphragm/diaphragm.ts";
 import { type DistortedGuide, totalDistortion } from "../parts/readout/distortion.ts";
 import { outputCurve } from "../parts/readout/operating.ts";
 import { transferOf } from "../parts/readout/transfer.ts";
@@ -114,9 +115,14 @@ function ready(
   };
 }
 
-/** p = x + s2 x^2 + s3 x^3 about the static load, from p = k1 w + k3 w^3 of the flat plate. */
-function stiffeningAbout({ load }: Microphone, { stiffening: { linear, cubic } }: LoudestParts): Balance["stiffening"] {
-  const difference = load?.difference ?? 0;
+/** p = x + s2 x^2 + s3 x^3 about the state at rest, from p = k1 w + k3 w^3 of the flat plate. */
+function stiffeningAbout(
+  { diaphragm, load }: Microphone,
+  { stiffening: { linear, cubic } }: LoudestParts,
+): Balance["stiffening"] {
+  // A bow of stressed layers counts as the pressure that would bend the plate as far.
+  const bow = isBowed(diaphragm) ? load?.settled?.center : undefined;
+  const difference = bow === undefined ? (load?.difference ?? 0) : linear * bow + cubic * cube(bow);
   let w = difference / linear;
   for (let step = 0; step < 60; step++) w -= (linear * w + cubic * cube(w) - difference) / (linear + 3 * cubic * w * w);
   const slope = linear + 3 * cubic * w * w;

@@ -101,6 +101,7 @@ export function strengthOf(
   const { tested, assumed, overpressure, rise, ventCorner, loudest } = question;
   const stressed = question.stressed ?? stressedArea(entry, microphone, tested.modulus);
   const per = stressed.largest.stress;
+  // A bow of stressed layers bends besides; it is not counted (docs/notModeled.md).
   // Compression in the plane would help; it is not counted, because a warm day takes it away.
   const membrane = Math.max(0, diaphragm.tension.across, diaphragm.tension.along) / diaphragm.thickness;
   const given: Strength = { ...tested, area: tested.area ?? stressed.area };

@@ -18,6 +18,7 @@ import type { ShapeEntry } from "./engine.ts";
 import { type Line, prepareLine } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
 import { type PhaseSeries, phaseSeries, phaseSeriesAbout } from "./phaseSeries.ts";
+import { standsFlat } from "./rest.ts";
 
 /** What a device does at one tone, per pascal of sound. */
 export interface Tone {
@@ -67,7 +68,7 @@ export function partsOf(entry: LoudestEntry, microphone: Microphone): LoudestPar
 function seriesOf(plate: LargeDeflection, microphone: Microphone, guide: Microphone["guides"][0]): PhaseSeries {
   const { diaphragm, light, load } = microphone;
   const given = { guide, wavelength: light.wavelength, diaphragm };
-  return load && load.difference !== 0 ? phaseSeriesAbout(plate, given, load.difference) : phaseSeries(plate, given);
+  return standsFlat(microphone) ? phaseSeries(plate, given) : phaseSeriesAbout(plate, given, load?.difference ?? 0);
 }
 
 /** `parts.lines`: those of the guides one by one, each with weight 1. */

@@ -1,6 +1,6 @@
 /** The diaphragm that a project describes: its sheet and layers, what the frame forces on them, its edges. */
 import { type PlaneStiffness, planeStiffness } from "../material/material.ts";
-import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
+import { type Diaphragm, isBowed } from "../parts/diaphragm/diaphragm.ts";
 import { type Layer, laminate, layeredSheet } from "../parts/diaphragm/laminate.ts";
 import type { BuiltIn } from "../parts/guide/guide.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
@@ -40,7 +40,7 @@ interface Found {
 
 /**
  * Problems: `unknown-material`, `missing-material-value`, `not-positive-definite`, `missing-expansion`, `missing-value` of a layer,
- * those of the edges. Remarks: `plate-not-thin`, `no-bonding-temperature`, `layers-bend-soft-edges`, those of edges and materials.
+ * those of the edges. Remarks: `plate-not-thin`, `no-bonding-temperature`, those of edges and materials.
  */
 export function diaphragmOf(
   microphone: MicrophoneInSi,
@@ -88,9 +88,10 @@ export function diaphragmOf(
       path: ["microphone", "diaphragm", "thickness"],
       message: `The thickness, ${formatQuantity(thickness, "length")}, is more than a twentieth of the shorter side, ${formatQuantity(shorter, "length")}: thin-plate theory, without shear, makes it stiffer than it is.`,
     });
-  const rotates = edges.sides !== "clamped" || edges.ends !== "clamped";
-  if (rotates && Math.hypot(made.moment.across, made.moment.along) > 1e-6 * Math.hypot(...sizes(layers)))
-    remarks.push(bentByLayers(made.moment));
+  const { moment } = made;
+  // Of one material, or of layers that balance, round-off is left.
+  const bends =
+    isBowed({ moment, edges }) && Math.hypot(moment.across, moment.along) > 1e-6 * Math.hypot(...sizes(layers));
   const [first, ...others] = placed(found, layers, stack, given);
   if (!first) throw new Error("diaphragmOf: a diaphragm without layers");
   return answer(
@@ -105,6 +106,7 @@ export function diaphragmOf(
         edges,
         tension: { across: given.across + made.force.across, along: given.along + made.force.along },
         ...(perKelvin.across !== 0 && { tensionPerKelvin: perKelvin }),
+        ...(bends && { moment }),
         lossFactor: diaphragm.lossFactor ?? 0,
       },
       layers: [first, ...others],
@@ -276,10 +278,4 @@ const missingExpansion = (what: string, path: Path): Problem => ({
   code: "missing-expansion",
   path,
   message: `The material of the ${what} has no thermal expansion, and the frame was bonded at another temperature. Give "expansion", for example "7.2 um/(m K)", or leave out "bondedAt".`,
-});
-
-const bentByLayers = ({ across, along }: { readonly across: number; readonly along: number }): Problem => ({
-  code: "layers-bend-soft-edges",
-  path: ["microphone", "diaphragm", "layers"],
-  message: `The stresses of the layers have a moment about the neutral plane, ${across.toPrecision(3)} N across and ${along.toPrecision(3)} N along. Clamped edges take it up; these edges turn, so the diaphragm is bowed at rest. Computed as flat at rest.`,
 });

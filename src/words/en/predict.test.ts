@@ -168,10 +168,15 @@ describe("the prediction in words", () => {
       frequency: 1000,
     } as const;
     const bias = [{ stress: -2.071, stressPerKelvin: 0.1529, load: 0.0979 }];
-    const rest = { difference: 300, center: 2.27e-6, mean: 7e-7, gap: null };
+    const rest = { difference: 300, moment: null, center: 2.27e-6, mean: 7e-7, gap: null };
     const said = text({ straightness, bias, rest }).replace(/\s+/g, " ");
     expect(said).toContain("Straight at 1 kHz: off the line by 1 % at 147.8 dB, by the diaphragm's stretch");
     expect(said).toContain("At rest 300 Pa bends the diaphragm by 2.27 µm at its center; phase from it 0.0979 rad");
+    const moment = { across: -1e-3, along: -1e-3 };
+    expect(text({ rest: { ...rest, moment, difference: 0 } })).toContain("stress of the layers bows the diaphragm by");
+    expect(text({ rest: { ...rest, moment } }).replace(/\s+/g, " ")).toContain(
+      "300 Pa with stress of the layers bends",
+    );
     expect(said).toContain("phase from built-in stress −2.07 rad, 0.153 rad a kelvin");
     expect(text()).not.toContain("At rest");
   });

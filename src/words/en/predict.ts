@@ -101,15 +101,18 @@ function restLines({ rest, bias }: Prediction): string[] {
   const [first] = bias;
   const radian = (value: number) => `${formatNumber(value, { digits: 3 })} rad`;
   const said: string[] = [];
-  if (rest)
-    said.push(
-      `${asGiven(rest.difference, "pressure")} bends the diaphragm by ${shown(rest.center, "length")} at its center`,
-    );
+  if (rest) said.push(`${restCause(rest)} the diaphragm by ${shown(rest.center, "length")} at its center`);
   if (first && first.load !== 0) said.push(`phase from it ${radian(first.load)}`);
   if (first && (first.stress !== 0 || first.stressPerKelvin !== 0))
     said.push(`phase from built-in stress ${radian(first.stress)}, ${radian(first.stressPerKelvin)} a kelvin`);
   return said.length === 0 ? [] : labeled("At rest", said.join("; "));
 }
+
+const restCause = ({ difference, moment }: NonNullable<Prediction["rest"]>): string => {
+  const pressure = asGiven(difference, "pressure");
+  if (moment === null) return `${pressure} bends`;
+  return difference === 0 ? "stress of the layers bows" : `${pressure} with stress of the layers bends`;
+};
 
 const pair = (sides: string, ends: string) => (sides === ends ? sides : `sides ${sides}, ends ${ends}`);
 

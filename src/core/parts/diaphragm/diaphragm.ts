@@ -60,8 +60,20 @@ export interface Diaphragm {
   readonly tension: { readonly across: number; readonly along: number };
   /** Change of the tension with temperature, frame and sheet expanding unlike each other [N/(m K)]; absent: none. */
   readonly tensionPerKelvin?: { readonly across: number; readonly along: number };
+  /**
+   * Moment about the neutral plane that stresses built into the layers make while the plate is held flat, M_x and M_y, sum of
+   * stress times z dz [N]: it bows a plate whose edges turn. Absent: none.
+   */
+  readonly moment?: { readonly across: number; readonly along: number };
   /** Structural loss factor eta: bending stiffness times (1 + i eta) [-]. */
   readonly lossFactor: number;
+}
+
+/** Whether the stresses of its layers bow it: clamped edges take a moment up without bending. */
+export function isBowed({ moment, edges }: Pick<Diaphragm, "moment" | "edges">): boolean {
+  if (!moment) return false;
+  const turns = (edge: Edge) => edge === "supported" || (typeof edge === "object" && Number.isFinite(edge.rotation));
+  return (moment.across !== 0 && turns(edges.sides)) || (moment.along !== 0 && turns(edges.ends));
 }
 
 /** A of the plate: of its layers, or Q h of one material [N/m]. */

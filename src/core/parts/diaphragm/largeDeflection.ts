@@ -1,5 +1,5 @@
 /**
- * A diaphragm that stretches while it bends (von Karman), under a uniform static pressure.
+ * A diaphragm that stretches while it bends (von Karman), under a uniform static pressure and the moment of stressed layers.
  *
  *     strains of the middle plane: u_x + w_x^2 / 2,  v_y + w_y^2 / 2,  u_y + v_x + w_x w_y
  *
@@ -13,7 +13,7 @@
 
 import { bandCholesky, bandSolve } from "../../numerics/kronecker.ts";
 import { cube, fourth } from "../../numerics/power.ts";
-import type { Diaphragm } from "./diaphragm.ts";
+import { type Diaphragm, isBowed } from "./diaphragm.ts";
 import { addForce } from "./largeDeflectionForce.ts";
 import { quarterGrid, tabulatePolynomials } from "./largeDeflectionGrid.ts";
 import { type InPlaneEdges, inPlane } from "./largeDeflectionPlane.ts";
@@ -27,8 +27,8 @@ import {
 } from "./largeDeflectionRead.ts";
 import { combine, type Reduced, reduce, solveReduced } from "./largeDeflectionReduced.ts";
 import { balance, equilibrium, type Solution } from "./largeDeflectionSolve.ts";
-import { type Plate, plate, stiffness } from "./plate.ts";
-import { plateShape, stretchNumbers } from "./shape.ts";
+import { edgeMoments, type Plate, plate, stiffness } from "./plate.ts";
+import { momentNumbers, plateShape, stretchNumbers } from "./shape.ts";
 
 export type { InPlaneEdges } from "./largeDeflectionPlane.ts";
 export type { LineSeries, LoadedPlate, StretchedLine } from "./largeDeflectionRead.ts";
@@ -49,7 +49,7 @@ export interface LargeDeflectionOptions {
 }
 
 export interface LargeDeflection {
-  /** Small deflections: p = linear w0 + cubic w0^3, w0 at the center [Pa/m, Pa/m3]. */
+  /** Small deflections of the flat plate: p = linear w0 + cubic w0^3, w0 at the center [Pa/m, Pa/m3]. */
   readonly stiffening: { readonly linear: number; readonly cubic: number };
   /** Number of shapes that the prepared answer is made of. */
   readonly shapes: number;
@@ -139,6 +139,8 @@ function prepare(diaphragm: Diaphragm, options: LargeDeflectionOptions): Prepare
   };
   // The plane's functions carry the squares of slopes: a few more of them than of the deflection.
   const count = functions + 2;
+  const moments = momentNumbers(diaphragm);
+  const built = (of: Plate) => (isBowed(diaphragm) ? edgeMoments(of, moments) : null);
   const plane = inPlane(grid, { alpha: 1 / shape.aspect, ratios, edges, across: "even", along: "even", count });
   return {
     diaphragm,
@@ -147,8 +149,16 @@ function prepare(diaphragm: Diaphragm, options: LargeDeflectionOptions): Prepare
     even,
     edges,
     count,
-    equations: { plane, shapes: shapes(even), mu, stiffness: stiffness(even), factor: factored(even), load: even.load },
-    fine: { plate: finer, factor: factored(finer), shapes: shapes(finer) },
+    equations: {
+      plane,
+      shapes: shapes(even),
+      mu,
+      stiffness: stiffness(even),
+      factor: factored(even),
+      load: even.load,
+      built: built(even),
+    },
+    fine: { plate: finer, factor: factored(finer), shapes: shapes(finer), built: built(finer) },
     lines: new Map(),
     load: perPressure,
   };

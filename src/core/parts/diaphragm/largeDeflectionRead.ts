@@ -15,7 +15,7 @@ import {
 } from "./largeDeflectionForce.ts";
 import type { Grid } from "./largeDeflectionGrid.ts";
 import { type Field, type InPlaneEdges, inPlane, lineMotion, motionStrain } from "./largeDeflectionPlane.ts";
-import { dot, type Equations, type Solution, tangentSolve } from "./largeDeflectionSolve.ts";
+import { dot, type Equations, loadOf, type Solution, tangentSolve } from "./largeDeflectionSolve.ts";
 import { type SoundAbout, soundAbout } from "./largeDeflectionSound.ts";
 import { lineAverages, type Plate } from "./plate.ts";
 import { curvaturesAt, valuesAt } from "./polynomials.ts";
@@ -75,7 +75,13 @@ export interface Prepared {
   readonly equations: Equations;
   readonly edges: InPlaneEdges;
   readonly count: number;
-  readonly fine: { readonly plate: Plate; readonly factor: BandCholesky; readonly shapes: Shapes };
+  readonly fine: {
+    readonly plate: Plate;
+    readonly factor: BandCholesky;
+    readonly shapes: Shapes;
+    /** What the moment of stressed layers loads it with; null: none. */
+    readonly built: Float64Array | null;
+  };
   /** Influence functions of lines that were read before, by xi. */
   readonly lines: Map<number, LineInfluence>;
   /** Size of the load per pressure, a^4 / (16 D11 h) [1/Pa]. */
@@ -92,6 +98,8 @@ interface LineInfluence {
 
 interface Influence {
   readonly load: number;
+  /** The same of the moment of stressed layers. */
+  readonly built: number;
   /** Slopes of g on the grid. */
   readonly slopes: Slopes;
 }
@@ -116,7 +124,9 @@ export function loaded(prepared: Prepared, solution: Solution, pressure: number)
   const alpha = 1 / shape.aspect;
   const curving = (4 * h) / (a * a);
   const straining = (h * h) / (a * a);
-  const read = once(() => finer(prepared, state, pressure * prepared.load));
+  const read = once(() =>
+    finer(prepared, state, { load: fine.plate.load, built: fine.built }, pressure * prepared.load),
+  );
   const change = once(() => {
     const unknowns = tangentSolve(equations, state, equations.load, 1e-10);
     const moved = changed(plane, state.slopes, slopesOf(grid, equations.shapes, unknowns));
@@ -160,7 +170,7 @@ export function loaded(prepared: Prepared, solution: Solution, pressure: number)
       const { xx, yy } = lineInfluence(prepared, xi);
       const size = pressure * prepared.load;
       const bent = (by: Influence) =>
-        size * by.load - 2 * equations.mu * product(alpha, state.stress, state.slopes, by.slopes);
+        size * by.load + by.built - 2 * equations.mu * product(alpha, state.stress, state.slopes, by.slopes);
       return {
         xx: curving * bent(xx),
         yy: curving * alpha ** 2 * bent(yy),
@@ -205,7 +215,10 @@ export function lineSeries(prepared: Prepared, flat: Stretched): (x: number) => 
   const straining = ((h * h) / (a * a)) * load ** 2;
   const bent = once(() => {
     const linear = bandSolve(fine.factor, fine.plate.load);
-    return { linear, cubic: finer(prepared, flat, 1).map((value, i) => value - linear[i]!) };
+    return {
+      linear,
+      cubic: finer(prepared, flat, { load: fine.plate.load, built: null }, 1).map((value, i) => value - linear[i]!),
+    };
   });
   return (x) => {
     const xi = (2 * x) / a;
@@ -224,7 +237,12 @@ export function lineSeries(prepared: Prepared, flat: Stretched): (x: number) => 
 }
 
 /** Bending answer in the finer basis: K w = load - membrane force. */
-function finer({ equations, fine }: Prepared, state: Stretched, size: number): Float64Array {
+function finer(
+  { equations, fine }: Prepared,
+  state: Stretched,
+  loads: Pick<Equations, "load" | "built">,
+  size: number,
+): Float64Array {
   const force = new Float64Array(fine.plate.size);
   addForce(
     equations.plane,
@@ -233,7 +251,7 @@ function finer({ equations, fine }: Prepared, state: Stretched, size: number): F
   );
   return bandSolve(
     fine.factor,
-    fine.plate.load.map((value, i) => size * value - force[i]!),
+    loadOf(loads, size).map((value, i) => value - force[i]!),
   );
 }
 
@@ -272,11 +290,11 @@ const mostLines = 128;
 function lineInfluence({ fine, grid, lines }: Prepared, xi: number): LineInfluence {
   const known = lines.get(xi);
   if (known) return known;
-  const { plate, factor, shapes } = fine;
+  const { plate, factor, shapes, built } = fine;
   const { xx, yy } = lineAverages(plate, xi);
   const influence = (c: Float64Array): Influence => {
     const g = bandSolve(factor, c);
-    return { load: dot(g, plate.load), slopes: slopesOf(grid, shapes, g) };
+    return { load: dot(g, plate.load), built: built ? dot(g, built) : 0, slopes: slopesOf(grid, shapes, g) };
   };
   const made = { xx: influence(xx), yy: influence(yy) };
   if (lines.size >= mostLines) lines.clear();

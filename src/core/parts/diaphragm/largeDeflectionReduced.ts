@@ -15,7 +15,7 @@ import { bandSolve, multiplyKronecker } from "../../numerics/kronecker.ts";
 import { cube, pow } from "../../numerics/power.ts";
 import { pairStrain, type Slopes, slopesOf } from "./largeDeflectionForce.ts";
 import { relaxed, weightedStress } from "./largeDeflectionPlane.ts";
-import { balance, dot, type Equations, tangentSolve } from "./largeDeflectionSolve.ts";
+import { balance, dot, type Equations, loadOf, tangentSolve } from "./largeDeflectionSolve.ts";
 
 export interface Reduced {
   /** Shapes, orthonormal in energy: psi_a K psi_b = delta_ab. */
@@ -24,6 +24,8 @@ export interface Reduced {
   readonly table: Float64Array;
   /** Answer of each shape to the load of size one. */
   readonly load: Float64Array;
+  /** And to the moment of stressed layers; null: none. */
+  readonly built: Float64Array | null;
 }
 
 const pairs = (count: number) => (count * (count + 1)) / 2;
@@ -32,15 +34,17 @@ const pair = (a: number, b: number) => (a > b ? (a * (a + 1)) / 2 + b : (b * (b 
 /** Most shapes; ten suffice for deflections of twice the thickness. */
 const mostShapes = 16;
 
-/** Loads as shares of the largest at which the shapes must do. */
+/** Loads as shares of the largest at which the shapes must do; about a bow of the plate's own, of either sign and none. */
 const shares = [1, 0.7, 0.45, 0.25, 0.1, 0.03];
+const aboutBow = [1, 0.45, 0.1, 0, -0.1, -0.45, -1];
 
 export function reduce(equations: Equations, largest: number, within: number): Reduced {
   const builder = new Builder(equations);
   builder.add(bandSolve(equations.factor, equations.load));
+  if (equations.built) builder.add(bandSolve(equations.factor, equations.built));
   while (builder.count < mostShapes) {
     const reduced = builder.reduced();
-    const tried = shares.map((share) => {
+    const tried = (equations.built ? aboutBow : shares).map((share) => {
       const size = share * largest;
       return balance(equations, combine(reduced, solveReduced(reduced, size)), size);
     });
@@ -100,6 +104,7 @@ class Builder {
 
   reduced(): Reduced {
     const n = pairs(this.count);
+    const { built } = this.#equations;
     const table = new Float64Array(n * n);
     this.#table.forEach((row, i) => {
       row.forEach((value, j) => {
@@ -111,6 +116,7 @@ class Builder {
       shapes: this.#shapes.slice(),
       table,
       load: Float64Array.from(this.#shapes, (shape) => dot(shape, this.#equations.load)),
+      built: built && Float64Array.from(this.#shapes, (shape) => dot(shape, built)),
     };
   }
 }
@@ -134,17 +140,18 @@ export function combine({ shapes }: Reduced, z: Float64Array): Float64Array {
 
 /** z + force(z) = size * load, by Newton from the answer of the first shape alone. */
 export function solveReduced(reduced: Reduced, size: number): Float64Array {
-  const { load } = reduced;
+  const load = loadOf(reduced, size);
   const n = load.length;
   let z = new Float64Array(n);
-  z[0] = oneShape(reduced.table[0]!, size * load[0]!);
+  z[0] = oneShape(reduced.table[0]!, load[0]!);
+  const round = 1e-14 * Math.sqrt(dot(load, load));
   let norm = Number.POSITIVE_INFINITY;
   for (let step = 0; step < 40; step++) {
     const { force, tangent } = forceAndTangent(reduced, z);
-    const left = load.map((value, a) => size * value - z[a]! - force[a]!);
+    const left = load.map((value, a) => value - z[a]! - force[a]!);
     const now = Math.sqrt(dot(left, left));
     // Round-off reached, or no longer falling.
-    if (now <= 1e-14 * Math.abs(size * load[0]!) || (step > 8 && now >= norm)) break;
+    if (now <= round || (step > 8 && now >= norm)) break;
     norm = now;
     const factor = cholesky(tangent, n);
     if (factor === null) break;

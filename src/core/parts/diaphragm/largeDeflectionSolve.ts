@@ -11,7 +11,7 @@ import {
 } from "./largeDeflectionForce.ts";
 import type { InPlane } from "./largeDeflectionPlane.ts";
 
-/** K omega + force(omega) = load, the load being its size times `load`. */
+/** K omega + force(omega) = load, the load being its size times `load`, and `built` besides. */
 export interface Equations {
   readonly plane: InPlane;
   readonly shapes: Shapes;
@@ -21,7 +21,13 @@ export interface Equations {
   readonly factor: BandCholesky;
   /** Answer of each unknown to the load of size one. */
   readonly load: Float64Array;
+  /** What the moment of stressed layers loads each unknown with, whatever the pressure; null: none, or nothing turns. */
+  readonly built: Float64Array | null;
 }
+
+/** Load of a size, on the functions. */
+export const loadOf = ({ load, built }: Pick<Equations, "load" | "built">, size: number): Float64Array =>
+  built ? load.map((value, i) => size * value + built[i]!) : load.map((value) => size * value);
 
 export interface Balance {
   readonly state: Stretched;
@@ -38,12 +44,12 @@ export const dot = (a: Float64Array, b: Float64Array): number => {
 };
 
 export function balance(equations: Equations, unknowns: Float64Array, size: number): Balance {
-  const { plane, shapes, mu, stiffness, factor, load } = equations;
+  const { plane, shapes, mu, stiffness, factor } = equations;
   const state = stretched(plane, shapes, unknowns);
   const bent = multiplyKronecker(stiffness, unknowns);
   const held = bent.slice();
   addForce(plane, { mu, stress: state.stress, slopes: state.slopes, shapes }, held);
-  const residual = load.map((value, i) => size * value - held[i]!);
+  const residual = loadOf(equations, size).map((value, i) => value - held[i]!);
   const energy = dot(unknowns, bent);
   const left = dot(residual, bandSolve(factor, residual));
   return { state, residual, error: energy > 0 ? Math.sqrt(left / energy) : left > 0 ? Number.POSITIVE_INFINITY : 0 };

@@ -65,6 +65,26 @@ export function plate(shape: PlateShape, options: PlateOptions): Plate {
   };
 }
 
+/**
+ * What moments of built-in stress along the edges load each unknown with: `across` times the integral of w_xixi over the plate,
+ * `along` times that of w_etaeta. Odd shapes turn both ends alike and take nothing.
+ */
+export function edgeMoments(
+  { across, along }: Pick<Plate, "across" | "along">,
+  moments: { readonly across: number; readonly along: number },
+): Float64Array {
+  const turn = ({ side, endSlopes }: Polynomials) => endSlopes.map((slope) => (side === "even" ? 2 * slope : 0));
+  const [turnX, turnY] = [turn(across), turn(along)];
+  const result = new Float64Array(across.count * along.count);
+  for (let i = 0; i < across.count; i++) {
+    for (let j = 0; j < along.count; j++) {
+      result[i * along.count + j] =
+        moments.across * turnX[i]! * along.integrals[j]! + moments.along * across.integrals[i]! * turnY[j]!;
+    }
+  }
+  return result;
+}
+
 /** The matrices that the stiffness of every shape is a sum of, with factors of its own: `termFactors`. */
 export function plateTerms(across: Polynomials, along: Polynomials) {
   const sum = (x: Float64Array, y: Float64Array): KroneckerSum => ({

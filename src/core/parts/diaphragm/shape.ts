@@ -73,6 +73,20 @@ export function plateScales(diaphragm: Diaphragm): PlateScales {
 }
 
 /**
+ * Size of the load that the layers' moment makes on the slopes at the edges, without dimension as `perPressure` times a pressure:
+ *
+ *     across M_x a^2 / (4 D11 h),   along M_y a^2 alpha^2 / (4 D11 h),   of w_xixi and w_etaeta over the plate
+ *
+ * Derivation: docs/theory/laminate.md.
+ */
+export function momentNumbers(diaphragm: Diaphragm): { readonly across: number; readonly along: number } {
+  const { across: a, along: b, thickness: h, moment } = diaphragm;
+  if (!moment) return { across: 0, along: 0 };
+  const per = (a * a) / (4 * bendingStiffness(diaphragm).d11 * h);
+  return { across: per * moment.across, along: per * moment.along * (a / b) ** 2 };
+}
+
+/**
  * What large deflection depends on beside the shape, without dimension: mu = A11 h^2 / (16 D11) (3/4 for one material),
  * A_ij / A11, and the size of the load per pressure, a^4 / (16 D11 h) [1/Pa].
  */

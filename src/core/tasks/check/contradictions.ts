@@ -58,7 +58,8 @@ export function contradictions(project: Project): Outcome<readonly Contradiction
 /** The laws are those of a plate that nothing stretches or loads. */
 const flat = (microphone: Microphone): Microphone => {
   const { load: _, ...rest } = microphone;
-  return { ...rest, diaphragm: { ...microphone.diaphragm, tension: { across: 0, along: 0 } } };
+  const { moment: __, ...diaphragm } = microphone.diaphragm;
+  return { ...rest, diaphragm: { ...diaphragm, tension: { across: 0, along: 0 } } };
 };
 
 /** Thinnest sheet that may be chosen [m]; the present one where it may not. */

@@ -1,5 +1,6 @@
 /** The text behind each number: formula, what went in, source. Pages and `predict --json` show the same. */
 import type { Microphone } from "../../microphone/microphone.ts";
+import { isBowed } from "../../parts/diaphragm/diaphragm.ts";
 import { bendingStiffness, plateScales, plateShape } from "../../parts/diaphragm/shape.ts";
 import { guideBending } from "../../parts/guide/readings.ts";
 import { formatNumber, formatQuantity } from "../../quantity/format.ts";
@@ -143,14 +144,23 @@ export function cardsOf(
     ...(load?.settled && {
       staticLoad: {
         title: "State at rest",
-        formula: "K w + membrane force(w) = p₀;  sound: K_b + K_t + K_m about it;  gap g − mean w",
+        formula:
+          "K w + membrane force(w) = p₀ + moment of stressed layers on the edges' slopes;  sound: K_b + K_t + K_m about it;  gap g − mean w",
         inputs: [
           { name: "pressure in front less that behind", value: formatQuantity(load.difference, "pressure") },
+          ...(isBowed(diaphragm) && diaphragm.moment
+            ? [
+                {
+                  name: "moment of the layers' stress across, along",
+                  value: `${number(diaphragm.moment.across)} N, ${number(diaphragm.moment.along)} N`,
+                },
+              ]
+            : []),
           { name: "deflection at the center", value: length(load.settled.center) },
           { name: "mean deflection", value: length(load.settled.mean) },
           ...plate,
         ],
-        source: "docs/theory/staticLoad.md",
+        source: "docs/theory/staticLoad.md, docs/theory/laminate.md",
       },
     }),
     ...(film && {
@@ -197,7 +207,7 @@ function biasInputs(bias: Prediction["bias"]): Inputs {
     const of = bias.length > 1 ? ` of guide ${i + 1}` : "";
     return [
       { name: `phase${of} from built-in stress`, value: `${radian(stress)}, ${radian(stressPerKelvin)} a kelvin` },
-      ...(load === 0 ? [] : [{ name: `phase${of} from the static pressure difference`, value: radian(load) }]),
+      ...(load === 0 ? [] : [{ name: `phase${of} from the shape at rest`, value: radian(load) }]),
     ];
   });
 }

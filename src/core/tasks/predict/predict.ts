@@ -34,6 +34,7 @@ import { ventCorner } from "../../microphone/ventCorner.ts";
 import { hasWallHole } from "../../microphone/wallHole.ts";
 import { type Complex, complex, scale } from "../../numerics/complex.ts";
 import { pow } from "../../numerics/power.ts";
+import { isBowed } from "../../parts/diaphragm/diaphragm.ts";
 import { plateScales } from "../../parts/diaphragm/shape.ts";
 import { staticPlate, staticPlateFrom } from "../../parts/diaphragm/statics.ts";
 import { filmRegime } from "../../parts/film/regime.ts";
@@ -297,11 +298,12 @@ export function predictMicrophone(
 const isKnown = ({ uses, response, poles }: ShapeEntry, passing: boolean): boolean =>
   passing ? response !== null && poles !== null : uses > 1;
 
-function restAnswer({ load, film }: Microphone): Prediction["rest"] {
+function restAnswer({ diaphragm, load, film }: Microphone): Prediction["rest"] {
   if (!load?.settled) return null;
   const { center, mean, gap } = load.settled;
   return {
     difference: load.difference,
+    moment: isBowed(diaphragm) ? (diaphragm.moment ?? null) : null,
     center,
     mean,
     gap: film && gap !== null ? { built: gap, computed: film.gap } : null,

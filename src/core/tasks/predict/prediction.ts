@@ -187,10 +187,12 @@ export interface Prediction {
         readonly distortedLevel: readonly (number | null)[];
       })
     | null;
-  /** The diaphragm under a static pressure difference; null: flat. */
+  /** The diaphragm under a static pressure difference or bowed by the stress of its layers; null: flat. */
   readonly rest: {
     /** In front less behind [Pa]. */
     readonly difference: number;
+    /** Moment of the layers' stress about the neutral plane, where it bows the diaphragm [N]; null: it does not. */
+    readonly moment: { readonly across: number; readonly along: number } | null;
     /** Deflection at the center and on average [m]. */
     readonly center: number;
     readonly mean: number;

@@ -7,6 +7,7 @@ import type { Microphone } from "../../microphone/microphone.ts";
 import { settled } from "../../microphone/rest.ts";
 import { restingBias } from "../../microphone/restingBias.ts";
 import { cos } from "../../numerics/sine.ts";
+import { isBowed } from "../../parts/diaphragm/diaphragm.ts";
 import { staticPlate } from "../../parts/diaphragm/statics.ts";
 import { phaseAtRest } from "../../parts/guide/bias.ts";
 import { outputCurve } from "../../parts/readout/operating.ts";
@@ -131,7 +132,7 @@ function trappedShare({ back, diaphragm, air }: Microphone): number | null {
 function asItStands(microphone: Microphone, more = 0): Microphone {
   const { film, load } = microphone;
   const difference = (load?.difference ?? 0) + more;
-  if (difference === 0) return microphone;
+  if (difference === 0 && !isBowed(microphone.diaphragm)) return microphone;
   const built = load?.settled?.gap ?? film?.gap ?? null;
   const stands = settled({
     ...microphone,
