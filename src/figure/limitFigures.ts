@@ -140,6 +140,9 @@ export function limitColumns(limits: Limits): readonly Column[] {
       values: range.ceiling,
       text: level,
     },
+    ...(range.balanced.some((value) => value !== null)
+      ? [{ title: words.balancedColumn, values: range.balanced, text: level }]
+      : []),
   ];
 }
 

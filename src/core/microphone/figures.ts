@@ -11,6 +11,7 @@ import { staticPlate } from "../parts/diaphragm/statics.ts";
 import { effectiveArea, type StressedArea } from "../parts/diaphragm/weibull.ts";
 import { heatPower } from "./heatPower.ts";
 import type { Microphone } from "./microphone.ts";
+import type { FlatStretch } from "./phaseSeries.ts";
 
 /** A device and where it lies: the numbers in which it differs from the others [SI]. */
 export interface Placed {
@@ -52,11 +53,11 @@ const functions = 16;
 export const stressedBy = ({ diaphragm }: Microphone, modulus: number): StressedArea =>
   effectiveArea(diaphragm, { modulus, functions });
 
-/** What stretching does along each guide of a device by itself. */
-export function seriesBy({ diaphragm, guides }: Microphone): readonly LineSeries[] {
-  // Five functions see the stretch of the smooth first answer to 1e-4; the curvature is read in twelve.
+/** What stretching does to a device by itself, without a static load. */
+function flatStretch({ diaphragm, guides }: Microphone): FlatStretch {
   const plate = largeDeflection(diaphragm, { functions: 5, fine: 12 });
-  return guides.map(({ at }) => plate.series(at));
+  const { linear, cubic } = plate.stiffening;
+  return { cube: cubic / cube(linear), lines: guides.map(({ at }) => plate.series(at)) };
 }
 
 /** The plate at rest: deflection at the center over its mean, and F^T K^-1 F as `Judgeable` has it. */
@@ -80,6 +81,7 @@ function scalesOf({ diaphragm }: Microphone, volume: number) {
     area: a * b,
     straining: ((h * h) / (a * a)) * (perPressure * volume) ** 2,
     cubing: ((4 * h) / (a * a)) * cube(perPressure) * fourth(volume),
+    stiffening: perPressure ** 2 * cube(volume),
   };
 }
 
@@ -113,10 +115,12 @@ function numbersOf(microphone: Microphone, { modulus, series }: FigureQuestion):
     numbers.push(Math.log(largest.stress / scales.stress), Math.log(area / scales.area));
   }
   if (series) {
-    for (const { quadratic, cubic } of seriesBy(microphone)) {
+    const { lines, cube: stiffening } = flatStretch(microphone);
+    for (const { quadratic, cubic } of lines) {
       numbers.push(quadratic.stretchX / scales.straining, quadratic.stretchY / scales.straining);
       numbers.push(cubic.xx / scales.cubing, cubic.yy / scales.cubing);
     }
+    numbers.push(stiffening / scales.stiffening);
   }
   return numbers;
 }
@@ -167,18 +171,20 @@ function trusted(
   const meanSquare = (k: number) => columns[k]!.reduce((sum, value) => sum + value ** 2, 0) / columns[k]!.length;
   // Both strains of a line are read, and both curvatures: what one lacks the other has.
   const pairs = Array.from({ length: Math.floor((columns.length - from) / 2) }, (_, i) => from + 2 * i);
+  const last = columns.length - 1;
+  const stiff = last < from || errors[last]! <= within.series * Math.sqrt(meanSquare(last));
   const small = pairs.every(
     (k) => Math.hypot(errors[k]!, errors[k + 1]!) <= within.series * Math.sqrt(meanSquare(k) + meanSquare(k + 1)),
   );
   const stress = modulus === null || (errors[1]! < within.stress && errors[2]! < within.area);
-  return { stress, series: series && small };
+  return { stress, series: series && small && stiff };
 }
 
 /** The numbers of one device among those that were mapped; null: not mapped well enough, compute them. */
 export interface FiguresHere {
   readonly centerOverMean: number;
   readonly stressed: StressedArea | null;
-  readonly series: readonly LineSeries[] | null;
+  readonly stretch: FlatStretch | null;
   /** Power of the heat [rad^2], and its relative error. */
   readonly heat: { readonly power: number; readonly error: number } | null;
 }
@@ -191,7 +197,7 @@ export function figuresAt(
 ): FiguresHere {
   const heat = ofHeat && { power: Math.exp(between(ofHeat, heatPlace(values))[0]!), error: ofHeat.errors[0]! };
   if (ofShape === null || volume > reach)
-    return { centerOverMean: atRest(microphone).centerOverMean, stressed: null, series: null, heat };
+    return { centerOverMean: atRest(microphone).centerOverMean, stressed: null, stretch: null, heat };
   const numbers = between(ofShape, shapeOf(microphone));
   const scales = scalesOf(microphone, volume);
   const from = question.modulus === null ? 1 : 3;
@@ -214,7 +220,7 @@ export function figuresAt(
   return {
     centerOverMean: numbers[0]!,
     stressed: stress && from === 3 ? { area: Math.exp(numbers[2]!) * scales.area, largest } : null,
-    series: series ? lines : null,
+    stretch: series ? { lines, cube: (numbers[from + 4 * lines.length] ?? 0) * scales.stiffening } : null,
     heat,
   };
 }

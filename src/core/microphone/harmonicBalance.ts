@@ -3,14 +3,17 @@
  * balance): the linear device answers each multiple of the tone exactly, the forces off the straight line are taken in time.
  *
  *     x(t) = sum over k of Re (X_k p + R_k N_k) e^{i k omega t},   the slow pressure that would hold the plate where it is [Pa]
- *     N(t) = -(s_2 x^2 + s_3 x^3) - sum over k of Re f_k ((1 - c x)^-n_k - 1) e^{i k omega t},   f_k = F_k p + G_k N_k
+ *     N(t) = -(s_2 x^2 + s_3 x^3) - f_s(t) ((1 - c x)^-3 - 1) - f_a(t) ((1 - c x)^-1 - 1)
+ *     f_s + f_a = sum over k of Re (F_k p + G_k N_k) e^{i k omega t},   f_s the share sigma_k of each
  *
- * N: the pressure off the straight line, even over the plate; f: the film's mean pressure as the linear device has it; its
- * change with the gap is exact for slow flow (n = 3) and for an air spring (n = 1). Solved by Newton's method for N_0 .. N_K.
+ * N: the pressure off the straight line, even over the plate; f: the film's mean pressure as the linear device has it, in a part
+ * of slow flow, which goes with the gap to the power -3, and one of the air's spring and mass, to the power -1. Solved by
+ * Newton's method for N_0 .. N_K.
  * Derivation: docs/theory/loudest.md. Holds: the plate moves in its static shape as far as the forces are concerned.
  */
 
-import type { Complex } from "../numerics/complex.ts";
+import { type Complex, multiply, subtract } from "../numerics/complex.ts";
+import { cube } from "../numerics/power.ts";
 import { cos, sin } from "../numerics/sine.ts";
 import { backSubstitute, reduceToTriangle } from "../numerics/triangle.ts";
 
@@ -20,8 +23,8 @@ export interface Multiple {
   readonly moved: { readonly sound: Complex; readonly plate: Complex };
   /** F_k, G_k: mean pressure of the film, against the plate [Pa/Pa]. */
   readonly film: { readonly sound: Complex; readonly plate: Complex };
-  /** n_k [-]. */
-  readonly exponent: Complex;
+  /** sigma_k: share of slow flow in the film's pressure [-]. */
+  readonly slow: Complex;
 }
 
 export interface Balance {
@@ -84,6 +87,17 @@ export function balanceTone(balance: Balance, pressure: number, start: readonly 
   return null;
 }
 
+/** Forces once more from the motion that they lead to: Picard's step. Null: the film closes. */
+export function forcesAgain(balance: Balance, pressure: number, forces: readonly Complex[]): Complex[] | null {
+  const packed = pack(forces);
+  const left = mismatch(balance, pressure, packed);
+  return left && unpack(packed.map((value, i) => value - left[i]!));
+}
+
+/** x over one period under given forces [Pa]. */
+export const movementUnder = (balance: Balance, pressure: number, forces: readonly Complex[]): Float64Array =>
+  movement(balance, pressure, pack(forces));
+
 const largest = (values: Float64Array): number => values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
 
 /** [N_0, Re N_1, Im N_1, ...] */
@@ -108,35 +122,39 @@ const forceAt = (packed: Float64Array, k: number): readonly [number, number] =>
 function movement({ multiples }: Balance, pressure: number, forces: Float64Array): Float64Array {
   const x = new Float64Array(samples);
   multiples.forEach(({ moved }, k) => {
-    const { re, im } = plusTimes(moved.sound, pressure, moved.plate, ...forceAt(forces, k));
-    for (let i = 0; i < samples; i++) x[i]! += re * cosines[(k * i) % samples]! - im * sines[(k * i) % samples]!;
+    addTurning(x, k, plusTimes(moved.sound, pressure, moved.plate, ...forceAt(forces, k)));
   });
   return x;
+}
+
+/** target += Re amplitude e^{i k omega t} */
+function addTurning(target: Float64Array, k: number, { re, im }: Complex): void {
+  for (let i = 0; i < samples; i++) target[i]! += re * cosines[(k * i) % samples]! - im * sines[(k * i) % samples]!;
 }
 
 /** N less the forces that N leads to; null where the film closes. */
 function mismatch(balance: Balance, pressure: number, forces: Float64Array): Float64Array | null {
   const { multiples, stiffening, closing } = balance;
   const x = movement(balance, pressure, forces);
-  const films = multiples.map(({ film }, k) => plusTimes(film.sound, pressure, film.plate, ...forceAt(forces, k)));
+  const slowly = new Float64Array(samples);
+  const springing = new Float64Array(samples);
+  if (closing !== 0) {
+    multiples.forEach(({ film, slow }, k) => {
+      const pressed = plusTimes(film.sound, pressure, film.plate, ...forceAt(forces, k));
+      const flowing = multiply(slow, pressed);
+      addTurning(slowly, k, flowing);
+      addTurning(springing, k, subtract(pressed, flowing));
+    });
+  }
   const force = new Float64Array(samples);
   for (let i = 0; i < samples; i++) {
     const here = x[i]!;
     const left = 1 - closing * here;
     if (!(left > thinnest)) return null;
-    let sum = -(stiffening.square + stiffening.cube * here) * here * here;
-    if (closing !== 0) {
-      const logarithm = -Math.log(left);
-      for (let k = 0; k < multiples.length; k++) {
-        const { re, im } = films[k]!;
-        if (re === 0 && im === 0) continue;
-        const { exponent } = multiples[k]!;
-        const size = Math.exp(exponent.re * logarithm);
-        const [a, b] = [size * cos(exponent.im * logarithm) - 1, size * sin(exponent.im * logarithm)];
-        const turn = (k * i) % samples;
-        sum -= (re * a - im * b) * cosines[turn]! - (re * b + im * a) * sines[turn]!;
-      }
-    }
+    const sum =
+      -(stiffening.square + stiffening.cube * here) * here * here -
+      slowly[i]! * (1 / cube(left) - 1) -
+      springing[i]! * (1 / left - 1);
     force[i] = sum;
   }
   const left = Float64Array.from(forces);

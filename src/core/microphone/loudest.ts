@@ -2,13 +2,14 @@
  * The loudest sound: where the output's total harmonic distortion comes to a given share, by readout, by the diaphragm's
  * stretching and stiffening, and by the film that is squeezed, each alone and all together.
  *
- * The linear device gives the phase, deflection and film pressure at the tone; quadratic and cubic terms of diaphragm and film
- * make phases at twice and three times its frequency, which the readout's curve mixes. Complex amplitudes are summed, then
- * the distortion is taken. Derivation: docs/theory/loudest.md. Holds: weak distortion, up to a tenth or so; jet loss in holes
- * and sound's own nonlinearity are left out.
+ * The linear device answers the tone and its multiples; what stretching and film make of it to the third power of its pressure
+ * (overtones.ts) are phases that the readout's curve mixes. Complex amplitudes are summed, then the distortion is taken. One
+ * level for all: verdict, chart, choose and spread read it, with steadyTone.ts as the second opinion.
+ * Derivation: docs/theory/loudest.md. Holds: weak distortion, up to a tenth or so; jet loss in holes and sound's own
+ * nonlinearity are left out.
  */
 
-import { absolute, complex, multiply, scale, subtract } from "../numerics/complex.ts";
+import { absolute, complex, scale, subtract } from "../numerics/complex.ts";
 import { pow } from "../numerics/power.ts";
 import { sin } from "../numerics/sine.ts";
 import { holeImpedance } from "../parts/acoustics/tube.ts";
@@ -17,7 +18,8 @@ import { outputCurve } from "../parts/readout/operating.ts";
 import { transferOf } from "../parts/readout/transfer.ts";
 import { referencePressure, soundLevelDb } from "../quantity/kinds.ts";
 import type { Microphone } from "./microphone.ts";
-import type { PhaseSeries } from "./phaseSeries.ts";
+import { forcesToThird, type GuideReading, phasesToFifth } from "./overtones.ts";
+import type { Stretch } from "./phaseSeries.ts";
 import { type LoudestEntry, partsOf, type Tone, toneAt } from "./tone.ts";
 
 export type { LoudestEntry, LoudestParts } from "./tone.ts";
@@ -58,9 +60,9 @@ export function loudestAt(
   const { frequency, distortion, bias } = question;
   const parts = partsOf(entry, microphone);
   const tone = toneAt(entry, microphone, parts, frequency);
-  const distorted = guidesOf(microphone, parts.series, tone, bias);
+  const distorted = guidesOf(microphone, parts.stretch, tone, bias);
   const levelOf = (causes: ReadonlySet<DistortionCause>) =>
-    distorted && firstLevel((pressure) => totalDistortion(distorted(pressure, causes)) ?? 1, distortion);
+    distorted && firstLevel(shareOf(distorted(causes)), distortion);
   const all = levelOf(new Set(distortionCauses));
   const alone = (cause: DistortionCause) => levelOf(new Set([cause]));
   const byCause = { readout: alone("readout"), diaphragm: alone("diaphragm"), film: alone("film") };
@@ -76,24 +78,27 @@ export function loudestAt(
     first: level === null ? null : firstOf({ ...byCause, contact }),
     converter: converterLevel(microphone, tone, bias),
     jet: jetLevel(microphone, tone, frequency),
-    moved: absolute(tone.moved),
+    moved: tone.moved,
   };
 }
 
 /** Level, and deflection over that at rest, of a device whose tone is known; alone what a verdict needs. `near`: a guess [dB]. */
 export function loudestLevel(
   microphone: Microphone,
-  { tone, series }: { readonly tone: Tone; readonly series: readonly PhaseSeries[] },
+  { tone, stretch }: { readonly tone: Tone; readonly stretch: Stretch },
   question: { readonly distortion: number; readonly bias: readonly (number | null)[]; readonly near: number | null },
 ): { readonly level: number | null; readonly moved: number } {
   const { distortion, bias, near } = question;
-  const distorted = guidesOf(microphone, series, tone, bias);
-  const causes = new Set(distortionCauses);
-  const share = (pressure: number) => totalDistortion(distorted!(pressure, causes)) ?? 1;
-  const reached = distorted && (levelNear(share, distortion, near) ?? firstLevel(share, distortion));
-  const level = distorted === null ? null : least([reached, contactLevel(microphone, tone.center)]);
-  return { level, moved: absolute(tone.moved) };
+  const distorted = guidesOf(microphone, stretch, tone, bias);
+  const share = distorted && shareOf(distorted(new Set(distortionCauses)));
+  const reached = share && (levelNear(share, distortion, near) ?? firstLevel(share, distortion));
+  const level = share === null ? null : least([reached, contactLevel(microphone, tone.center)]);
+  return { level, moved: tone.moved };
 }
+
+/** Distortion of the output over the tone's amplitude [Pa]. */
+const shareOf = (guides: (pressure: number) => readonly DistortedGuide[]) => (pressure: number) =>
+  totalDistortion(guides(pressure)) ?? 1;
 
 /** The same level from a guess by the secant rule; null where the share does not grow evenly around it, or nobody guesses. */
 function levelNear(share: (pressure: number) => number, asked: number, near: number | null): number | null {
@@ -133,75 +138,101 @@ function firstOf(levels: Readonly<Record<DistortionCause | "contact", number | n
 export const amplitudeOf = (level: number): number => Math.SQRT2 * referencePressure * pow(10, level / 20);
 const levelOfAmplitude = (amplitude: number): number => soundLevelDb(amplitude / Math.SQRT2);
 
-/** The lowest level where a share is reached, dB re 20 uPa: in steps of 5 dB from 40 dB, then halved to 1e-3 dB. */
+/** The lowest level where a share is reached, dB re 20 uPa: in steps of 10 dB from 40 dB, then by the false position to 1e-4 dB. */
 function firstLevel(share: (pressure: number) => number, asked: number): number | null {
-  const at = (level: number) => share(amplitudeOf(level)) - asked;
-  if (at(40) >= 0) return null;
-  for (let level = 40; level < most; level += 5) {
-    if (at(level + 5) < 0) continue;
-    let [low, high] = [level, level + 5];
-    while (high - low > 1e-3) {
-      const middle = (low + high) / 2;
-      if (at(middle) < 0) low = middle;
-      else high = middle;
-    }
-    return (low + high) / 2;
+  // No harmonics at all lie as far below any share as these do.
+  const at = (level: number) => Math.log(Math.max(share(amplitudeOf(level)), 1e-12) / asked);
+  let [low, below] = [40, at(40)];
+  if (below >= 0) return null;
+  for (let level = 50; level <= most; level += 10) {
+    const above = at(level);
+    if (above >= 0) return between(at, { low, below, high: level, above });
+    [low, below] = [level, above];
   }
   return null;
 }
 
-type Distorted = (pressure: number, causes: ReadonlySet<DistortionCause>) => readonly DistortedGuide[];
+/** A zero between two levels of unlike sign: the false position, the end that stays counted half (Illinois). */
+function between(
+  at: (level: number) => number,
+  { low, below, high, above }: { low: number; below: number; high: number; above: number },
+): number {
+  for (let step = 0, stayed = 0; step < 60; step++) {
+    const level = low - (below * (high - low)) / (above - below);
+    const value = at(level);
+    if (Math.min(level - low, high - level) < 1e-4 || value === 0) return level;
+    if (value < 0) {
+      [low, below] = [level, value];
+      if (stayed === 1) above /= 2;
+      stayed = 1;
+    } else {
+      [high, above] = [level, value];
+      if (stayed === -1) below /= 2;
+      stayed = -1;
+    }
+  }
+  return (low + high) / 2;
+}
+
+type Distorted = (causes: ReadonlySet<DistortionCause>) => (pressure: number) => readonly DistortedGuide[];
 
 /** Null where a bias is unknown or a readout stands in its null. */
 function guidesOf(
   { guides, readout }: Microphone,
-  series: readonly PhaseSeries[],
+  stretch: Stretch,
   tone: Tone,
   bias: readonly (number | null)[],
 ): Distorted | null {
   const { amplitude, angle } = outputCurve(transferOf(readout), readout.outputs);
   if (amplitude === 0 || bias.some((one) => one === null || Math.abs(sin(one + angle)) < 1e-9)) return null;
-  return (pressure, causes) =>
-    guides.map((guide, i) => {
-      const rest = (bias[i] ?? 0) + angle;
-      const slope = -amplitude * sin(rest);
-      const first = scale(tone.phase[i]!, pressure);
-      const { second, third, shift } = overtones(tone, series[i]!, i, pressure, causes);
-      // Without the readout's own curve a small phase stands for the large one.
-      const small = causes.has("readout") ? 1 : 1e-4 / Math.max(absolute(first), 1e-30);
-      return {
-        weight: guide.weight,
-        amplitude,
-        rest: causes.has("readout") ? rest : -Math.PI / 2,
-        slope: causes.has("readout") ? slope : amplitude,
-        phases: [scale(first, small), scale(second, small), scale(third, small)],
-        shift: causes.has("readout") ? shift : 0,
-      };
-    });
+  return (causes) => {
+    const counted = {
+      stretch: causes.has("diaphragm") ? stretch : unstretched(stretch),
+      closing: causes.has("film") ? tone.closing : 0,
+    };
+    const balance = { multiples: tone.multiples, stiffening: counted.stretch.stiffening, closing: counted.closing };
+    const readings = readingsBy(tone, counted.stretch);
+    const forces = forcesToThird(balance);
+    return (pressure) =>
+      phasesToFifth(balance, readings, forces, pressure).map(({ phases, shift }, i) => {
+        const rest = (bias[i] ?? 0) + angle;
+        const { weight } = guides[i]!;
+        if (causes.has("readout")) return { weight, amplitude, rest, slope: -amplitude * sin(rest), phases, shift };
+        // Without the readout's own curve a small phase stands for the large one.
+        const small = 1e-4 / Math.max(absolute(phases[0]!), 1e-30);
+        return {
+          weight,
+          amplitude,
+          rest: -Math.PI / 2,
+          slope: amplitude,
+          phases: phases.map((phase) => scale(phase, small)),
+          shift: 0,
+        };
+      });
+  };
 }
 
-/** Phases at twice and three times the tone, and the steady shift [rad]. */
-function overtones(
-  { moved, plateThrice, film, plateTwice }: Tone,
-  { quadratic, cubic }: PhaseSeries,
-  i: number,
-  pressure: number,
-  causes: ReadonlySet<DistortionCause>,
-) {
-  let [second, third] = [complex(0), complex(0)];
-  let shift = 0;
-  const load = scale(moved, pressure);
-  if (causes.has("diaphragm")) {
-    // (Re W e^{i omega t})^2 = |W|^2 / 2 + Re W^2 e^{2 i omega t} / 2, and the cube's part at three times is W^3 / 4.
-    second = scale(multiply(load, load), quadratic / 2);
-    third = scale(multiply(multiply(multiply(load, load), load), plateThrice), cubic / 4);
-    shift = (quadratic * absolute(load) ** 2) / 2;
-  }
-  if (causes.has("film") && film) {
-    const force = scale(multiply(multiply(film.closing, film.pressure), film.exponent), pressure ** 2 / 2);
-    second = subtract(second, multiply(plateTwice[i]!, force));
-  }
-  return { second, third, shift };
+/** The same plate without stretching. */
+const unstretched = ({ series }: Stretch): Stretch => ({
+  series: series.map(({ linear }) => ({ linear, quadratic: 0, cubic: 0 })),
+  stiffening: { square: 0, cube: 0 },
+});
+
+/** How each guide reads the balance: phi = l x + (q + l s_2) x^2 + (c + 2 q s_2 + l s_3) x^3, l as the device at rest has it. */
+export function readingsBy(
+  { phase, plate, multiples }: Tone,
+  { series, stiffening }: Stretch,
+): readonly GuideReading[] {
+  const { square, cube } = stiffening;
+  return series.map(({ quadratic, cubic }, g) => {
+    const linear = plate[0]![g]!.re / multiples[0]!.moved.plate.re;
+    return {
+      sound: phase[g]!,
+      plate: plate.map((guides) => guides[g]!),
+      square: quadratic + linear * square,
+      cube: cubic + 2 * quadratic * square + linear * cube,
+    };
+  });
 }
 
 /** The wall is met where the static deflection and the amplitude at the center use up the gap. */

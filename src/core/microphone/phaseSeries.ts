@@ -1,4 +1,6 @@
 /** The phase of one guide as a power series of a slow pressure on the plate: bending, stretch, stiffening. */
+import { cube } from "../numerics/power.ts";
+import { isBowed } from "../parts/diaphragm/diaphragm.ts";
 import { type LargeDeflection, type LineSeries, largeDeflection } from "../parts/diaphragm/largeDeflection.ts";
 import type { Guide } from "../parts/guide/guide.ts";
 import { readingsOf } from "../parts/guide/readings.ts";
@@ -43,8 +45,8 @@ function readerAt(given: Given): (line: ReturnType<StaticLines["line"]>) => numb
 }
 
 /**
- * The same about the state at rest under a pressure [Pa]: the slope of the phase a little to either side of it, differences of a hundredth of the
- * load that bends the plate by its thickness.
+ * The same about the state at rest under a pressure [Pa]: the slope of the phase a little to either side of it, differences of a
+ * hundredth of the load that bends the plate by its thickness.
  */
 export function phaseSeriesAbout(plate: LargeDeflection, given: Given, load: number): PhaseSeries {
   const step = 1e-2 * plate.stiffening.linear * given.diaphragm.thickness;
@@ -58,15 +60,53 @@ export function phaseSeriesAbout(plate: LargeDeflection, given: Given, load: num
   };
 }
 
-/** The series of every guide from its line's; null: about a static load, from the plate itself. */
-export function phaseSeriesFor(microphone: Microphone, lines: readonly LineSeries[] | null): readonly PhaseSeries[] {
-  const { diaphragm, guides, light, load } = microphone;
+/** What stretching does to a diaphragm: its stiffness, and the phase of each guide. */
+export interface Stretch {
+  readonly series: readonly PhaseSeries[];
+  /** p = x + square x^2 + cube x^3 holds the plate where x would without stretching [1/Pa, 1/Pa^2]. */
+  readonly stiffening: { readonly square: number; readonly cube: number };
+}
+
+/** Of a plate made ready, about the device's state at rest. */
+export function stretchOf(plate: LargeDeflection, microphone: Microphone): Stretch {
+  const { guides, light, diaphragm, load } = microphone;
   const given = (guide: Guide): Given => ({ guide, wavelength: light.wavelength, diaphragm });
-  if (lines) return guides.map((guide, i) => seriesRead(lines[i]!, given(guide)));
-  const plate = largeDeflection(diaphragm, { functions: 5, fine: 12 });
-  return guides.map((guide) =>
-    standsFlat(microphone)
-      ? phaseSeries(plate, given(guide))
-      : phaseSeriesAbout(plate, given(guide), load?.difference ?? 0),
-  );
+  const difference = load?.difference ?? 0;
+  return {
+    series: guides.map((guide) =>
+      standsFlat(microphone) ? phaseSeries(plate, given(guide)) : phaseSeriesAbout(plate, given(guide), difference),
+    ),
+    stiffening: stiffeningAbout(microphone, plate.stiffening),
+  };
+}
+
+/** What stretching does to a diaphragm without a static load: `Stretch.stiffening.cube`, and each guide's line. */
+export interface FlatStretch {
+  readonly cube: number;
+  readonly lines: readonly LineSeries[];
+}
+
+/** The same from what is known of the flat plate; null: nothing, or a load stands on it. */
+export function stretchFor(microphone: Microphone, known: FlatStretch | null): Stretch {
+  // Five functions see the stretch of the smooth first answer to 1e-4; the curvature is read in twelve.
+  if (known === null) return stretchOf(largeDeflection(microphone.diaphragm, { functions: 5, fine: 12 }), microphone);
+  const { diaphragm, guides, light } = microphone;
+  return {
+    series: guides.map((guide, i) => seriesRead(known.lines[i]!, { guide, wavelength: light.wavelength, diaphragm })),
+    stiffening: { square: 0, cube: known.cube },
+  };
+}
+
+/** p = x + s2 x^2 + s3 x^3 about the state at rest, from p = k1 w + k3 w^3 of the flat plate. */
+function stiffeningAbout(
+  { diaphragm, load }: Microphone,
+  { linear, cubic }: LargeDeflection["stiffening"],
+): Stretch["stiffening"] {
+  // A bow of stressed layers counts as the pressure that would bend the plate as far.
+  const bow = isBowed(diaphragm) ? load?.settled?.center : undefined;
+  const difference = bow === undefined ? (load?.difference ?? 0) : linear * bow + cubic * cube(bow);
+  let w = difference / linear;
+  for (let step = 0; step < 60; step++) w -= (linear * w + cubic * cube(w) - difference) / (linear + 3 * cubic * w * w);
+  const slope = linear + 3 * cubic * w * w;
+  return { square: (3 * cubic * w) / slope ** 2, cube: cubic / cube(slope) };
 }

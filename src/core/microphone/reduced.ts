@@ -19,8 +19,10 @@ import {
   moved,
   type PortState,
   type Ports,
+  type Pressures,
   portMatrix,
   solveNetwork,
+  solvePorts,
 } from "./network.ts";
 import { dot, type ReducedBasis, type ReducedMatrices } from "./reducedBasis.ts";
 import { drain, drainMatrix, holeOf, restImpedance, type Sink, sinkOf } from "./wallHole.ts";
@@ -296,25 +298,56 @@ export function reducedSides(system: ReducedSystem, line: ReducedLine, omega: Co
   };
 }
 
-/** What moves for 1 Pa of sound at one frequency: plate, film above the pressure behind, and the pressures before and behind. */
-export function reducedState(system: ReducedSystem, omega: Complex) {
+/** What moves: plate, film above the pressure behind, and the pressures before and behind, by which readMotion reads it. */
+export interface ReducedState {
+  readonly plate: ComplexVector;
+  readonly film: ComplexVector;
+  readonly front: Complex;
+  readonly back: Complex;
+}
+
+/** For 1 Pa of sound at one frequency. */
+export const reducedState = (system: ReducedSystem, omega: Complex): ReducedState =>
+  reducedStates(system, omega).sound();
+
+/**
+ * What 1 Pa of sound moves at one frequency, and 1 Pa on the plate alone, each made when asked for. In the second `front` counts the
+ * pressure on the plate beside what the network adds to it.
+ */
+export function reducedStates(
+  system: ReducedSystem,
+  omega: Complex,
+): Readonly<Record<"sound" | "pressed", () => ReducedState>> {
   setReducedFrequency(system, omega);
   const { basis, microphone } = system;
   if (!hasNetwork(microphone)) {
     const plate = solveReduced(system, real(basis.load));
-    return { plate, film: filmUnder(system, plate), front: complex(1), back: complex(0) };
+    const only = () => ({ plate, film: filmUnder(system, plate), front: complex(1), back: complex(0) });
+    return { sound: only, pressed: only };
   }
   const answers = answersToPorts(system, omega);
-  const { front, back } = solveNetwork(lumpedParts(microphone, omega, basis.nearField), answers.ports);
-  const plate = moved(answers.front, answers.back, { front, back });
-  const film = filmUnder(system, plate);
-  // Where a hole is in the wall the drop is what is left of it.
-  for (let j = 0; j < basis.filmCount; j++) {
-    const drop = multiply({ re: answers.behind.drop.re[j]!, im: answers.behind.drop.im[j]! }, back);
-    film.re[j]! -= drop.re;
-    film.im[j]! -= drop.im;
-  }
-  return { plate, film, front, back };
+  const { ports } = answers;
+  const lumped = lumpedParts(microphone, omega, basis.nearField);
+  const of = ({ front, back }: Pressures): ReducedState => {
+    const plate = moved(answers.front, answers.back, { front, back });
+    const film = filmUnder(system, plate);
+    // Where a hole is in the wall the drop is what is left of it.
+    for (let j = 0; j < basis.filmCount; j++) {
+      const drop = multiply({ re: answers.behind.drop.re[j]!, im: answers.behind.drop.im[j]! }, back);
+      film.re[j]! -= drop.re;
+      film.im[j]! -= drop.im;
+    }
+    return { plate, film, front, back };
+  };
+  return {
+    sound: () => of(solveNetwork(lumped, ports)),
+    pressed: () => {
+      // The flow that the pressed plate takes from the front, and puts behind.
+      const driven = { front: scale(ports.frontFront, -1), back: ports.frontBack };
+      const { front, back } = solvePorts(portMatrix(lumped, ports), driven, complex(0));
+      return of({ front: add(front, complex(1)), back });
+    },
+  };
 }
 
 /** Loads of unit pressures before and behind, and the flow per answer, at the frequency that was set. */

@@ -7,31 +7,21 @@ import type { ComplexVector } from "../numerics/complexSymmetric.ts";
 import { creepPartner } from "./creepPartner.ts";
 import { sampleCurve } from "./curve.ts";
 import { floorShare } from "./engine.ts";
+import type { Multiple } from "./harmonicBalance.ts";
 import { angular, type Judgeable, type RangeOf } from "./judgeable.ts";
 import { polesShown } from "./lean.ts";
 import type { Microphone } from "./microphone.ts";
 import { readMotion } from "./motionResidue.ts";
-import {
-  filmUnder,
-  type ReducedLine,
-  type ReducedSystem,
-  reducedResponseAt,
-  reducedState,
-  reducedSystem,
-  setReducedFrequency,
-  solveReduced,
-} from "./reduced.ts";
+import { type ReducedLine, type ReducedSystem, reducedResponseAt, reducedStates, reducedSystem } from "./reduced.ts";
 import { dot } from "./reducedBasis.ts";
 import { guideLines, type ShapeSpan, type SpannedDevice, spannedDevice } from "./shapeSpan.ts";
 import { spanEstimate, wholeSpan } from "./spanEstimate.ts";
-import { filmExponent, type Tone } from "./tone.ts";
+import { multiplesToThird, restFrequency, slowShare, type Tone } from "./tone.ts";
 import { reducedCorner } from "./ventCorner.ts";
 import { reducedAccelerationAt } from "./vibration.ts";
 
 /** Shares of the range at which the error is estimated. */
 const estimatedAt = [0.4, 1] as const;
-/** So slow that every vent has let its air through [Hz]. */
-const restFrequency = 1e-3;
 
 export interface SpannedQuestion {
   readonly rangeOf: RangeOf;
@@ -116,58 +106,55 @@ const times = (line: ReducedLine, factor: number): ReducedLine => {
   };
 };
 
-const real = (values: Float64Array): ComplexVector => ({ re: values, im: new Float64Array(values.length) });
-
-/** As `toneAt` (loudest.ts) on the functions of the span, of which the answer at rest is one. */
+/** As `toneAt` (tone.ts) on the functions of the span, of which the answer at rest is one. */
 function toneInSpan(
   system: ReducedSystem,
   lines: readonly ReducedLine[],
   { frequency, centerOverMean }: { readonly frequency: number; readonly centerOverMean: number },
 ): Tone {
   const { basis, microphone, scales } = system;
-  const [once, twice, thrice] = [1, 2, 3].map((k) => angular(frequency * k)) as [Complex, Complex, Complex];
-  const swept = ({ re, im }: ComplexVector): Complex => ({ re: dot(basis.load, re), im: dot(basis.load, im) });
   const atRest = dot(basis.load, basis.load);
-  const pressed = (omega: Complex) => {
-    setReducedFrequency(system, omega);
-    const plate = solveReduced(system, real(basis.load));
-    return { omega, plate, film: filmUnder(system, plate), front: complex(1), back: complex(0) };
-  };
-  const plateThrice = scale(swept(pressed(thrice).plate), 1 / atRest);
-  const onTwice = pressed(twice);
-  const plateTwice = lines.map((line) => readMotion(onTwice, microphone, line));
-  const state = { omega: once, ...reducedState(system, once) };
-  const volume = swept(state.plate);
-  const moved = scale(volume, 1 / atRest);
-  return {
-    phase: lines.map((line) => readMotion(state, microphone, line)),
-    plateTwice,
-    moved,
-    plateThrice,
-    film: filmOf(system, state.plate, { volume, omega: once }),
-    center: (scales.deflection * atRest * absolute(moved) * centerOverMean) / 4,
-    front: state.front,
-  };
+  const movedBy = ({ re, im }: ComplexVector): Complex =>
+    complex(dot(basis.load, re) / atRest, dot(basis.load, im) / atRest);
+  const meanOf = ({ re, im }: ComplexVector): Complex =>
+    microphone.film ? complex(dot(basis.ones, re) / 4, dot(basis.ones, im) / 4) : complex(0);
+  const zero = complex(0);
+  let tone: Pick<Tone, "phase" | "closing" | "moved" | "center" | "front"> | null = null;
+  const plate: Complex[][] = [];
+  const multiples: Multiple[] = [];
+  for (let k = 0; k <= multiplesToThird; k++) {
+    const omega = angular(k === 0 ? restFrequency : k * frequency);
+    const states = reducedStates(system, omega);
+    const pressed = states.pressed();
+    plate.push(lines.map((line) => readMotion({ omega, ...pressed }, microphone, line)));
+    const sound = k === 1 ? states.sound() : null;
+    const [moved, film] = [movedBy(pressed.plate), meanOf(pressed.film)];
+    multiples.push({
+      moved: { sound: sound ? movedBy(sound.plate) : zero, plate: k === 0 ? complex(moved.re) : moved },
+      film: { sound: sound ? meanOf(sound.film) : zero, plate: k === 0 ? complex(film.re) : film },
+      slow: slowShare(microphone, omega),
+    });
+    if (sound === null) continue;
+    const swept = movedBy(sound.plate);
+    tone = {
+      phase: lines.map((line) => readMotion({ omega, ...sound }, microphone, line)),
+      closing: closingOf(system, sound.plate, swept),
+      moved: absolute(swept),
+      center: (scales.deflection * atRest * absolute(swept) * centerOverMean) / 4,
+      front: sound.front,
+    };
+  }
+  return { ...tone!, plate, multiples };
 }
 
-/** At the frequency that was set. */
-function filmOf(
-  system: ReducedSystem,
-  plate: ComplexVector,
-  { volume, omega }: { readonly volume: Complex; readonly omega: Complex },
-): Tone["film"] {
-  const { basis, microphone, scales } = system;
-  if (!microphone.film) return null;
-  let squares = complex(0);
+/** Share of the gap by the deflection of 1 Pa at rest [1/Pa], as tone.ts has it. */
+function closingOf({ basis, microphone, scales }: ReducedSystem, plate: ComplexVector, moved: Complex): number {
+  if (!microphone.film) return 0;
+  let [squares, swept] = [complex(0), complex(0)];
   for (let i = 0; i < basis.count; i++) {
     const q = { re: plate.re[i]!, im: plate.im[i]! };
     squares = add(squares, scale(multiply(q, q), basis.mass[i]!));
+    swept = add(swept, scale(q, basis.load[i]!));
   }
-  const film = filmUnder(system, plate);
-  const pressure = { re: dot(basis.ones, film.re) / 4, im: dot(basis.ones, film.im) / 4 };
-  return {
-    closing: scale(divide(squares, volume), scales.deflection / microphone.film.gap),
-    pressure,
-    exponent: filmExponent(microphone, omega),
-  };
+  return divide(scale(divide(squares, swept), scales.deflection / microphone.film.gap), moved).re;
 }

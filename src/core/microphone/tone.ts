@@ -1,48 +1,38 @@
 /** What the linear device does at one tone: what distortion is made from. Derivation: docs/theory/loudest.md. */
 import { absolute, add, type Complex, complex, divide, scale, subtract } from "../numerics/complex.ts";
-import { type LargeDeflection, largeDeflection } from "../parts/diaphragm/largeDeflection.ts";
+import type { ComplexVector } from "../numerics/complexSymmetric.ts";
 import { valuesAt } from "../parts/diaphragm/polynomials.ts";
-import { plateScales } from "../parts/diaphragm/shape.ts";
 import { filmCoefficients } from "../parts/film/coefficients.ts";
-import {
-  type CoupledSystem,
-  coupledSystem,
-  deviceState,
-  filmPressure,
-  readPhase,
-  responseIn,
-  setFrequency,
-  solveLoad,
-} from "./coupled.ts";
+import { type CoupledSystem, coupledSystem, setFrequency, solveLoad } from "./coupled.ts";
 import type { ShapeEntry } from "./engine.ts";
+import type { Multiple } from "./harmonicBalance.ts";
 import { type Line, prepareLine } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
-import { type PhaseSeries, phaseSeries, phaseSeriesAbout } from "./phaseSeries.ts";
-import { standsFlat } from "./rest.ts";
+import { type Stretch, stretchFor } from "./phaseSeries.ts";
+import { readState, stateAt } from "./state.ts";
 
-/** What a device does at one tone, per pascal of sound. */
+/** What a device does at one tone and its multiples, linear in each. */
 export interface Tone {
-  /** Phase of each guide at the tone [rad/Pa], and per pascal on the plate at twice the tone [rad/Pa]. */
+  /** Phase of each guide at the tone [rad per Pa of sound]. */
   readonly phase: readonly Complex[];
-  readonly plateTwice: readonly Complex[];
-  /** Deflection over that at rest under 1 Pa on the plate: at the tone per pascal of sound, at three times per pascal on the plate. */
-  readonly moved: Complex;
-  readonly plateThrice: Complex;
-  /** Film: gap's share of change by the deflection that counts, mean pressure, and the exponent of its stiffness in the gap. */
-  readonly film: { readonly closing: Complex; readonly pressure: Complex; readonly exponent: Complex } | null;
-  /** Deflection at the center [m/Pa]. */
+  /** Phase of each guide per pascal on the plate, at every multiple of the tone from 0 on [rad/Pa]. */
+  readonly plate: readonly (readonly Complex[])[];
+  /** Plate and film at those multiples. */
+  readonly multiples: readonly Multiple[];
+  /** Share of the gap that is taken away by the deflection of 1 Pa at rest, where the film is squeezed [1/Pa]; 0 without film. */
+  readonly closing: number;
+  /** Mean deflection at the tone over that of the plate at rest, without a static load [-], and deflection at the center [m/Pa]. */
+  readonly moved: number;
   readonly center: number;
-  /** Flow through the first hole [m3/s per Pa]. */
+  /** Pressure before the diaphragm [Pa/Pa]. */
   readonly front: Complex;
 }
 
-/** A diaphragm's series and a guide's line, kept with the shape while the diaphragm and the guides stay. */
+/** A diaphragm's stretch and each guide's line, kept with the shape while the diaphragm and the guides stay. */
 export interface LoudestParts {
   readonly key: string;
   readonly lines: readonly Line[];
-  readonly series: readonly PhaseSeries[];
-  /** p = linear w0 + cubic w0^3 of the flat diaphragm [Pa/m, Pa/m3]. */
-  readonly stiffening: LargeDeflection["stiffening"];
+  readonly stretch: Stretch;
 }
 
 /** What is needed of a shape. */
@@ -52,59 +42,75 @@ export function partsOf(entry: LoudestEntry, microphone: Microphone): LoudestPar
   const { diaphragm, guides, light, load } = microphone;
   const key = JSON.stringify([diaphragm, guides, light.wavelength, load?.difference ?? 0]);
   if (entry.loudest?.key === key) return entry.loudest;
-  // Five functions see the stretch of the smooth first answer to 1e-4; the curvature is read in twelve.
-  const plate = largeDeflection(diaphragm, { functions: 5, fine: 12 });
   const made = {
     key,
     lines: guides.map((guide) => prepareLine(entry.prepared, { ...microphone, guides: [{ ...guide, weight: 1 }] })),
-    series: guides.map((guide) => seriesOf(plate, microphone, guide)),
-    stiffening: plate.stiffening,
+    stretch: stretchFor(microphone, null),
   };
   entry.loudest = made;
   return made;
 }
 
-/** About a static load the slope of the phase is taken a little to either side of it. */
-function seriesOf(plate: LargeDeflection, microphone: Microphone, guide: Microphone["guides"][0]): PhaseSeries {
-  const { diaphragm, light, load } = microphone;
-  const given = { guide, wavelength: light.wavelength, diaphragm };
-  return standsFlat(microphone) ? phaseSeries(plate, given) : phaseSeriesAbout(plate, given, load?.difference ?? 0);
-}
+/** So slow that every vent has let its air through [Hz]. */
+export const restFrequency = 1e-3;
+/** Multiples of a tone that first terms are made of. */
+export const multiplesToThird = 3;
 
-/** `parts.lines`: those of the guides one by one, each with weight 1. */
+/** `parts.lines`: those of the guides one by one, each with weight 1; `highest`: the last multiple of the tone that is asked. */
 export function toneAt(
   entry: Pick<LoudestEntry, "prepared" | "static">,
   microphone: Microphone,
   parts: Pick<LoudestParts, "lines">,
   frequency: number,
+  highest = multiplesToThird,
 ): Tone {
   const { prepared } = entry;
-  const { diaphragm } = microphone;
   const system = coupledSystem(prepared, microphone);
-  const [once, twice, thrice] = [1, 2, 3].map((k) => complex(2 * Math.PI * frequency * k)) as [
-    Complex,
-    Complex,
-    Complex,
-  ];
-  const { deflection } = plateScales(diaphragm);
   const load = prepared.plate.load;
-  const swept = (q: { re: Float64Array; im: Float64Array }) => ({ re: dot(load, q.re), im: dot(load, q.im) });
-  // At rest, by the same functions: a hertz is slow enough for plate and film without holes.
-  const atRest = dot(prepared.fine.load, entry.static);
-  setFrequency(system, thrice);
-  const plateThrice = scale(swept(solveLoad(system, load)), 1 / atRest);
-  setFrequency(system, twice);
-  const onTwice = solveLoad(system, load);
-  const plateTwice = parts.lines.map((line) => readPhase(system, line, onTwice, twice));
-  const state = deviceState(system, once);
-  const q = { re: new Float64Array(load.length), im: new Float64Array(load.length) };
-  addTimes(q, state.onFront, state.front);
-  if (state.behind) addTimes(q, state.behind.q, scale(state.back, -1));
-  const moved = scale(swept(q), 1 / atRest);
-  const film = filmAt(system, q, once);
-  const phase = parts.lines.map((line) => responseIn(system, line, state, once));
-  const center = (deflection * atRest * absolute(moved) * centerOverMean(entry)) / 4;
-  return { phase, plateTwice, moved, plateThrice, film, center, front: state.front };
+  const { ones } = system;
+  const flat = dot(prepared.fine.load, entry.static);
+  const atRest = microphone.load ? sweptAtRest(prepared, microphone) : flat;
+  const movedBy = (q: ComplexVector) => scale({ re: dot(load, q.re), im: dot(load, q.im) }, 1 / atRest);
+  const meanOf = (film: ComplexVector | null) =>
+    film && ones ? { re: dot(ones, film.re) / 4, im: dot(ones, film.im) / 4 } : complex(0);
+  const even = { re: load, im: new Float64Array(load.length) };
+  const zero = complex(0);
+  let tone: Pick<Tone, "phase" | "closing" | "moved" | "center" | "front"> | null = null;
+  const plate: Complex[][] = [];
+  const multiples: Multiple[] = [];
+  for (let k = 0; k <= highest; k++) {
+    const omega = complex(2 * Math.PI * (k === 0 ? restFrequency : k * frequency));
+    setFrequency(system, omega);
+    const onPlate = stateAt(system, omega, { load: even });
+    // What the influence function reads of an even load on the plate comes by the pushes.
+    const read = { ...onPlate, pushes: { ...onPlate.pushes, plate: complex(1) } };
+    plate.push(parts.lines.map((line) => readState(system, line, read)));
+    const sound = k === 1 ? stateAt(system, omega, { sound: complex(1) }) : null;
+    const [moved, pressed] = [movedBy(onPlate.q), meanOf(onPlate.film)];
+    multiples.push({
+      moved: { sound: sound ? movedBy(sound.q) : zero, plate: k === 0 ? complex(moved.re) : moved },
+      film: { sound: sound ? meanOf(sound.film) : zero, plate: k === 0 ? complex(pressed.re) : pressed },
+      slow: slowShare(microphone, omega),
+    });
+    if (sound) {
+      const swept = movedBy(sound.q);
+      tone = {
+        phase: parts.lines.map((line) => readState(system, line, sound)),
+        closing: closingBy(system, sound.q, swept),
+        moved: (absolute(swept) * atRest) / flat,
+        center: (system.scales.deflection * atRest * absolute(swept) * centerOverMean(entry)) / 4,
+        front: sound.front,
+      };
+    }
+  }
+  return { ...tone!, plate, multiples };
+}
+
+/** What a pressure of 1 sweeps of the plate about its static load, at rest, without film. */
+function sweptAtRest(prepared: LoudestEntry["prepared"], microphone: Microphone): number {
+  const alone = coupledSystem({ ...prepared, film: null }, { ...microphone, film: null });
+  setFrequency(alone, complex(2 * Math.PI * restFrequency));
+  return dot(prepared.plate.load, solveLoad(alone, prepared.plate.load).re);
 }
 
 /** The deflection at the center over its mean, of the plate at rest. */
@@ -126,39 +132,20 @@ export function dot(a: Float64Array, b: Float64Array): number {
   return sum;
 }
 
-function addTimes(
-  target: { re: Float64Array; im: Float64Array },
-  vector: { readonly re: Float64Array; readonly im: Float64Array },
-  factor: Complex,
-): void {
-  for (let i = 0; i < target.re.length; i++) {
-    target.re[i]! += vector.re[i]! * factor.re - vector.im[i]! * factor.im;
-    target.im[i]! += vector.re[i]! * factor.im + vector.im[i]! * factor.re;
-  }
+/** The gap closes by <w^2> / (<w> g) where the film is squeezed; `moved`: over the deflection of 1 Pa at rest. */
+function closingBy({ microphone, prepared, scales }: CoupledSystem, q: ComplexVector, moved: Complex): number {
+  const { film } = microphone;
+  if (!film) return 0;
+  const swept = { re: dot(prepared.plate.load, q.re), im: dot(prepared.plate.load, q.im) };
+  const squares = quadratic(prepared.mass, q);
+  return divide(scale(divide(squares, swept), scales.deflection / film.gap), moved).re;
 }
 
 /**
- * The film under the deflection q: the gap closes by <w^2> / (<w> g) where it is squeezed, and its pressure goes with the gap to
- * the power -n: 3 for slow flow, 1 for air's mass or a spring.
+ * Share of slow flow in the film's pressure at its longest wave [-]: that part goes with the gap to the power -3, the air's spring
+ * and mass to the power -1. From n = d ln(Psi k^2 + chi) / d ln g, the power of both together: (n - 1) / 2.
  */
-function filmAt(
-  system: CoupledSystem,
-  q: { readonly re: Float64Array; readonly im: Float64Array },
-  omega: Complex,
-): Tone["film"] {
-  const { microphone, prepared, scales, ones } = system;
-  const { film } = microphone;
-  if (!film || !prepared.film || !ones) return null;
-  const pressure = filmPressure(system, prepared.film, q);
-  const mean = { re: dot(ones, pressure.re) / 4, im: dot(ones, pressure.im) / 4 };
-  const swept = { re: dot(prepared.plate.load, q.re), im: dot(prepared.plate.load, q.im) };
-  const squares = quadratic(prepared.mass, q);
-  const closing = scale(divide(squares, swept), scales.deflection / film.gap);
-  return { closing, pressure: mean, exponent: filmExponent(microphone, omega) };
-}
-
-/** n = d ln(Psi k^2 + chi) / d ln g at the film's longest wave [-]: its pressure goes with the gap to the power -n. */
-export function filmExponent({ film, air, diaphragm }: Microphone, omega: Complex): Complex {
+export function slowShare({ film, air, diaphragm }: Microphone, omega: Complex): Complex {
   if (!film) return complex(0);
   const open = (edge: "open" | "closed", side: number) => (edge === "open" ? (Math.PI / side) ** 2 : 0);
   const k2 = open(film.edges.sides, diaphragm.across) + open(film.edges.ends, diaphragm.along);
@@ -167,14 +154,13 @@ export function filmExponent({ film, air, diaphragm }: Microphone, omega: Comple
     return add(scale(psi, k2), chi);
   };
   const step = 1e-4;
-  return divide(subtract(stiff(film.gap * (1 + step)), stiff(film.gap * (1 - step))), scale(stiff(film.gap), 2 * step));
+  const [below, above] = [stiff(film.gap * (1 - step)), stiff(film.gap * (1 + step))];
+  const power = divide(subtract(above, below), scale(add(above, below), step));
+  return scale(subtract(power, complex(1)), 0.5);
 }
 
 /** q^T M q. */
-function quadratic(
-  matrix: Float64Array,
-  { re, im }: { readonly re: Float64Array; readonly im: Float64Array },
-): Complex {
+function quadratic(matrix: Float64Array, { re, im }: ComplexVector): Complex {
   const n = re.length;
   let [sumRe, sumIm] = [0, 0];
   for (let i = 0; i < n; i++) {

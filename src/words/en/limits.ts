@@ -270,28 +270,17 @@ export function chance(probability: number): string {
 export const recoveryText = ({ above, toLoudest, toNoise, forces }: NonNullable<Limits["recovery"]>): string =>
   `After a tone ${above} dB above the loudest sound stops, the output is back below it within ${shown(toLoudest, "time")}${toNoise === null ? "" : ` and below the noise within ${shown(toNoise, "time")}`} (slowest poles, an upper estimate${forces === null ? "; no steady state was found under that tone, so the linear device stands for it" : ""}).`;
 
-/** "all at once, simulated: 152.9 dB, first terms summed: 152.8 dB; ..." */
-export function mixingText({
-  series,
-  simulated,
-  stopped,
-  multiples,
-  apart,
-  close,
-}: NonNullable<Limits["mixing"]>): string {
+/** "All causes at once: 152.9 dB, which counts; ..." */
+export function mixingText({ counted, balanced, stopped, multiples, apart }: NonNullable<Limits["mixing"]>): string {
   const level = (value: number | null) =>
-    value === null ? "not below 200 dB" : formatQuantity(value, "decibel", { digits: 4 });
-  const found =
+    value === null ? "not below 200 dB" : formatQuantity(value, "decibel", { digits: 5 });
+  const second =
     stopped === "no-balance"
-      ? `no steady tone was found above ${level(simulated)}, where the film closes or the state is not unique`
-      : `${level(simulated)}, with ${multiples} multiples of the tone`;
+      ? `no steady tone was found above ${level(balanced)}, where the film closes or the state is not unique`
+      : `${level(balanced)}`;
   const near =
-    apart === null
-      ? "only one cause matters"
-      : close
-        ? `the two first causes are ${formatNumber(apart, { digits: 2 })} dB apart: the simulation counts in the picture of the range`
-        : `the two first causes are ${formatNumber(apart, { digits: 2 })} dB apart, so that the sum of first terms is kept`;
-  return `All causes at once, simulated: ${found}; first terms summed: ${level(series)}; ${near}.`;
+    apart === null ? "" : ` The two first causes, each alone, lie ${formatNumber(apart, { digits: 2 })} dB apart.`;
+  return `All causes at once make ${level(counted)}: that level counts in every verdict. Second opinion, the steady tone balanced with ${multiples} multiples: ${second}.${near}`;
 }
 
 /** What stands in and under the pictures. */
@@ -316,6 +305,7 @@ export const limitFigureWords = {
   bandColumn: "Third octave",
   floorColumn: "Noise (dB)",
   ceilingColumn: (percent: string) => `Loudest, ${percent} (dB)`,
+  balancedColumn: "the same, balanced (dB)",
 } as const;
 
 /** The page's own words. */

@@ -3,14 +3,13 @@
 import { bandAround } from "../../microphone/band.ts";
 import { type Curve, readCurve } from "../../microphone/curve.ts";
 import type { FiguresHere } from "../../microphone/figures.ts";
-import { seriesBy } from "../../microphone/figures.ts";
 import { type FlatnessLeft, flatnessLeft } from "../../microphone/flatness.ts";
 import { heatAbout, heatPower, lightPower } from "../../microphone/heatPower.ts";
 import { angular, type Judgeable, judgedAlone } from "../../microphone/judgeable.ts";
 import { loudestLevel } from "../../microphone/loudest.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { lightOf } from "../../microphone/noise.ts";
-import { phaseSeriesFor } from "../../microphone/phaseSeries.ts";
+import { stretchFor } from "../../microphone/phaseSeries.ts";
 import { settled } from "../../microphone/rest.ts";
 import { restingBias } from "../../microphone/restingBias.ts";
 import { equivalentLevelDb } from "../../microphone/vibration.ts";
@@ -118,10 +117,9 @@ function measured(
   const resonance = mainResonance(device.resonances, device.decays);
   const bias = restingBias(microphone);
   const tone = device.tone(brief.loudest?.at ?? reference, figures?.centerOverMean ?? null);
-  const lines = figures?.series ?? null;
   const loudest = loudestLevel(
     microphone,
-    { tone, series: phaseSeriesFor(microphone, lines ?? (microphone.load ? null : seriesBy(microphone))) },
+    { tone, stretch: stretchFor(microphone, figures?.stretch ?? null) },
     { distortion: brief.loudest?.distortion ?? briefDefaults.distortion, bias, near },
   );
   const known = {

@@ -32,8 +32,8 @@ export interface Limits {
     readonly onePercent: readonly (number | null)[];
     readonly ceiling: readonly (number | null)[];
     readonly first: readonly Loudest["first"][];
-    /** Whether ceiling and `onePercent` come from the simulation there, because two causes come close. */
-    readonly simulated: readonly boolean[];
+    /** The ceiling once more by the balance of more multiples (steadyTone.ts) where two causes come close; null: not asked, or none. */
+    readonly balanced: readonly (number | null)[];
     /** Ceiling less A-weighted noise at the brief's frequency [dB]. */
     readonly dynamic: number | null;
     /** What the brief asks for, as a box; null where it says nothing. */
@@ -61,23 +61,21 @@ export interface Limits {
 }
 
 /**
- * The loudest sound by a simulation of the steady tone with all causes at once (steadyTone.ts), beside the sum of their first
- * terms. It counts where two causes come close to each other.
+ * The loudest sound with all causes at once as the verdict has it (loudest.ts), and by the balance of more multiples of the tone
+ * (steadyTone.ts): a second opinion.
  */
 export interface Mixing {
-  /** Level by first terms, contact left aside, and by simulation, dB re 20 uPa; null: not found. */
-  readonly series: number | null;
-  readonly simulated: number | null;
-  /** Why the simulation ended; multiples of the tone it counts. */
+  /** Both levels with contact left aside, dB re 20 uPa; null: not found. */
+  readonly counted: number | null;
+  readonly balanced: number | null;
+  /** Why the balance ended; multiples of the tone it has. */
   readonly stopped: SteadyTone["stopped"];
   readonly multiples: number;
-  /** Distance of the two causes that come first [dB]; null: fewer than two. */
+  /** Distance of the two causes that come first, each alone [dB]; null: fewer than two. */
   readonly apart: number | null;
-  /** Whether they are so close that the simulation counts. */
-  readonly close: boolean;
 }
 
-/** Causes closer than this are mixed by simulation [dB]. */
+/** Causes closer than this are balanced over frequency, too [dB]. */
 const closeBy = 6;
 
 /** Problems: those of the description, and `buckled`. */
@@ -109,7 +107,7 @@ export function limits(project: Project, options: { readonly engine?: Engine } =
         onePercent: ceilings.map(({ onePercent }) => onePercent),
         ceiling: ceilings.map(({ level }) => level),
         first: ceilings.map(({ first }) => first),
-        simulated: ceilings.map(({ simulated }) => simulated),
+        balanced: ceilings.map(({ balanced }) => balanced),
         dynamic: loudest.level === null || noise.levelA === null ? null : loudest.level - noise.levelA,
         asked: {
           from: brief.band?.from ?? null,
@@ -143,9 +141,8 @@ function mixingOf(
   if (loudest.level === null || loudest.moved === 0) return null;
   const [tone] = steadyTones(entry, microphone, { frequency, distortions: [distortion], bias }) ?? [];
   if (!tone) return null;
-  const apart = apartOf(loudest);
   const { level, stopped, multiples } = tone;
-  return { series: summed, simulated: level, stopped, multiples, apart, close: apart !== null && apart < closeBy };
+  return { counted: summed, balanced: level, stopped, multiples, apart: apartOf(loudest) };
 }
 
 /** How far the two causes that come first lie from each other [dB]. */
@@ -156,27 +153,20 @@ function apartOf({ byCause }: Loudest): number | null {
   return first === undefined || second === undefined ? null : second - first;
 }
 
-/** One band's ceiling: by first terms, or by the simulation where two causes come close. */
 function ceilingAt(
   entry: LoudestEntry,
   microphone: Microphone,
   { frequency, asked, bias }: { frequency: number; asked: number; bias: readonly (number | null)[] },
 ) {
   const by = (distortion: number) => loudestAt(entry, microphone, { frequency, distortion, bias });
-  const [series, strict] = [by(asked), by(0.01)];
-  const apart = apartOf(series);
-  const tones =
-    apart !== null && apart < closeBy
-      ? steadyTones(entry, microphone, { frequency, distortions: [asked, 0.01], bias })
-      : null;
-  const least = (tone: SteadyTone | undefined, other: Loudest) =>
-    tone?.level == null || other.level === null ? other.level : Math.min(tone.level, other.contact ?? tone.level);
-  return {
-    level: least(tones?.[0], series),
-    onePercent: least(tones?.[1], strict),
-    first: series.first,
-    simulated: tones?.[0]?.level != null,
-  };
+  const [here, strict] = [by(asked), by(0.01)];
+  const apart = apartOf(here);
+  const [tone] =
+    (apart !== null && apart < closeBy
+      ? steadyTones(entry, microphone, { frequency, distortions: [asked], bias })
+      : null) ?? [];
+  const balanced = tone?.level == null ? null : Math.min(tone.level, here.contact ?? tone.level);
+  return { level: here.level, onePercent: strict.level, first: here.first, balanced };
 }
 
 const mapCount = 25;
