@@ -9,6 +9,7 @@
 import { add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
 import {
   type ComplexVector,
+  complexVector,
   factorSymmetric,
   residual,
   type SymmetricWork,
@@ -16,6 +17,7 @@ import {
   solvePivoted,
   symmetricWork,
 } from "../numerics/complexSymmetric.ts";
+import { rowProducts } from "../numerics/rowProducts.ts";
 import { wallAdmittance } from "../parts/acoustics/perforation.ts";
 import { type PlateScales, plateScales } from "../parts/diaphragm/shape.ts";
 import { filmCoefficients } from "../parts/film/coefficients.ts";
@@ -49,9 +51,9 @@ export interface CoupledSystem {
   readonly filmIm: Float64Array;
   /** 1_m 1_n: integrals of the film's terms; null without film. */
   readonly ones: Float64Array | null;
-  /** Result of the first pass: film terms across x pairs along. */
-  readonly passRe: Float64Array;
-  readonly passIm: Float64Array;
+  /** Results of the two passes: pairs along x film terms across, pairs across x pairs along. */
+  readonly pass: ComplexVector;
+  readonly product: ComplexVector;
   /** The one hole in the wall behind the film, and its sink at the present frequency; null without. */
   readonly hole: WallHole | null;
   sink: Sink | null;
@@ -61,7 +63,8 @@ export function coupledSystem(prepared: Prepared, microphone: Microphone): Coupl
   const n = prepared.plate.size;
   const across = prepared.film?.across.count ?? 0;
   const along = prepared.film?.along.count ?? 0;
-  const pairs = (prepared.plate.along.count * (prepared.plate.along.count + 1)) / 2;
+  const pairs = (count: number) => (count * (count + 1)) / 2;
+  const [pairsX, pairsY] = [pairs(prepared.plate.across.count), pairs(prepared.plate.along.count)];
   return {
     prepared,
     microphone,
@@ -72,8 +75,8 @@ export function coupledSystem(prepared: Prepared, microphone: Microphone): Coupl
     filmRe: new Float64Array(across * along),
     filmIm: new Float64Array(across * along),
     ones: prepared.film && filmOnes(prepared.film),
-    passRe: new Float64Array(across * pairs),
-    passIm: new Float64Array(across * pairs),
+    pass: complexVector(across * pairsY),
+    product: complexVector(across > 0 ? pairsX * pairsY : 0),
     // Net flow is even across and along; classes odd across do not reach the hole.
     hole: prepared.plate.across.side === "even" ? wallHoleOf(prepared.film, microphone) : null,
     sink: null,
@@ -115,68 +118,27 @@ function fillPlate({ prepared, microphone, scales, re, im }: CoupledSystem, omeg
 
 function fillFilm(system: CoupledSystem, film: PreparedFilm, omega: Complex): void {
   filmAnswers(system, film, omega);
-  const { filmRe, filmIm, passRe, passIm, re, im, prepared } = system;
+  const { filmRe, filmIm, pass, product, re, im, prepared } = system;
   const { across, along, pairsAcross, pairsAlong } = film;
   const [nx, ny] = [prepared.plate.across.count, prepared.plate.along.count];
   const pairsY = (ny * (ny + 1)) / 2;
-  const [mx, my] = [across.count, along.count];
-  // Two pairs at a time in both passes: half the reading of one by one. Where their number is odd the last is done twice.
-  for (let m = 0; m < mx; m++) {
-    const row = m * my;
-    for (let p = 0; p < pairsY; p += 2) {
-      const other = Math.min(p + 1, pairsY - 1);
-      const [first, second] = [p * my, other * my];
-      let [aRe, aIm, bRe, bIm] = [0, 0, 0, 0];
-      for (let n = 0; n < my; n++) {
-        const x = filmRe[row + n]!;
-        const y = filmIm[row + n]!;
-        const c = pairsAlong[first + n]!;
-        const d = pairsAlong[second + n]!;
-        aRe += c * x;
-        aIm += c * y;
-        bRe += d * x;
-        bIm += d * y;
-      }
-      passRe[p * mx + m] = aRe;
-      passIm[p * mx + m] = aIm;
-      passRe[other * mx + m] = bRe;
-      passIm[other * mx + m] = bIm;
-    }
-  }
-  const size = prepared.plate.size;
-  let pairX = 0;
+  rowProducts(pairsAlong, { re: filmRe, im: filmIm }, { width: along.count, count: across.count, part: "all" }, pass);
+  rowProducts(pairsAcross, pass, { width: across.count, count: pairsY, part: "all" }, product);
+  const size = nx * ny;
+  let at = 0;
   for (let i = 0; i < nx; i++) {
-    for (let k = 0; k <= i; k++, pairX++) {
-      const atX = pairX * mx;
+    for (let k = 0; k <= i; k++) {
+      const block = i * ny * size + k * ny;
       for (let j = 0; j < ny; j++) {
-        const pairY = (j * (j + 1)) / 2;
-        for (let l = 0; l <= j; l += 2) {
-          const other = Math.min(l + 1, j);
-          const [first, second] = [(pairY + l) * mx, (pairY + other) * mx];
-          let [aRe, aIm, bRe, bIm] = [0, 0, 0, 0];
-          for (let m = 0; m < mx; m++) {
-            const c = pairsAcross[atX + m]!;
-            aRe += c * passRe[first + m]!;
-            aIm += c * passIm[first + m]!;
-            bRe += c * passRe[second + m]!;
-            bIm += c * passIm[second + m]!;
-          }
-          const block = i * ny * size + k * ny;
-          re[block + j * size + l]! += aRe;
-          im[block + j * size + l]! += aIm;
-          if (other !== l) {
-            re[block + j * size + other]! += bRe;
-            im[block + j * size + other]! += bIm;
-          }
+        for (let l = 0; l <= j; l++, at++) {
+          const valueRe = product.re[at]!;
+          const valueIm = product.im[at]!;
+          re[block + j * size + l]! += valueRe;
+          im[block + j * size + l]! += valueIm;
           // The same product belongs to (i, l) with (k, j); for i = k that one lies above the diagonal, unread.
-          if (j !== l) {
-            re[block + l * size + j]! += aRe;
-            im[block + l * size + j]! += aIm;
-          }
-          if (other !== l && other !== j) {
-            re[block + other * size + j]! += bRe;
-            im[block + other * size + j]! += bIm;
-          }
+          if (j === l || i === k) continue;
+          re[block + l * size + j]! += valueRe;
+          im[block + l * size + j]! += valueIm;
         }
       }
     }

@@ -5,22 +5,21 @@ import type { PreparedFilm } from "./prepare.ts";
 
 /** C^T q: row-major across x along. */
 export function projectOnFilm(plate: Plate, film: PreparedFilm, q: Float64Array): Float64Array {
-  const [nx, ny] = [plate.across.count, plate.along.count];
-  const [mx, my] = [film.across.count, film.along.count];
   const { projectAcross, projectAlong } = film;
-  const half = new Float64Array(mx * ny);
-  for (let i = 0; i < nx; i++) {
-    for (let m = 0; m < mx; m++) {
-      const c = projectAcross[i * mx + m]!;
-      for (let j = 0; j < ny; j++) half[m * ny + j]! += c * q[i * ny + j]!;
-    }
-  }
+  const [nx, ny] = [plate.across.count, plate.along.count];
+  const [mx, my] = [film.across.wavenumbers.length, film.along.wavenumbers.length];
   const result = new Float64Array(mx * my);
+  const half = new Float64Array(ny);
   for (let m = 0; m < mx; m++) {
-    const row = result.subarray(m * my, (m + 1) * my);
-    for (let j = 0; j < ny; j++) {
-      const value = half[m * ny + j]!;
-      for (let n = 0; n < my; n++) row[n]! += value * projectAlong[j * my + n]!;
+    half.fill(0);
+    for (let i = 0; i < nx; i++) {
+      const c = projectAcross[i * mx + m]!;
+      for (let j = 0; j < ny; j++) half[j]! += c * q[i * ny + j]!;
+    }
+    for (let n = 0; n < my; n++) {
+      let sum = 0;
+      for (let j = 0; j < ny; j++) sum += half[j]! * projectAlong[j * my + n]!;
+      result[m * my + n] = sum;
     }
   }
   return result;

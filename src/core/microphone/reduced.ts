@@ -2,12 +2,15 @@
 import { add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
 import {
   type ComplexVector,
+  complexVector,
   factorReal,
   factorSymmetric,
   type SymmetricWork,
   solveFactored,
+  symmetricForms,
   symmetricWork,
 } from "../numerics/complexSymmetric.ts";
+import { realRowProducts, rowProducts } from "../numerics/rowProducts.ts";
 import { type PlateScales, plateScales } from "../parts/diaphragm/shape.ts";
 import { type BackLoad, filmNumbers } from "./coupled.ts";
 import type { Line } from "./line.ts";
@@ -38,8 +41,10 @@ export interface ReducedSystem {
   readonly filmRe: Float64Array;
   readonly filmIm: Float64Array;
   /** coupling times that, count x filmCount. */
-  readonly passRe: Float64Array;
-  readonly passIm: Float64Array;
+  readonly pass: ComplexVector;
+  /** Room for the loads of both pressures and the light's row, and for what each moves in the sense of each other. */
+  readonly rows: ComplexVector;
+  readonly forms: ComplexVector;
   /** As in the whole system. */
   sink: Sink | null;
   /** The film's functions of the present frequency; null without film, and before one was set. */
@@ -57,8 +62,9 @@ export function reducedSystem(basis: ReducedMatrices, microphone: Microphone): R
     im: new Float64Array(count * count),
     filmRe: new Float64Array(filmCount),
     filmIm: new Float64Array(filmCount),
-    passRe: new Float64Array(count * filmCount),
-    passIm: new Float64Array(count * filmCount),
+    pass: complexVector(count * filmCount),
+    rows: complexVector(3 * count),
+    forms: complexVector(9),
     sink: null,
     numbers: null,
   };
@@ -71,12 +77,16 @@ export function setReducedFrequency(system: ReducedSystem, omega: Complex): void
   const lambda = scale(multiply(omega, omega), scales.lambda);
   const eta = microphone.diaphragm.lossFactor;
   if (filmCount > 0) reducedFilm(system, omega);
+  else {
+    re.fill(0);
+    im.fill(0);
+  }
   // Without loss all is real on the imaginary axis: a third of the work.
   if (omega.re === 0 && eta === 0 && !basis.hole) {
     setRealFrequency(system, lambda.re);
     return;
   }
-  coupleFilm(system);
+  rowProducts(basis.coupling, system.pass, { width: filmCount, count, part: "lower" }, system);
   for (let i = 0; i < count; i++) {
     const diagonal = i * count + i;
     re[diagonal]! += 1 - lambda.re * basis.mass[i]!;
@@ -87,33 +97,10 @@ export function setReducedFrequency(system: ReducedSystem, omega: Complex): void
   factorSymmetric(system.work, re, im);
 }
 
-/** The same where everything is real; two rows and two columns at a time, as in `coupleFilm`. */
-function setRealFrequency({ basis, passRe, re, im, work }: ReducedSystem, lambda: number): void {
+/** The same where everything is real. */
+function setRealFrequency({ basis, pass, re, im, work }: ReducedSystem, lambda: number): void {
   const { count, filmCount, coupling } = basis;
-  for (let i = 0; i < count; i += 2) {
-    const first = i * filmCount;
-    const second = i + 1 < count ? first + filmCount : first;
-    for (let k = 0; k <= i; k += 2) {
-      const left = k * filmCount;
-      const right = k + 1 < count ? left + filmCount : left;
-      let [a, b, c, d] = [0, 0, 0, 0];
-      for (let j = 0; j < filmCount; j++) {
-        const x = coupling[left + j]!;
-        const y = coupling[right + j]!;
-        const p = passRe[first + j]!;
-        const q = passRe[second + j]!;
-        a += x * p;
-        b += y * p;
-        c += x * q;
-        d += y * q;
-      }
-      const at = i * count + k;
-      re[at] = a;
-      if (k + 1 < count) re[at + 1] = b;
-      if (i + 1 < count) re[at + count] = c;
-      if (i + 1 < count && k + 1 < count) re[at + count + 1] = d;
-    }
-  }
+  realRowProducts(coupling, pass.re, { width: filmCount, count, part: "lower" }, re);
   for (let i = 0; i < count; i++) re[i * count + i]! += 1 - lambda * basis.mass[i]!;
   im.fill(0);
   factorReal(work, re);
@@ -142,60 +129,8 @@ function openHole(
   drainMatrix(system.re, system.im, system.sink);
 }
 
-/** Lower triangle of coupling times pass^T, two rows and two columns at a time: half the reading of one by one. */
-function coupleFilm({ basis, passRe, passIm, re, im }: ReducedSystem): void {
-  const { count, filmCount, coupling } = basis;
-  for (let i = 0; i < count; i += 2) {
-    const first = i * filmCount;
-    const pair = i + 1 < count;
-    const second = pair ? first + filmCount : first;
-    for (let k = 0; k <= i + 1 && k < count; k += 2) {
-      const left = k * filmCount;
-      const right = k + 1 < count ? left + filmCount : left;
-      let aRe = 0;
-      let aIm = 0;
-      let bRe = 0;
-      let bIm = 0;
-      let cRe = 0;
-      let cIm = 0;
-      let dRe = 0;
-      let dIm = 0;
-      for (let j = 0; j < filmCount; j++) {
-        const x = coupling[left + j]!;
-        const y = coupling[right + j]!;
-        const pRe = passRe[first + j]!;
-        const pIm = passIm[first + j]!;
-        const qRe = passRe[second + j]!;
-        const qIm = passIm[second + j]!;
-        aRe += x * pRe;
-        aIm += x * pIm;
-        bRe += y * pRe;
-        bIm += y * pIm;
-        cRe += x * qRe;
-        cIm += x * qIm;
-        dRe += y * qRe;
-        dIm += y * qIm;
-      }
-      const at = i * count + k;
-      re[at] = aRe;
-      im[at] = aIm;
-      if (k + 1 < count) {
-        re[at + 1] = bRe;
-        im[at + 1] = bIm;
-      }
-      if (!pair) continue;
-      re[at + count] = cRe;
-      im[at + count] = cIm;
-      if (k + 1 < count) {
-        re[at + count + 1] = dRe;
-        im[at + count + 1] = dIm;
-      }
-    }
-  }
-}
-
 function reducedFilm(system: ReducedSystem, omega: Complex): void {
-  const { basis, microphone, scales, filmRe, filmIm, passRe, passIm } = system;
+  const { basis, microphone, scales, filmRe, filmIm, pass } = system;
   const { count, filmCount, coupling, kappa } = basis;
   system.numbers = filmNumbers(microphone, scales, omega);
   const { perK, uniform } = system.numbers;
@@ -209,8 +144,8 @@ function reducedFilm(system: ReducedSystem, omega: Complex): void {
   for (let i = 0; i < count; i++) {
     for (let j = 0; j < filmCount; j++) {
       const at = i * filmCount + j;
-      passRe[at] = coupling[at]! * filmRe[j]!;
-      passIm[at] = coupling[at]! * filmIm[j]!;
+      pass.re[at] = coupling[at]! * filmRe[j]!;
+      pass.im[at] = coupling[at]! * filmIm[j]!;
     }
   }
 }
@@ -254,19 +189,122 @@ export function reduceLine(basis: ReducedBasis, line: Line): ReducedLine {
 
 /** S(f) [rad/Pa] at one frequency, which may be complex [rad/s]. */
 export function reducedResponseAt(system: ReducedSystem, line: ReducedLine, omega: Complex): Complex {
-  const { basis, microphone } = system;
-  if (!hasNetwork(microphone)) {
-    setReducedFrequency(system, omega);
-    return readReduced(system, line, solveReduced(system, real(basis.load)), omega, complex(line.force));
+  if (!hasNetwork(system.microphone)) {
+    formsOfRows(system, line, omega, 2);
+    return add(lineOver(system, line.force), formAt(system.forms, 2));
   }
+  const { byFront, byBack, ports } = reducedSides(system, line, omega);
+  const { front, back } = solveNetwork(lumpedParts(system.microphone, omega, system.basis.nearField), ports);
+  return subtract(multiply(front, byFront), multiply(back, byBack));
+}
+
+/**
+ * Phase for 1 Pa before the diaphragm and for 1 Pa behind the film [rad/Pa], and the flows between. All of them are products
+ * x^T A^-1 y of three vectors, both loads F and B and the row r that the light reads (line.ts), so that nothing is solved for:
+ *
+ *     S = loaded / (1 + i eta) + r^T A^-1 load,   r = (Lambda m + i eta t - C D g - k) / (1 + i eta) + e
+ *     B = F - chi C D 1,                          D: answers of the film, less what a hole in its wall takes
+ */
+export function reducedSides(
+  system: ReducedSystem,
+  line: ReducedLine,
+  omega: Complex,
+): { readonly byFront: Complex; readonly byBack: Complex; readonly ports: Ports } {
+  const even = formsOfRows(system, line, omega, 3);
+  const { microphone, numbers, forms } = system;
+  const flow = flowOf(system, omega);
+  const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
+  return {
+    byFront: add(lineOver(system, line.force), formAt(forms, 3)),
+    byBack: add(lineOver(system, line.force - even.line.re, -even.line.im), formAt(forms, 7)),
+    ports: {
+      frontFront: multiply(flow, formAt(forms, 0)),
+      frontBack: multiply(flow, formAt(forms, 6)),
+      backBack: multiply(flow, formAt(forms, 8)),
+      film: numbers ? scale(multiply(numbers.chi, complex(4 - even.ones.re, -even.ones.im)), quarter) : zero,
+    },
+  };
+}
+
+/** Products of F, r and B, or of the first two, at a frequency; gives what an even pressure does to the film and the light. */
+function formsOfRows(system: ReducedSystem, line: ReducedLine, omega: Complex, count: 2 | 3) {
   setReducedFrequency(system, omega);
-  const { front, back, behind, ports } = answersToPorts(system, omega);
-  const pressures = solveNetwork(lumpedParts(microphone, omega, basis.nearField), ports);
-  const loaded = subtract(
-    scale(pressures.front, line.force),
-    multiply(pressures.back, loadedBehind(system, line, behind)),
-  );
-  return readReduced(system, line, moved(front, back, pressures), omega, loaded);
+  const even = fillRows(system, line, omega);
+  symmetricForms(system.work, system.rows, count, system.forms);
+  return even;
+}
+
+const formAt = ({ re, im }: ComplexVector, index: number): Complex => ({ re: re[index]!, im: im[index]! });
+
+/** What the load itself does to the light, over 1 + i eta. */
+const lineOver = ({ microphone }: ReducedSystem, re: number, im = 0): Complex =>
+  divide({ re, im }, complex(1, microphone.diaphragm.lossFactor));
+
+const zero = complex(0);
+
+/** Fills F, r and B; gives chi 1^T D 1 and chi g^T D 1. */
+function fillRows(
+  { basis, microphone, scales, numbers, pass, filmRe, filmIm, sink, rows }: ReducedSystem,
+  line: ReducedLine,
+  omega: Complex,
+): { readonly ones: Complex; readonly line: Complex } {
+  const { count, filmCount, ones, load } = basis;
+  const { re, im } = rows;
+  const eta = microphone.diaphragm.lossFactor;
+  const lambda = scale(multiply(omega, omega), scales.lambda);
+  const compression = numbers?.compression ?? zero;
+  const inverse = divide(complex(1), complex(1, eta));
+  let [onesRe, onesIm, lineRe, lineIm] = [0, 0, 0, 0];
+  for (let j = 0; j < filmCount; j++) {
+    const one = ones[j]!;
+    const g = line.film[j]!;
+    onesRe += one * one * filmRe[j]!;
+    onesIm += one * one * filmIm[j]!;
+    lineRe += g * one * filmRe[j]!;
+    lineIm += g * one * filmIm[j]!;
+  }
+  // What the hole takes of an even pressure and of the line's.
+  const [ofOnes, ofLine] = sink ? [inner(real(ones), sink.film), inner(real(line.film), sink.film)] : [zero, zero];
+  const [takenOnes, takenLine] = sink ? [divide(ofOnes, sink.impedance), divide(ofLine, sink.impedance)] : [zero, zero];
+  if (sink) {
+    const [own, mixed] = [multiply(takenOnes, ofOnes), multiply(takenOnes, ofLine)];
+    [onesRe, onesIm, lineRe, lineIm] = [onesRe - own.re, onesIm - own.im, lineRe - mixed.re, lineIm - mixed.im];
+  }
+  for (let i = 0; i < count; i++) {
+    let [evenRe, evenIm, ownRe, ownIm] = [0, 0, 0, 0];
+    const row = i * filmCount;
+    for (let j = 0; j < filmCount; j++) {
+      const pRe = pass.re[row + j]!;
+      const pIm = pass.im[row + j]!;
+      const one = ones[j]!;
+      const g = line.film[j]!;
+      evenRe += pRe * one;
+      evenIm += pIm * one;
+      ownRe += pRe * g;
+      ownIm += pIm * g;
+    }
+    if (sink) {
+      const [hRe, hIm] = [sink.plate.re[i]!, sink.plate.im[i]!];
+      evenRe -= hRe * takenOnes.re - hIm * takenOnes.im;
+      evenIm -= hRe * takenOnes.im + hIm * takenOnes.re;
+      ownRe -= hRe * takenLine.re - hIm * takenLine.im;
+      ownIm -= hRe * takenLine.im + hIm * takenLine.re;
+    }
+    const m = line.mass[i]!;
+    const t = line.tension ? eta * line.tension[i]! : 0;
+    const rRe = lambda.re * m - ownRe - (line.stretched ? line.stretched.force[i]! : 0);
+    const rIm = lambda.im * m - ownIm + t;
+    re[i] = load[i]!;
+    im[i] = 0;
+    re[count + i] = rRe * inverse.re - rIm * inverse.im + (line.stretched ? line.stretched.strain[i]! : 0);
+    im[count + i] = rRe * inverse.im + rIm * inverse.re;
+    re[2 * count + i] = load[i]! - (compression.re * evenRe - compression.im * evenIm);
+    im[2 * count + i] = -(compression.re * evenIm + compression.im * evenRe);
+  }
+  return {
+    ones: multiply(compression, { re: onesRe, im: onesIm }),
+    line: multiply(compression, { re: lineRe, im: lineIm }),
+  };
 }
 
 /** Answers of plate and film to unit pressures before and behind, at the frequency that was set. */
@@ -275,27 +313,6 @@ function answersToPorts(system: ReducedSystem, omega: Complex) {
   const behind = reducedBackLoad(system);
   const back = solveReduced(system, behind.load);
   return { front, back, behind, ports: reducedPorts(system, { front, back, behind, omega }) };
-}
-
-/** The influence function times the load of a unit pressure behind. */
-function loadedBehind({ basis }: ReducedSystem, line: ReducedLine, { drop }: BackLoad): Complex {
-  let [re, im] = [line.force, 0];
-  for (let j = 0; j < basis.filmCount; j++) {
-    re -= line.film[j]! * drop.re[j]!;
-    im -= line.film[j]! * drop.im[j]!;
-  }
-  return { re, im };
-}
-
-/** Phase for 1 Pa before the diaphragm and for 1 Pa behind the film [rad/Pa], and the flows between. */
-export function reducedSides(system: ReducedSystem, line: ReducedLine, omega: Complex) {
-  setReducedFrequency(system, omega);
-  const { front, back, behind, ports } = answersToPorts(system, omega);
-  return {
-    byFront: readReduced(system, line, front, omega, complex(line.force)),
-    byBack: readReduced(system, line, back, omega, loadedBehind(system, line, behind)),
-    ports,
-  };
 }
 
 /** What moves: plate, film above the pressure behind, and the pressures before and behind, by which readMotion reads it. */
@@ -375,45 +392,6 @@ export function filmUnder({ basis, filmRe, filmIm, sink }: ReducedSystem, plate:
   }
   if (sink) drain(film, sink.film, inner(sink.plate, plate), sink.impedance);
   return film;
-}
-
-/** Phase for an answer q on the reduced functions; `loaded`: the influence function times the load (line.ts). */
-function readReduced(
-  system: ReducedSystem,
-  line: ReducedLine,
-  q: ComplexVector,
-  omega: Complex,
-  loaded: Complex,
-): Complex {
-  const { count, filmCount } = system.basis;
-  const eta = system.microphone.diaphragm.lossFactor;
-  const lambda = scale(multiply(omega, omega), system.scales.lambda);
-  let { re, im } = loaded;
-  for (let i = 0; i < count; i++) {
-    const m = line.mass[i]!;
-    re += m * (lambda.re * q.re[i]! - lambda.im * q.im[i]!);
-    im += m * (lambda.re * q.im[i]! + lambda.im * q.re[i]!);
-    if (line.tension) {
-      re -= eta * line.tension[i]! * q.im[i]!;
-      im += eta * line.tension[i]! * q.re[i]!;
-    }
-  }
-  if (filmCount > 0) {
-    const pressure = filmUnder(system, q);
-    for (let j = 0; j < filmCount; j++) {
-      re -= line.film[j]! * pressure.re[j]!;
-      im -= line.film[j]! * pressure.im[j]!;
-    }
-  }
-  if (!line.stretched) return divide({ re, im }, complex(1, eta));
-  let [strainRe, strainIm] = [0, 0];
-  for (let i = 0; i < count; i++) {
-    re -= line.stretched.force[i]! * q.re[i]!;
-    im -= line.stretched.force[i]! * q.im[i]!;
-    strainRe += line.stretched.strain[i]! * q.re[i]!;
-    strainIm += line.stretched.strain[i]! * q.im[i]!;
-  }
-  return add(divide({ re, im }, complex(1, eta)), complex(strainRe, strainIm));
 }
 
 /** B and Y of coupled.ts on the reduced functions. */

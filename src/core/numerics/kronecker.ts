@@ -104,30 +104,81 @@ function addBlock(
   }
 }
 
-/** The same for a matrix that stands in band storage, in its place. */
+/** The same for a matrix that stands in band storage, in its place; two rows at a time. */
 export function factoredBand(matrix: BandCholesky): BandCholesky | null {
-  for (let i = 0; i < matrix.size; i++) if (!factorRow(matrix, i)) return null;
+  for (let i = 0; i < matrix.size; i += 2) if (!factorRows(matrix, i, Math.min(i + 1, matrix.size - 1))) return null;
   return matrix;
 }
 
-/** Row i of the factor, those above it being done; false where the pivot is not positive. */
-function factorRow({ half, lower }: BandCholesky, i: number): boolean {
+/**
+ * Rows i and next = i + 1 of the factor, those above them being done; false where a pivot is not positive. Two rows by two columns
+ * at a time: half the reading of one by one. The last row of an odd number is its own partner, and so is a last column.
+ */
+function factorRows({ half, lower }: BandCholesky, i: number, next: number): boolean {
   const width = half + 1;
   const rowI = i * width + half - i;
-  const first = Math.max(0, i - half);
-  const given = lower[rowI + i]!;
-  for (let j = first; j < i; j++) {
+  const rowN = next * width + half - next;
+  const start = Math.max(0, next - half);
+  // The upper row may begin a column earlier.
+  const early = Math.max(0, i - half);
+  const given = [lower[rowI + i]!, lower[rowN + next]!] as const;
+  const first = early < start ? lower[rowI + early]! / lower[early * width + half]! : 0;
+  if (early < start) lower[rowI + early] = first;
+  for (let j = start; j < i; j += 2) {
+    const other = j + 1 < i ? j + 1 : j;
     const rowJ = j * width + half - j;
-    let value = lower[rowI + j]!;
-    for (let k = Math.max(first, j - half); k < j; k++) value -= lower[rowI + k]! * lower[rowJ + k]!;
-    lower[rowI + j] = value / lower[rowJ + j]!;
+    const rowO = other * width + half - other;
+    let a = lower[rowI + j]!;
+    let b = lower[rowI + other]!;
+    let c = lower[rowN + j]!;
+    let d = lower[rowN + other]!;
+    if (early < start) {
+      a -= first * lower[rowJ + early]!;
+      b -= first * lower[rowO + early]!;
+    }
+    for (let k = start; k < j; k++) {
+      const u = lower[rowI + k]!;
+      const v = lower[rowN + k]!;
+      const l = lower[rowJ + k]!;
+      const m = lower[rowO + k]!;
+      a -= u * l;
+      b -= u * m;
+      c -= v * l;
+      d -= v * m;
+    }
+    const pivot = 1 / lower[rowJ + j]!;
+    lower[rowI + j] = a * pivot;
+    lower[rowN + j] = c * pivot;
+    if (other === j) break;
+    const between = lower[rowO + j]!;
+    const last = 1 / lower[rowO + other]!;
+    lower[rowI + other] = (b - a * pivot * between) * last;
+    lower[rowN + other] = (d - c * pivot * between) * last;
   }
-  let pivot = given;
-  for (let k = first; k < i; k++) pivot -= lower[rowI + k]! ** 2;
-  if (!(pivot > 1e-13 * Math.abs(given))) return false;
-  lower[rowI + i] = Math.sqrt(pivot);
+  let p = given[0] - first * first;
+  let q = lower[rowN + i]!;
+  let r = given[1];
+  for (let k = start; k < i; k++) {
+    const u = lower[rowI + k]!;
+    const v = lower[rowN + k]!;
+    p -= u * u;
+    q -= u * v;
+    r -= v * v;
+  }
+  if (!(p > leastPivot * Math.abs(given[0]))) return false;
+  const root = Math.sqrt(p);
+  lower[rowI + i] = root;
+  if (next === i) return true;
+  const between = q / root;
+  lower[rowN + i] = between;
+  r -= between * between;
+  if (!(r > leastPivot * Math.abs(given[1]))) return false;
+  lower[rowN + next] = Math.sqrt(r);
   return true;
 }
+
+/** Pivots below this share of what stood in their place are noise: the matrix is not positive definite. */
+const leastPivot = 1e-13;
 
 /** Solves with the factor. */
 export function bandSolve({ size, half, lower }: BandCholesky, right: Float64Array): Float64Array {
@@ -136,8 +187,15 @@ export function bandSolve({ size, half, lower }: BandCholesky, right: Float64Arr
   for (let i = 0; i < size; i++) {
     const row = i * width + half - i;
     let value = x[i]!;
-    for (let k = Math.max(0, i - half); k < i; k++) value -= lower[row + k]! * x[k]!;
-    x[i] = value / lower[row + i]!;
+    // Two sums, so that one need not wait for the other.
+    let other = 0;
+    let k = Math.max(0, i - half);
+    for (; k + 1 < i; k += 2) {
+      value -= lower[row + k]! * x[k]!;
+      other -= lower[row + k + 1]! * x[k + 1]!;
+    }
+    if (k < i) value -= lower[row + k]! * x[k]!;
+    x[i] = (value + other) / lower[row + i]!;
   }
   for (let i = size - 1; i >= 0; i--) {
     const row = i * width + half - i;

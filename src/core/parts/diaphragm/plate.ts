@@ -43,9 +43,18 @@ export interface PlateOptions {
 
 export function plate(shape: PlateShape, options: PlateOptions): Plate {
   const { functions } = options;
-  const [nx, ny] = typeof functions === "number" ? [functions, functions] : [functions.across, functions.along];
-  const across = polynomials({ side: options.across, count: nx, rotates: shape.sides !== Number.POSITIVE_INFINITY });
-  const along = polynomials({ side: options.along, count: ny, rotates: shape.ends !== Number.POSITIVE_INFINITY });
+  const counts = typeof functions === "number" ? { across: functions, along: functions } : functions;
+  const across = polynomials({
+    side: options.across,
+    count: counts.across,
+    rotates: shape.sides !== Number.POSITIVE_INFINITY,
+  });
+  const along = polynomials({
+    side: options.along,
+    count: counts.along,
+    rotates: shape.ends !== Number.POSITIVE_INFINITY,
+  });
+  const [nx, ny] = [across.count, along.count];
   const terms = plateTerms(across, along);
   const factors = termFactors(shape);
   const stressed = shape.tensionAcross !== 0 || shape.tensionAlong !== 0;

