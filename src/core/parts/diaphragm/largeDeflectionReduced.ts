@@ -6,8 +6,9 @@
  *
  *     force_a = 2 sum S_(ab)(cd) z_b z_c z_d,   tangent_ae = 2 sum S_(ae)(cd) z_c z_d + 4 sum S_(ab)(ed) z_b z_d
  *
- * The shapes are chosen greedily: the flat plate's answer first, then at the load where the residual of the whole equations is
- * largest the step that Newton would take. Source: [noor-1980] for the idea. Holds to the residual asked for, which is checked.
+ * The shapes are chosen as they are needed: the flat plate's answer first, then at a load where the residual of the whole equations
+ * is too large the step that Newton would take, until all loads looked at pass one after the other. Source: [noor-1980] for the
+ * idea. Holds to the residual asked for, which is checked.
  */
 
 import { cholesky, choleskySolve } from "../../numerics/cholesky.ts";
@@ -42,17 +43,21 @@ export function reduce(equations: Equations, largest: number, within: number): R
   const builder = new Builder(equations);
   builder.add(bandSolve(equations.factor, equations.load));
   if (equations.built) builder.add(bandSolve(equations.factor, equations.built));
-  while (builder.count < mostShapes) {
-    const reduced = builder.reduced();
-    const tried = (equations.built ? aboutBow : shares).map((share) => {
-      const size = share * largest;
-      return balance(equations, combine(reduced, solveReduced(reduced, size)), size);
-    });
-    const worst = tried.reduce((a, b) => (b.error > a.error ? b : a));
-    if (worst.error <= within) break;
-    if (!builder.add(tangentSolve(equations, worst.state, worst.residual, 0.01))) break;
+  const tried = equations.built ? aboutBow : shares;
+  let reduced = builder.reduced();
+  let [at, passed] = [0, 0];
+  while (passed < tried.length && builder.count < mostShapes) {
+    const size = tried[at % tried.length]! * largest;
+    const { error, state, residual } = balance(equations, combine(reduced, solveReduced(reduced, size)), size);
+    if (error <= within || !builder.add(tangentSolve(equations, state, residual, 0.01))) {
+      at++;
+      passed++;
+    } else {
+      reduced = builder.reduced();
+      passed = 0;
+    }
   }
-  return builder.reduced();
+  return reduced;
 }
 
 /** Gathers shapes and the table that grows with them. */
