@@ -55,7 +55,7 @@ export function phaseCurve(microphone: Microphone): PhaseCurve {
   const atRest = flatAtRest ? 0 : all(plate.at(about));
   const values = new Float64Array(loads);
   for (let i = 0; i < loads / 2; i++) {
-    const under = plate.at(about + reach * nodes[i]!);
+    const under = remembered(plate.at(about + reach * nodes[i]!));
     const opposite = flatAtRest ? mirrored(under) : plate.at(about - reach * nodes[i]!);
     values[i] = all(under) - atRest;
     values[loads - 1 - i] = all(opposite) - atRest;
@@ -75,6 +75,18 @@ export function phaseCurve(microphone: Microphone): PhaseCurve {
 
 /** The phase of all guides, of what each line of the plate does. */
 type Reader = (lines: StaticLines) => number;
+
+/** Each line read once. */
+const remembered = ({ line }: StaticLines): StaticLines => {
+  const known = new Map<number, ReturnType<StaticLines["line"]>>();
+  return {
+    line: (x) => {
+      const read = known.get(x) ?? line(x);
+      known.set(x, read);
+      return read;
+    },
+  };
+};
 
 /** What a flat plate does under the opposite load: it bends the other way and stretches alike. */
 const mirrored = ({ line }: StaticLines): StaticLines => ({
