@@ -37,51 +37,57 @@ export interface CurveOptions {
   readonly most?: number;
 }
 
+/** Samples solved so far, ascending. */
+interface Solved {
+  readonly x: number[];
+  readonly re: number[];
+  readonly im: number[];
+}
+
 /** Samples a response between two frequencies, both > 0. */
 export function sampleCurve(respond: (frequency: number) => Complex, options: CurveOptions): Curve {
   const { from, to, floor, tolerance } = options;
   const begin = options.begin ?? 13;
   const most = options.most ?? 201;
-  const values = new Map<number, Complex>();
-  const solve = (frequency: number) => {
-    const known = values.get(frequency);
-    if (known) return known;
-    const value = respond(frequency);
-    values.set(frequency, value);
-    return value;
-  };
-  for (const frequency of startingPoints(from, to, begin)) solve(frequency);
+  const solved: Solved = { x: [], re: [], im: [] };
+  for (const frequency of startingPoints(from, to, begin)) insert(solved, frequency, respond(frequency));
   let tests = 0;
   let error = Number.POSITIVE_INFINITY;
   for (;;) {
-    const { all, half } = interpolants(values);
-    const fresh = freshPoints(
-      all,
-      half,
-      [...values.keys()].sort((a, b) => a - b),
-      floor,
-      values.size,
-    );
+    const count = oddNumber(solved);
+    const all = through(solved, count, 1);
+    const fresh = freshPoints(all, through(solved, count, 2), solved.x, floor);
     if (fresh.length === 0) break;
-    const guess = evaluateRational(all, Float64Array.from(fresh));
+    const guess = evaluateRational(all, fresh);
     error = 0;
-    fresh.forEach((frequency, i) => {
-      const value = solve(frequency);
+    for (const [i, frequency] of fresh.entries()) {
+      const value = respond(frequency);
+      insert(solved, frequency, value);
       const off = Math.hypot(guess.re[i]! - value.re, guess.im[i]! - value.im);
       error = Math.max(error, off / Math.max(Math.hypot(value.re, value.im), floor));
-    });
+    }
     tests += fresh.length;
-    if (error <= tolerance || values.size >= most) break;
+    if (error <= tolerance || solved.x.length >= most) break;
   }
   return {
-    rational: through(values, oddNumber(values)),
+    rational: through(solved, oddNumber(solved), 1),
     from,
     to,
-    samples: values.size,
+    samples: solved.x.length,
     tests,
     error,
     converged: error <= tolerance,
   };
+}
+
+/** Keeps a sample in its place; one that is there already is left. */
+function insert({ x, re, im }: Solved, frequency: number, value: Complex): void {
+  let at = x.length;
+  while (at > 0 && x[at - 1]! >= frequency) at--;
+  if (x[at] === frequency) return;
+  x.splice(at, 0, frequency);
+  re.splice(at, 0, value.re);
+  im.splice(at, 0, value.im);
 }
 
 /** S at frequencies inside the range [rad/Pa]. */
@@ -100,47 +106,40 @@ export function startingPoints(from: number, to: number, count: number): number[
   return points.sort((a, b) => a - b);
 }
 
-/** Frequencies in ascending order: an odd number meets every sample; of an even one the last test is dropped, the last sample kept as support. */
-function oddNumber(values: ReadonlyMap<number, Complex>): readonly number[] {
-  const x = [...values.keys()].sort((a, b) => a - b);
-  return x.length % 2 === 1 ? x : [...x.slice(0, -2), x.at(-1)!];
-}
+/** An odd number meets every sample; of an even one the last but one is dropped, the last kept as support. */
+const oddNumber = ({ x }: Solved): number => x.length - 1 + (x.length % 2);
 
-function through(values: ReadonlyMap<number, Complex>, points: readonly number[]): Rational {
-  const samples = points.map((point) => values.get(point)!);
-  return rationalInterpolant({
-    x: Float64Array.from(points),
-    re: Float64Array.from(samples, ({ re }) => re),
-    im: Float64Array.from(samples, ({ im }) => im),
-  });
-}
-
-function interpolants(values: ReadonlyMap<number, Complex>): { readonly all: Rational; readonly half: Rational } {
-  const odd = oddNumber(values);
-  const sparse = odd.filter((_, i) => i % 2 === 0);
-  return {
-    all: through(values, odd),
-    half: through(values, sparse.length % 2 === 1 ? sparse : sparse.slice(0, -1)),
-  };
+/** Interpolant of an odd number of the samples, or of every `step`-th of those. */
+function through(solved: Solved, count: number, step: 1 | 2): Rational {
+  const half = Math.ceil(count / step);
+  const length = half - 1 + (half % 2);
+  const last = solved.x.length - 1;
+  const from = (values: readonly number[]) =>
+    Float64Array.from({ length }, (_, i) => values[step * i === count - 1 ? last : step * i]!);
+  return rationalInterpolant({ x: from(solved.x), re: from(solved.re), im: from(solved.im) });
 }
 
 const testsPerRound = 8;
 
 /** Middles of the gaps where the two interpolants differ most, and two that go round by turns. */
-function freshPoints(all: Rational, half: Rational, x: readonly number[], floor: number, turn: number): number[] {
-  const middles = x.slice(1).map((to, i) => {
-    const from = x[i]!;
+function freshPoints(all: Rational, half: Rational, x: readonly number[], floor: number): Float64Array {
+  const middles = Float64Array.from({ length: x.length - 1 }, (_, i) => {
+    const [from, to] = [x[i]!, x[i + 1]!];
     // In a gap of more than half an octave the geometric middle, else the arithmetic one.
     return to > 1.5 * from ? Math.sqrt(from * to) : (from + to) / 2;
   });
-  const points = Float64Array.from(middles);
-  const a = evaluateRational(all, points);
-  const b = evaluateRational(half, points);
-  const gaps = middles.map((frequency, i) => {
-    const off = Math.hypot(a.re[i]! - b.re[i]!, a.im[i]! - b.im[i]!);
-    return { frequency, off: off / Math.max(Math.hypot(a.re[i]!, a.im[i]!), floor) };
+  const a = evaluateRational(all, middles);
+  const b = evaluateRational(half, middles);
+  const off = middles.map((_, i) => {
+    const away = Math.hypot(a.re[i]! - b.re[i]!, a.im[i]! - b.im[i]!);
+    return away / Math.max(Math.hypot(a.re[i]!, a.im[i]!), floor);
   });
-  const byTurns = [gaps[(7 * turn) % gaps.length]!, gaps[(13 * turn + 5) % gaps.length]!];
-  const worst = [...gaps].sort((p, q) => q.off - p.off).slice(0, testsPerRound - 2);
-  return [...new Set([...worst, ...byTurns].map(({ frequency }) => frequency))].filter((f) => !x.includes(f));
+  const chosen = new Set<number>();
+  while (chosen.size < Math.min(testsPerRound - 2, off.length)) {
+    let most = -1;
+    for (let i = 0; i < off.length; i++) if (!chosen.has(i) && !(off[i]! <= (off[most] ?? -1))) most = i;
+    chosen.add(most);
+  }
+  for (const turn of [7 * x.length, 13 * x.length + 5]) chosen.add(turn % off.length);
+  return Float64Array.from(chosen, (i) => middles[i]!).filter((frequency) => !x.includes(frequency));
 }

@@ -35,20 +35,27 @@ export function lumpedParts(
   nearField: number | null,
 ): Lumped {
   const tone = { air, omega };
-  const leak = back?.leak ? divide(one, slitImpedance({ ...back.leak, ...tone })) : zero;
+  const slit = back?.leak;
+  const leak = slit
+    ? divide(one, slitImpedance({ height: slit.height, width: slit.width, length: slit.length, air, omega }))
+    : zero;
   // A leak from outside ends where no sound is; one from the front in the front's pressure.
-  const between = back?.leak?.from === "front" ? leak : zero;
-  const outside = back?.leak?.from === "outside" ? leak : zero;
-  const holes = front ? holesAdmittance({ holes: front.holes, ...tone }) : zero;
-  const vent = back?.vent ? divide(one, ventImpedance({ vent: back.vent, ...tone })) : zero;
-  const frontCavity = front?.cavity ? cavityAdmittance({ ...front.cavity, ...tone }) : zero;
-  const backCavity = back?.cavity ? cavityAdmittance({ ...back.cavity, ...tone }) : zero;
+  const between = slit?.from === "front" ? leak : zero;
+  const outside = slit?.from === "outside" ? leak : zero;
+  const holes = front ? holesAdmittance({ holes: front.holes, air, omega }) : zero;
+  const vent = back?.vent ? divide(one, ventImpedance({ vent: back.vent, air, omega })) : zero;
+  const frontCavity = front?.cavity ? filled(front.cavity, tone) : zero;
+  const backCavity = back?.cavity ? filled(back.cavity, tone) : zero;
   return {
     front: front ? { own: add(frontCavity, holes), source: holes } : bareFront(nearField, diaphragm.across, tone),
     back: back && { own: add(add(backCavity, vent), outside), source: back.vent?.exposed ? vent : zero },
     between,
   };
 }
+
+// Written out, here and above: a spread costs more than what it is asked for.
+const filled = ({ volume, surface }: Cavity, { air, omega }: Tone): Complex =>
+  cavityAdmittance({ volume, surface, air, omega });
 
 /** A bare diaphragm in a body: the sound before it, less what its own motion costs. */
 function bareFront(nearField: number | null, side: number, tone: Tone): Lumped["front"] {

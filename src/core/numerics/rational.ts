@@ -7,7 +7,7 @@
  * rest, so that all samples are met. Where that matrix has a lower rank the function needs fewer supports, and takes fewer.
  * Source: Antoulas and Anderson 1986; Nakatsukasa, Sete and Trefethen 2018 (from memory, to be confirmed).
  */
-import { add, type Complex, complex, divide, multiply } from "./complex.ts";
+import type { Complex } from "./complex.ts";
 
 /** Samples of a complex function of a real variable, `x` ascending. */
 export interface Samples {
@@ -30,103 +30,155 @@ const rankTolerance = 1e-13;
 
 /** Rational interpolant of an odd number of samples (the last one is left out of an even number's tests). */
 export function rationalInterpolant({ x, re, im }: Samples): Rational {
-  const supports = Int32Array.from({ length: Math.ceil(x.length / 2) }, (_, i) => 2 * i);
-  const tests = Int32Array.from({ length: supports.length - 1 }, (_, i) => 2 * i + 1);
-  const { columns, vector } = loewnerNullVector({ x, re, im }, supports, tests);
-  const used = columns.map((c, i) => ({ at: supports[c]!, weight: vector[i]! })).sort((a, b) => a.at - b.at);
-  return {
-    x: Float64Array.from(used, ({ at }) => x[at]!),
-    re: Float64Array.from(used, ({ at }) => re[at]!),
-    im: Float64Array.from(used, ({ at }) => im[at]!),
-    weightRe: Float64Array.from(used, ({ weight }) => weight.re),
-    weightIm: Float64Array.from(used, ({ weight }) => weight.im),
+  const { used, weightRe, weightIm } = loewnerNullVector({ x, re, im });
+  const count = used.length;
+  const rational = {
+    x: new Float64Array(count),
+    re: new Float64Array(count),
+    im: new Float64Array(count),
+    weightRe,
+    weightIm,
   };
+  for (let i = 0; i < count; i++) {
+    const at = 2 * used[i]!;
+    rational.x[i] = x[at]!;
+    rational.re[i] = re[at]!;
+    rational.im[i] = im[at]!;
+  }
+  return rational;
 }
 
-/** Null vector by elimination with complete pivoting: the pivot columns and one free column, the smallest set that does. */
-function loewnerNullVector(samples: Samples, supports: Int32Array, tests: Int32Array) {
-  const { x, re, im } = samples;
-  const rows = tests.length;
-  const width = supports.length;
-  const aRe = new Float64Array(rows * width);
-  const aIm = new Float64Array(rows * width);
-  for (let i = 0; i < rows; i++) {
-    for (let j = 0; j < width; j++) {
-      const [t, s] = [tests[i]!, supports[j]!];
-      const step = 1 / (x[t]! - x[s]!);
-      aRe[i * width + j] = (re[t]! - re[s]!) * step;
-      aIm[i * width + j] = (im[t]! - im[s]!) * step;
-    }
-  }
-  const order = Array.from({ length: width }, (_, j) => j);
+/**
+ * Null vector by elimination with complete pivoting: the pivot columns and one free column, the smallest set that does. `used`: those
+ * columns, ascending, of the supports 0, 2, 4, ... of the samples.
+ */
+function loewnerNullVector(samples: Samples) {
+  const width = (samples.x.length + 1) >> 1;
+  const rows = samples.x.length >> 1;
+  const matrix = loewnerMatrix(samples, rows, width);
+  const order = new Int32Array(width);
+  for (let j = 0; j < width; j++) order[j] = j;
   let rank = 0;
-  let largest = 0;
-  for (; rank < rows; rank++) {
-    const [row, column, size] = largestEntry(aRe, aIm, rank, rows, width);
-    if (rank === 0) largest = size;
-    if (!(size > rankTolerance * largest)) break;
-    for (const part of [aRe, aIm]) {
-      swapRows(part, width, rank, row);
-      swapColumns(part, width, rows, rank, column);
-    }
-    [order[rank], order[column]] = [order[column]!, order[rank]!];
-    eliminateBelow(aRe, aIm, rank, rows, width);
+  let next = largestEntry(matrix, rows, width);
+  const least = rankTolerance * next.size;
+  for (; rank < rows && next.size > least; rank++) {
+    swapRows(matrix, width, rank, next.row);
+    swapColumns(matrix, width, rank, next.column);
+    const kept = order[rank]!;
+    order[rank] = order[next.column]!;
+    order[next.column] = kept;
+    next = eliminateBelow(matrix, rank, rows, width);
   }
-  const vector: Complex[] = new Array(rank + 1);
-  vector[rank] = complex(1);
+  const vectorRe = new Float64Array(width);
+  const vectorIm = new Float64Array(width);
+  // In the order of the samples: by column, and not by pivot.
+  vectorRe[order[rank]!] = 1;
   for (let i = rank - 1; i >= 0; i--) {
-    let sum = complex(0);
+    const at = 2 * i * width;
+    let re = 0;
+    let im = 0;
     for (let j = i + 1; j <= rank; j++) {
-      sum = add(sum, multiply({ re: aRe[i * width + j]!, im: aIm[i * width + j]! }, vector[j]!));
+      const [vRe, vIm] = [vectorRe[order[j]!]!, vectorIm[order[j]!]!];
+      re -= matrix[at + 2 * j]! * vRe - matrix[at + 2 * j + 1]! * vIm;
+      im -= matrix[at + 2 * j]! * vIm + matrix[at + 2 * j + 1]! * vRe;
     }
-    vector[i] = divide({ re: -sum.re, im: -sum.im }, { re: aRe[i * width + i]!, im: aIm[i * width + i]! });
+    const [pRe, pIm] = [matrix[at + 2 * i]!, matrix[at + 2 * i + 1]!];
+    const squared = pRe * pRe + pIm * pIm;
+    vectorRe[order[i]!] = (re * pRe + im * pIm) / squared;
+    vectorIm[order[i]!] = (im * pRe - re * pIm) / squared;
   }
-  return { columns: order.slice(0, rank + 1), vector };
+  const used = order.subarray(0, rank + 1).sort();
+  const [weightRe, weightIm] = [new Float64Array(rank + 1), new Float64Array(rank + 1)];
+  for (let i = 0; i <= rank; i++) {
+    weightRe[i] = vectorRe[used[i]!]!;
+    weightIm[i] = vectorIm[used[i]!]!;
+  }
+  return { used, weightRe, weightIm };
 }
 
-function largestEntry(aRe: Float64Array, aIm: Float64Array, from: number, rows: number, width: number) {
-  let [row, column, size] = [from, from, -1];
-  for (let i = from; i < rows; i++) {
-    for (let j = from; j < width; j++) {
-      const value = Math.abs(aRe[i * width + j]!) + Math.abs(aIm[i * width + j]!);
+/** A row for each test, a column for each support; row-major, real and imaginary parts by turns. */
+function loewnerMatrix({ x, re, im }: Samples, rows: number, width: number): Float64Array {
+  const matrix = new Float64Array(2 * rows * width);
+  for (let i = 0, at = 0; i < rows; i++) {
+    const t = 2 * i + 1;
+    for (let s = 0; s < 2 * width; s += 2, at += 2) {
+      const step = 1 / (x[t]! - x[s]!);
+      matrix[at] = (re[t]! - re[s]!) * step;
+      matrix[at + 1] = (im[t]! - im[s]!) * step;
+    }
+  }
+  return matrix;
+}
+
+interface Entry {
+  readonly row: number;
+  readonly column: number;
+  /** |re| + |im| */
+  readonly size: number;
+}
+
+function largestEntry(matrix: Float64Array, rows: number, width: number): Entry {
+  let [row, column, size] = [0, 0, -1];
+  for (let i = 0, at = 0; i < rows; i++) {
+    for (let j = 0; j < width; j++, at += 2) {
+      const value = Math.abs(matrix[at]!) + Math.abs(matrix[at + 1]!);
       if (value > size) [row, column, size] = [i, j, value];
     }
   }
-  return [row, column, size] as const;
+  return { row, column, size };
 }
 
-function swapRows(values: Float64Array, width: number, a: number, b: number): void {
-  for (let j = 0; j < width; j++) {
-    const kept = values[a * width + j]!;
-    values[a * width + j] = values[b * width + j]!;
-    values[b * width + j] = kept;
+function swapRows(matrix: Float64Array, width: number, a: number, b: number): void {
+  if (a === b) return;
+  for (let j = 0; j < 2 * width; j++) {
+    const kept = matrix[2 * a * width + j]!;
+    matrix[2 * a * width + j] = matrix[2 * b * width + j]!;
+    matrix[2 * b * width + j] = kept;
   }
 }
 
-function swapColumns(values: Float64Array, width: number, rows: number, a: number, b: number): void {
-  for (let i = 0; i < rows; i++) {
-    const kept = values[i * width + a]!;
-    values[i * width + a] = values[i * width + b]!;
-    values[i * width + b] = kept;
-  }
-}
-
-function eliminateBelow(aRe: Float64Array, aIm: Float64Array, k: number, rows: number, width: number): void {
-  const pRe = aRe[k * width + k]!;
-  const pIm = aIm[k * width + k]!;
-  const squared = pRe * pRe + pIm * pIm;
-  for (let i = k + 1; i < rows; i++) {
-    const vRe = aRe[i * width + k]!;
-    const vIm = aIm[i * width + k]!;
-    const fRe = (vRe * pRe + vIm * pIm) / squared;
-    const fIm = (vIm * pRe - vRe * pIm) / squared;
-    for (let j = k; j < width; j++) {
-      const uRe = aRe[k * width + j]!;
-      const uIm = aIm[k * width + j]!;
-      aRe[i * width + j]! -= fRe * uRe - fIm * uIm;
-      aIm[i * width + j]! -= fRe * uIm + fIm * uRe;
+function swapColumns(matrix: Float64Array, width: number, a: number, b: number): void {
+  if (a === b) return;
+  for (let row = 0; row < matrix.length; row += 2 * width) {
+    for (const part of [0, 1]) {
+      const kept = matrix[row + 2 * a + part]!;
+      matrix[row + 2 * a + part] = matrix[row + 2 * b + part]!;
+      matrix[row + 2 * b + part] = kept;
     }
   }
+}
+
+/** Takes row k out of those below it, and gives the largest entry that is left. */
+function eliminateBelow(matrix: Float64Array, k: number, rows: number, width: number): Entry {
+  const own = 2 * k * width;
+  const pRe = matrix[own + 2 * k]!;
+  const pIm = matrix[own + 2 * k + 1]!;
+  const squared = pRe * pRe + pIm * pIm;
+  const end = 2 * width;
+  // The column counts in steps of two.
+  let [row, column, size] = [k + 1, 2 * k + 2, -1];
+  for (let i = k + 1; i < rows; i++) {
+    const at = i * end;
+    const vRe = matrix[at + 2 * k]!;
+    const vIm = matrix[at + 2 * k + 1]!;
+    const fRe = (vRe * pRe + vIm * pIm) / squared;
+    const fIm = (vIm * pRe - vRe * pIm) / squared;
+    for (let j = 2 * k + 2; j < end; j += 2) {
+      const uRe = matrix[own + j]!;
+      const uIm = matrix[own + j + 1]!;
+      const re = matrix[at + j]! - (fRe * uRe - fIm * uIm);
+      const im = matrix[at + j + 1]! - (fRe * uIm + fIm * uRe);
+      matrix[at + j] = re;
+      matrix[at + j + 1] = im;
+      const value = Math.abs(re) + Math.abs(im);
+      if (value > size) {
+        row = i;
+        column = j;
+        size = value;
+      }
+    }
+  }
+  return { row, column: column / 2, size };
 }
 
 /** Values at real points; at a support its sample. */

@@ -37,10 +37,10 @@ const fokTerms = [
  * film has less room than its end correction supposes, so that its mass is an upper bound.
  */
 export function perforatedWallAdmittance(given: Tone & HoleArray & { readonly psi: Complex | null }): Complex {
-  const { pitch, psi, ...hole } = given;
+  const { pitch, psi, diameter, length, ends, air, omega } = given;
   const share = porosity(given);
   const openness = 1 / fokFunction(Math.sqrt(share));
-  const through = scale(holeImpedance({ ...hole, openness }), pitch * pitch);
+  const through = scale(holeImpedance({ diameter, length, ends, air, omega, openness }), pitch * pitch);
   const radius = pitch / Math.sqrt(Math.PI);
   return divide(complex(1), psi === null ? through : add(through, cellImpedance({ radius, share, psi })));
 }
@@ -75,6 +75,9 @@ export const baoK = (beta: number): number => 4 * beta ** 2 - fourth(beta) - 4 *
  */
 export function wallAdmittance(plate: BackPlate, tone: Tone & { readonly psi: Complex | null }): Complex {
   if (plate.kind === "admittance") return complex(plate.admittance);
-  if (plate.kind === "holes") return perforatedWallAdmittance({ ...plate.holes, ...tone });
+  if (plate.kind === "holes") {
+    const { diameter, pitch, length, ends } = plate.holes;
+    return perforatedWallAdmittance({ diameter, pitch, length, ends, air: tone.air, omega: tone.omega, psi: tone.psi });
+  }
   throw new Error("One hole in the wall has no admittance per area.");
 }

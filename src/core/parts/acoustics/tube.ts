@@ -58,7 +58,9 @@ export function slitImpedance({
 
 /** A vent as a hole with piston ends, or as a slit [Pa s/m3]. */
 export function ventImpedance({ vent, air, omega }: Tone & { readonly vent: Vent }): Complex {
-  if (vent.shape === "slit") return slitImpedance({ ...vent, air, omega });
+  if (vent.shape === "slit") {
+    return slitImpedance({ height: vent.height, width: vent.width, length: vent.length, air, omega });
+  }
   return holeImpedance({ diameter: vent.diameter, length: vent.length, ends: "piston", air, omega });
 }
 
@@ -68,7 +70,10 @@ export function holesAdmittance({ holes, air, omega }: Tone & { readonly holes: 
   holes.forEach((hole, i) => {
     const before = holes[i - 1];
     // Holes alike, as most are, let through alike.
-    if (!before || !isAlike(hole, before)) one = divide(complex(1), holeImpedance({ ...hole, air, omega }));
+    if (!before || !isAlike(hole, before)) {
+      const { diameter, length, ends } = hole;
+      one = divide(complex(1), holeImpedance({ diameter, length, ends, air, omega }));
+    }
     sum = add(sum, one);
   });
   return sum;
