@@ -155,7 +155,7 @@ function openHole(system: CoupledSystem, hole: WallHole, film: PreparedFilm, ome
     filmIm,
     flow: multiply(complex(0, (diaphragm.across * diaphragm.along * scales.deflection) / 4), omega),
     rest: restImpedance(hole, diaphragm, filmNumbers(microphone, scales, omega)),
-    toPlate: ({ re, im }) => ({ re: fromFilm(prepared.plate, film, re), im: fromFilm(prepared.plate, film, im) }),
+    toPlate: (terms) => fromFilm(prepared.plate, film, terms),
     air,
     omega,
   });
@@ -390,10 +390,10 @@ export function backLoad(system: CoupledSystem, omega: Complex): BackLoad {
   if (sink && hole)
     drain(drop, sink.film, inner({ re: hole.means, im: hole.means.map(() => 0) }, drop), sink.impedance);
   const sum = project(ones, drop);
-  const [back, backIm] = [fromFilm(plate, film, drop.re), fromFilm(plate, film, drop.im)];
+  const back = fromFilm(plate, film, drop);
   for (let i = 0; i < plate.size; i++) {
-    load.re[i]! -= back[i]!;
-    load.im[i]! -= backIm[i]!;
+    load.re[i]! -= back.re[i]!;
+    load.im[i]! -= back.im[i]!;
   }
   const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
   const admittance = scale(multiply(chi, complex(4 - sum.re, -sum.im)), quarter);

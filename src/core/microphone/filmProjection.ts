@@ -1,5 +1,6 @@
 /** Deflection of the plate on the film's pressure functions and back, in two one-dimensional passes. */
-import type { ComplexVector } from "../numerics/complexSymmetric.ts";
+import { type ComplexVector, complexVector } from "../numerics/complexSymmetric.ts";
+import { rowProducts } from "../numerics/rowProducts.ts";
 import type { Plate } from "../parts/diaphragm/plate.ts";
 import type { PreparedFilm } from "./prepare.ts";
 
@@ -25,30 +26,18 @@ export function projectOnFilm(plate: Plate, film: PreparedFilm, q: Float64Array)
   return result;
 }
 
-/** C p: the force of a film pressure on the plate's functions. */
-export function fromFilm(plate: Plate, film: PreparedFilm, pressure: Float64Array): Float64Array {
-  const [nx, ny] = [plate.across.count, plate.along.count];
-  const [mx, my] = [film.across.count, film.along.count];
-  const { projectAcross, projectAlong } = film;
-  const half = new Float64Array(mx * ny);
-  for (let m = 0; m < mx; m++) {
-    for (let j = 0; j < ny; j++) {
-      let sum = 0;
-      for (let n = 0; n < my; n++) sum += projectAlong[j * my + n]! * pressure[m * my + n]!;
-      half[m * ny + j] = sum;
-    }
-  }
-  const result = new Float64Array(nx * ny);
-  for (let i = 0; i < nx; i++) {
-    for (let m = 0; m < mx; m++) {
-      const c = projectAcross[i * mx + m]!;
-      for (let j = 0; j < ny; j++) result[i * ny + j]! += c * half[m * ny + j]!;
-    }
-  }
-  return result;
-}
-
 /** The same for a complex deflection. */
 export function projectComplex(plate: Plate, film: PreparedFilm, q: ComplexVector): ComplexVector {
   return { re: projectOnFilm(plate, film, q.re), im: projectOnFilm(plate, film, q.im) };
+}
+
+/** C p: the force of a film pressure on the plate's functions. */
+export function fromFilm(plate: Plate, film: PreparedFilm, pressure: ComplexVector): ComplexVector {
+  const [nx, ny] = [plate.across.count, plate.along.count];
+  const [mx, my] = [film.across.count, film.along.count];
+  const half = complexVector(ny * mx);
+  const force = complexVector(nx * ny);
+  rowProducts(film.projectAlong, pressure, { width: my, count: mx, part: "all" }, half);
+  rowProducts(film.projectAcross, half, { width: mx, count: ny, part: "all" }, force);
+  return force;
 }

@@ -17,13 +17,12 @@
  * without width (it grows like 1 / width). Derivation: docs/theory/noise.md.
  */
 import { add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
-import type { ComplexVector } from "../numerics/complexSymmetric.ts";
+import { type ComplexVector, complexVector, pivotsHold, symmetricForms } from "../numerics/complexSymmetric.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
 import {
   backLoad,
   type CoupledSystem,
   coupledSystem,
-  portsOf,
   pressedFilm,
   setFrequency,
   solveComplexLoad,
@@ -71,27 +70,52 @@ export function lineAnswer({ even, odd }: LineSystem, omega: Complex): LineAnswe
   return { ...parts, total: add(parts.even, parts.odd) };
 }
 
-/** c^T A^-1 c of one class [rad^2/(N m)]. */
+/**
+ * c^T A^-1 c of one class [rad^2/(N m)].
+ *
+ * All that is needed are products x^T A^-1 y of Y g and of the loads F and B, and no solution. What the air in front and behind adds,
+ * x_F p_f - x_B p_b with the pressures that the load c drives, is
+ *
+ *     x_F = c^T A^-1 F = (g^T F - F^T A^-1 Y g) / s,   x_B = (g^T B - B^T A^-1 Y g) / s
+ */
 export function classAnswer({ system, line }: LineClass, omega: Complex, side: "even" | "odd"): Complex {
   setFrequency(system, omega);
-  const own = ownAnswer(system, line, omega);
+  const { microphone, prepared } = system;
+  const s = complex(1, microphone.diaphragm.lossFactor);
+  const { load, self } = pushedBack(system, line, omega);
   // Air in front and behind is moved evenly across the guide only.
-  const around = side === "even" && hasNetwork(system.microphone) ? aroundAnswer(system, line, own.u, omega) : null;
-  const { diaphragm } = system.microphone;
+  const behind = side === "even" && hasNetwork(microphone) ? backLoad(system, omega) : null;
+  const uniform = { re: prepared.plate.load, im: new Float64Array(load.re.length) };
+  const form = forms(system, behind ? [load, uniform, behind.load] : [load]);
+  const viscous = divide(subtract(self, form(0, 0)), s);
+  const own = divide(subtract(complex(line.self.compliance + 2 * line.self.stretchStrain), viscous), s);
   // Line.ts counts c per pressure; dimensionless stiffness times D11 (4 b / a^3) is the stiffness in N/m of unit functions.
-  const perStiffness = 1 / (plateScales(diaphragm).deflection * ((diaphragm.across * diaphragm.along) / 4));
-  return scale(around ? add(own.value, around) : own.value, perStiffness);
+  const { across, along } = microphone.diaphragm;
+  const perStiffness = 1 / (plateScales(microphone.diaphragm).deflection * ((across * along) / 4));
+  if (!behind) return scale(own, perStiffness);
+  const flow = flowPerAnswer(system, omega);
+  const ports = {
+    frontFront: multiply(flow, form(1, 1)),
+    frontBack: multiply(flow, form(2, 1)),
+    backBack: multiply(flow, form(2, 2)),
+    film: behind.admittance,
+  };
+  const state = { ...portMatrix(lumpedParts(microphone, omega, prepared.nearField), ports), flow };
+  const xFront = divide(subtract(complex(line.force), form(1, 0)), s);
+  const xBack = divide(subtract(staticBehind(system, line, behind), form(2, 0)), s);
+  const { front, back } = drivenPressures(state, xFront, xBack);
+  const around = subtract(multiply(xFront, front), multiply(xBack, back));
+  return scale(add(own, around), perStiffness);
 }
 
-/** The same of plate and film alone, in the units of line.ts, and u = A^-1 Y g; frequency set. */
-function ownAnswer(
+/** Y g on the plate's functions, less s t under a static load, and g^T Y g; frequency set. */
+function pushedBack(
   system: CoupledSystem,
   line: Line,
   omega: Complex,
-): { readonly value: Complex; readonly u: ComplexVector } {
+): { readonly load: ComplexVector; readonly self: Complex } {
   const { microphone, prepared, scales } = system;
   const eta = microphone.diaphragm.lossFactor;
-  const s = complex(1, eta);
   const lambda = scale(multiply(omega, omega), scales.lambda);
   const load: ComplexVector = {
     re: line.mass.map((value) => -lambda.re * value),
@@ -116,42 +140,28 @@ function ownAnswer(
       selfIm += g * pressure.im[m]!;
     }
     self = add(self, { re: selfRe, im: selfIm });
-    const [re, im] = [
-      fromFilm(prepared.plate, prepared.film, pressure.re),
-      fromFilm(prepared.plate, prepared.film, pressure.im),
-    ];
+    const { re, im } = fromFilm(prepared.plate, prepared.film, pressure);
     for (let i = 0; i < load.re.length; i++) {
       load.re[i]! += re[i]!;
       load.im[i]! += im[i]!;
     }
   }
-  const u = solveComplexLoad(system, load);
-  const viscous = divide(subtract(self, inner(load, u)), s);
-  return { value: divide(subtract(complex(line.self.compliance + 2 * line.self.stretchStrain), viscous), s), u };
+  return { load, self };
 }
 
-/**
- * What the air in front and behind adds: x_F p_f - x_B p_b with the pressures that the load c drives.
- *
- *     x_F = c^T A^-1 F = (g^T F - F^T u) / s,   x_B = (g^T B - B^T u) / s
- */
-function aroundAnswer(system: CoupledSystem, line: Line, u: ComplexVector, omega: Complex): Complex {
-  const { microphone, prepared } = system;
-  const s = complex(1, microphone.diaphragm.lossFactor);
-  const uniform = { re: prepared.plate.load, im: new Float64Array(prepared.plate.size) };
-  const behind = backLoad(system, omega);
-  const ports = portsOf(system, {
-    onFront: solveComplexLoad(system, uniform),
-    onBack: solveComplexLoad(system, behind.load),
-    behind,
-    omega,
-  });
-  const state = {
-    ...portMatrix(lumpedParts(microphone, omega, prepared.nearField), ports),
-    flow: flowPerAnswer(system, omega),
-  };
-  const xFront = divide(subtract(complex(line.force), inner(uniform, u)), s);
-  const xBack = divide(subtract(staticBehind(system, line, behind), inner(behind.load, u)), s);
-  const { front, back } = drivenPressures(state, xFront, xBack);
-  return subtract(multiply(xFront, front), multiply(xBack, back));
+/** x^T A^-1 y of some vectors, by their numbers, the larger first; frequency set. */
+function forms(system: CoupledSystem, vectors: readonly ComplexVector[]): (a: number, b: number) => Complex {
+  if (!pivotsHold(system.work, system.re, system.im)) {
+    const solved = vectors.map((vector) => solveComplexLoad(system, vector));
+    return (a, b) => inner(vectors[a]!, solved[b]!);
+  }
+  const [size, count] = [system.prepared.plate.size, vectors.length];
+  const rows = complexVector(count * size);
+  for (let a = 0; a < count; a++) {
+    rows.re.set(vectors[a]!.re, a * size);
+    rows.im.set(vectors[a]!.im, a * size);
+  }
+  const values = complexVector(count * count);
+  symmetricForms(system.work, rows, count, values);
+  return (a, b) => ({ re: values.re[a * count + b]!, im: values.im[a * count + b]! });
 }

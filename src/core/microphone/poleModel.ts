@@ -1,7 +1,7 @@
 /** Plate and film as the search for poles sees them: whole or reduced, the same questions. */
 
 import { absolute, add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
-import { type ComplexVector, type SymmetricWork, solveFactored } from "../numerics/complexSymmetric.ts";
+import { type ComplexVector, complexVector, type SymmetricWork, solveFactored } from "../numerics/complexSymmetric.ts";
 import { cube } from "../numerics/power.ts";
 import { holeImpedance } from "../parts/acoustics/tube.ts";
 import { valuesAt } from "../parts/diaphragm/polynomials.ts";
@@ -88,10 +88,7 @@ function wholeForm(prepared: Prepared, system: CoupledSystem): Form {
     stiffness: both(static_),
     mass: both(mass),
     toFilm: (q) => (film ? projectComplex(plate, film, q) : none),
-    fromFilm: ({ re, im }) =>
-      film
-        ? { re: fromFilm(plate, film, re), im: fromFilm(plate, film, im) }
-        : { re: new Float64Array(plate.size), im: new Float64Array(plate.size) },
+    fromFilm: (p) => (film ? fromFilm(plate, film, p) : complexVector(plate.size)),
     hole: system.hole && {
       means: system.hole.means,
       sink: () => system.sink,

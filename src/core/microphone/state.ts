@@ -160,7 +160,7 @@ export function stored({ microphone, scales }: Pick<CoupledSystem, "microphone" 
 function onPlate({ prepared }: CoupledSystem, { drop }: BackLoad): ComplexVector {
   const { plate, film } = prepared;
   if (!film) return { re: new Float64Array(plate.size), im: new Float64Array(plate.size) };
-  return { re: fromFilm(plate, film, drop.re), im: fromFilm(plate, film, drop.im) };
+  return fromFilm(plate, film, drop);
 }
 
 function filmOf(system: CoupledSystem, q: ComplexVector, { drop }: BackLoad, even: Complex): ComplexVector | null {

@@ -243,6 +243,20 @@ export function solveFactored(work: SymmetricWork, x: ComplexVector): void {
   }
 }
 
+/** Share of a diagonal entry below which its pivot shows that digits were lost: of sixteen, ten are left. */
+const leastPivot = 1e-3;
+
+/** Whether no pivot is much smaller than the entry of A it came from: then the factors are as good as those of a pivoted matrix. */
+export function pivotsHold({ pivotRe, pivotIm }: SymmetricWork, aRe: Float64Array, aIm: Float64Array): boolean {
+  const n = pivotRe.length;
+  for (let i = 0; i < n; i++) {
+    const size = Math.abs(aRe[i * n + i]!) + Math.abs(aIm[i * n + i]!);
+    // The inverse of D is what stands there.
+    if (!(leastPivot * size * (Math.abs(pivotRe[i]!) + Math.abs(pivotIm[i]!)) < 1)) return false;
+  }
+  return true;
+}
+
 /**
  * Compliances x^T A^-1 y of some vectors by the factors in `work`: L^-1 of each, and no solution of any.
  *
