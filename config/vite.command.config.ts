@@ -18,9 +18,18 @@ const asciiOnly: Plugin = {
   },
 };
 
+/** Our verbs are no programs of their own: what starts those is not loaded with the reader of arguments. */
+const withoutPrograms: Plugin = {
+  name: "without-programs",
+  enforce: "pre",
+  resolveId: (id, importer) =>
+    id === "node:child_process" && importer?.includes("/commander/") ? "\0no-programs" : null,
+  load: (id) => (id === "\0no-programs" ? "export {};" : null),
+};
+
 export default defineConfig({
   root,
-  plugins: [plainPairs, asciiOnly],
+  plugins: [plainPairs, asciiOnly, withoutPrograms],
   // The database is native code: it stays a package of its own.
   ssr: { noExternal: true, external: ["@photostructure/sqlite"], target: "node" },
   build: {

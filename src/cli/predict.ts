@@ -1,5 +1,5 @@
 /** `glassdrum predict`: what the microphone of a project does. */
-import { writeFile } from "node:fs/promises";
+import { promises } from "node:fs";
 import { resolve } from "node:path";
 import {
   answer,
@@ -112,7 +112,7 @@ function csvTarget(file: string, { csv, json }: PredictOptions): Outcome<string 
 async function writeCsv(target: string | null, { response }: Prediction): Promise<Outcome<null>> {
   if (target === null) return answer(null);
   try {
-    await writeFile(target, responseCsv(response));
+    await promises.writeFile(target, responseCsv(response));
     return answer(null);
   } catch (error) {
     return refuse({

@@ -1,6 +1,5 @@
 /** A project's bytes from a file or from standard input, never more than a project can have. */
-import { createReadStream, type Stats } from "node:fs";
-import { stat } from "node:fs/promises";
+import { createReadStream, promises, type Stats } from "node:fs";
 import type { Readable } from "node:stream";
 import { answer, largestFile, type Outcome, refuse } from "../core/index.ts";
 import { reasonOf, systemCode } from "../words/en/fileErrors.ts";
@@ -23,7 +22,7 @@ export async function readBytes(file: string): Promise<Outcome<Uint8Array>> {
   if (file === "-") return readLimited(process.stdin, "Standard input");
   let found: Stats;
   try {
-    found = await stat(file);
+    found = await promises.stat(file);
   } catch (error) {
     return unreadable(file, error);
   }
