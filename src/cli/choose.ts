@@ -1,11 +1,13 @@
 /** `glassdrum choose`: designs that meet the brief, or what stands in the way. */
-import { type Choices, choose } from "../core/index.ts";
+import type { Choices } from "../core/index.ts";
 import { chooseLines } from "../words/en/choose.ts";
+import { chooseInCrew, endChoosing } from "../worker/chooseCrew.ts";
 import { answerJson, answerLine, answerProblems } from "./print.ts";
 import { createProgress, onInterrupt } from "./progress.ts";
 import { obtainProject } from "./project.ts";
 import { type Status, status } from "./status.ts";
 import { chooseCsv, writeTable } from "./tables.ts";
+import { startThreads } from "./threads.ts";
 
 export interface ChooseVerbOptions {
   readonly seed: number;
@@ -21,29 +23,20 @@ export async function chooseDesigns(file: string, options: ChooseVerbOptions): P
     answerProblems("choose", file, obtained.problems, options.json);
     return obtained.status;
   }
+  const { askers, close } = startThreads();
+  const progress = createProgress("searching");
+  const search = { text: obtained.project.text, run: 1, seed: options.seed, evaluations: options.evaluations };
   let stopped = false;
   const off = onInterrupt(() => {
     stopped = true;
+    endChoosing(askers, search.run);
   });
-  const progress = createProgress("searching");
-  const work = choose(obtained.project, {
-    seed: options.seed,
-    evaluations: options.evaluations,
-    stopped: () => stopped,
-  });
-  let step = work.next();
-  let turns = 0;
-  while (step.done !== true) {
-    progress.show(step.value.done, step.value.of);
-    // Ctrl-C is heard between steps only.
-    if (++turns % 8 === 0) await new Promise(setImmediate);
-    step = work.next();
-  }
-  progress.end();
+  const found = await chooseInCrew(askers, search, ({ done, of }) => progress.show(done, of));
   off();
-  const found = step.value;
-  if (!found.ok) {
-    answerProblems("choose", file, found.problems, options.json);
+  progress.end();
+  close();
+  if (found.kind !== "answer") {
+    answerProblems("choose", file, found.kind === "refused" ? found.problems : [], options.json);
     return status.no;
   }
   if (!(await writeTable("choose", file, options, () => chooseCsv(found.value)))) return status.wrongUse;

@@ -67,7 +67,16 @@ export {
 } from "./tasks/chart/chart.ts";
 export { type Cut, type CutOptions, type CutRange, cut, rangeAround } from "./tasks/chart/cut.ts";
 export { type Contradiction, contradictions } from "./tasks/check/contradictions.ts";
-export { type Choices, type ChooseOptions, type ChosenDesign, choose, type Refusal } from "./tasks/choose/choose.ts";
+export {
+  type Choices,
+  type ChooseOptions,
+  type ChosenDesign,
+  choose,
+  chooseSteps,
+  type Refusal,
+} from "./tasks/choose/choose.ts";
+export { type ChooseJob, type JobDone, runJob } from "./tasks/choose/jobs.ts";
+export { createTrials, type Trials } from "./tasks/choose/trials.ts";
 export { readColumns } from "./tasks/fit/columnsText.ts";
 export {
   type BesideName,

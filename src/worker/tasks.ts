@@ -5,15 +5,16 @@ import {
   type ChartOptions,
   type ChartPlane,
   type Choices,
-  type ChooseOptions,
+  type ChooseJob,
   type ContainerReader,
   type Contradiction,
   type Cut,
   type CutOptions,
   chart,
-  choose,
+  chooseSteps,
   contradictions,
   createEngine,
+  createTrials,
   cut,
   type ExchangeTime,
   exchangeTime,
@@ -27,6 +28,7 @@ import {
   guideView,
   type Heard,
   isContainer,
+  type JobDone,
   joinSpread,
   type Limits,
   limits,
@@ -46,16 +48,26 @@ import {
   type RecordFile,
   readAndFit,
   readWave,
+  runJob,
   type SoundName,
   type Spread,
   type SpreadPart,
   type SpreadQuestion,
   spreadPart,
+  type Trials,
   type WindowAxis,
 } from "../core/index.ts";
 import { type PlaneLines, planeLines } from "../figure/planeLines.ts";
 import { type FirstQuestions, firstTasks } from "./firstTasks.ts";
 import type { Task } from "./run.ts";
+
+/** `run`: another one searches anew. */
+export interface ChooseSearch {
+  readonly text: string;
+  readonly run: number;
+  readonly seed: number;
+  readonly evaluations: number;
+}
 
 export type WorkerQuestions = FirstQuestions & {
   /** Deflection and film pressure over the diaphragm. Problems: those of `loadProject`, `fieldRoom` and `fieldIn`. */
@@ -80,12 +92,19 @@ export type WorkerQuestions = FirstQuestions & {
   readonly cut: { readonly input: { readonly text: string } & CutOptions; readonly value: Cut };
   /** Requirements that no such diaphragm can meet. Problems: those of `loadProject` and of `contradictions`. */
   readonly contradictions: { readonly input: { readonly text: string }; readonly value: readonly Contradiction[] };
-  /** `run`: another one searches anew. Problems: those of `loadProject` and of `choose`. */
-  readonly choose: {
-    readonly input: { readonly text: string; readonly run: number } & Pick<ChooseOptions, "seed" | "evaluations">;
-    readonly value: Choices;
+  /**
+   * What a search wants done next, or what it has found; it is kept here from one to the next (chooseCrew.ts asks). `results`: what
+   * the last list gave, null to begin. Problems: those of `loadProject`, `createTrials` and `chooseSteps`.
+   */
+  readonly chooseNext: {
+    readonly input: ChooseSearch & { readonly results: readonly (string | null)[] | null };
+    readonly value:
+      | { readonly jobs: readonly ChooseJob[]; readonly found: null }
+      | { readonly jobs: null; readonly found: Choices };
   };
-  /** Ends that search where it is: its answer is what it has found. */
+  /** A piece of a search: `JobDone` as text, which a page hands on without unpacking it. Problems: those of `chooseNext`. */
+  readonly chooseJob: { readonly input: ChooseSearch & { readonly job: ChooseJob }; readonly value: string };
+  /** Ends the pieces of that search where they are: they give what they have. */
   readonly endChoosing: { readonly input: { readonly run: number }; readonly value: null };
   /** Problems: those of `loadProject` and of `spreadPart`. */
   readonly spreadPart: {
@@ -158,6 +177,19 @@ let plan: { readonly key: string; readonly project: Project; readonly made: Plan
 
 /** The search that was last told to end. */
 let ended = 0;
+/** The search that goes on, where it is planned. */
+let searching: { readonly run: number; readonly steps: ReturnType<typeof chooseSteps> } | null = null;
+/** What the last search was made ready with, and the designs that it tried: its pieces share both. */
+let trials: { readonly key: string; readonly made: Outcome<Trials> } | null = null;
+
+function trialsOf({ text, seed, evaluations }: ChooseSearch): Outcome<Trials> {
+  const key = JSON.stringify([text, seed, evaluations]);
+  if (trials?.key !== key) {
+    const loaded = loadProject(text);
+    trials = { key, made: loaded.ok ? createTrials(loaded.value, { seed, evaluations }) : loaded };
+  }
+  return trials.made;
+}
 
 /** Shapes that records were held against. */
 const engine = createEngine();
@@ -204,10 +236,28 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
     const loaded = loadProject((input as WorkerQuestions["contradictions"]["input"]).text);
     return loaded.ok ? contradictions(loaded.value) : loaded;
   },
-  *choose(input) {
-    const { text, run, ...options } = input as WorkerQuestions["choose"]["input"];
-    const loaded = loadProject(text);
-    return loaded.ok ? yield* choose(loaded.value, { ...options, stopped: () => ended === run }) : loaded;
+  *chooseNext(input) {
+    const { results, ...asked } = input as WorkerQuestions["chooseNext"]["input"];
+    const made = trialsOf(asked);
+    if (!made.ok) return made;
+    if (results === null || searching?.run !== asked.run)
+      searching = { run: asked.run, steps: chooseSteps(made.value, asked) };
+    const done = (results ?? []).map((one) => (one === null ? null : (JSON.parse(one) as JobDone)));
+    const step = searching.steps.next(done);
+    if (!step.done) return answer({ jobs: step.value, found: null });
+    searching = null;
+    return step.value.ok ? answer({ jobs: null, found: step.value.value }, made.remarks) : step.value;
+  },
+  *chooseJob(input) {
+    const { job, ...asked } = input as WorkerQuestions["chooseJob"]["input"];
+    const made = trialsOf(asked);
+    if (!made.ok) return made;
+    const work = runJob(made.value, job, { seed: asked.seed, stopped: () => ended === asked.run });
+    for (;;) {
+      const step = work.next();
+      if (step.done) return answer(JSON.stringify(step.value));
+      yield { done: step.value.done, of: asked.evaluations };
+    }
   },
   // biome-ignore lint/correctness/useYield: it only leaves word
   *endChoosing(input) {

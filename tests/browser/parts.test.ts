@@ -29,7 +29,7 @@ async function agrees(page: Page, ...settings: readonly string[]): Promise<void>
     ["resonance.dampingRatio", resonance.dampingRatio],
     ["sensitivity.magnitude", sensitivity.magnitude],
   ] as const)
-    expect((shown.get(key)?.value ?? Number.NaN) / (expected ?? Number.NaN), key).toBeCloseTo(1, 9);
+    expect((shown.get(key)?.value ?? Number.NaN) / (expected ?? Number.NaN), key).toBeCloseTo(1, 12);
 }
 
 test("parts are added by key: the focus stays, values open, the drawing shows them, and numbers are the command's", async () => {

@@ -5,8 +5,9 @@ import { drain } from "../../src/core/numerics/progress.ts";
 import { seededUniform } from "../../src/core/numerics/random.ts";
 import { better, type Cost } from "../../src/core/numerics/searchBox.ts";
 import { readBrief } from "../../src/core/project/brief.ts";
+import { describe as describeProject } from "../../src/core/project/describe.ts";
 import { vary } from "../../src/core/project/paths.ts";
-import { worthOf } from "../../src/core/tasks/choose/choose.ts";
+import { worthOf } from "../../src/core/tasks/choose/worth.ts";
 import { judge, readyToJudge } from "../../src/core/tasks/predict/judge.ts";
 import { tellingOf } from "../../src/core/tasks/predict/judgeBatch.ts";
 
@@ -89,7 +90,7 @@ describe("choose against a dense grid", () => {
     const project = changed(base, { brief });
     const asked = readBrief(project);
     const found = good(drain(choose(project, { seed })));
-    const chosen = worthOf(found.designs[0]!.verdict);
+    const chosen = worthOf(good(judge(good(describeProject(changed(project, found.designs[0]!.set))), asked)));
     const placed = grid.flatMap((values) => {
       const described = designAt(values);
       return described.ok ? [{ values, microphone: described.value }] : [];
@@ -99,7 +100,7 @@ describe("choose against a dense grid", () => {
     for (const { values, microphone } of placed) {
       const judged = judge(microphone, asked, { batch, values });
       if (!judged.ok) continue;
-      const worth = worthOf(judged.value.verdict);
+      const worth = worthOf(judged.value);
       if (best === null || better(worth, best)) best = worth;
     }
     // Quick verdicts agree to 1e-4 with one another.

@@ -37,34 +37,32 @@ export interface SearchResult {
   readonly settled: boolean;
 }
 
-export interface SearchProgress extends Progress {
-  readonly best: Found;
-}
-
 /** Whether the first is better: allowed before not allowed, then less violation, then less cost. */
 export const better = (a: Cost, b: Cost): boolean =>
   a.violation === b.violation ? a.cost < b.cost : a.violation < b.violation;
 
+/** Yields after each call of the function. */
 export function* searchBox(
   f: (u: readonly number[]) => Cost,
   { dimensions, seed, evaluations, start = [], enough }: SearchOptions,
-): Generator<SearchProgress, SearchResult> {
+): Generator<Progress, SearchResult> {
   const uniform = seededUniform(seed);
   const normal = seededNormal(seed + 1);
   let calls = 0;
-  const at = (point: readonly number[]): Found => {
+  function* at(point: readonly number[]): Generator<Progress, Found> {
     calls++;
-    return { point, ...f(point) };
-  };
+    const found = { point, ...f(point) };
+    yield { done: calls, of: evaluations };
+    return found;
+  }
   const first = Math.max(12, Math.min(60, 8 * dimensions));
   // A fifth of the calls is kept for the simplex.
   const wide = Math.floor(evaluations * 0.8);
-  let population: Found[] = [...start]
-    .slice(0, first)
-    .concat(
-      Array.from({ length: Math.max(0, first - start.length) }, () => Array.from({ length: dimensions }, uniform)),
-    )
-    .map(at);
+  const others = Array.from({ length: Math.max(0, first - start.length) }, () =>
+    Array.from({ length: dimensions }, uniform),
+  );
+  let population: Found[] = [];
+  for (const point of [...start.slice(0, first), ...others]) population.push(yield* at(point));
   const memory = Array.from({ length: 6 }, () => ({ step: 0.5, crossing: 0.7 }));
   let oldest = 0;
   const bestOf = (points: readonly Found[]) => points.reduce((a, b) => (better(b, a) ? b : a));
@@ -87,7 +85,7 @@ export function* searchBox(
         // Beyond a wall: halfway between it and where the point was.
         return y < 0 ? x / 2 : y > 1 ? (1 + x) / 2 : y;
       });
-      const tried = at(trial);
+      const tried = yield* at(trial);
       if (better(one, tried)) next.push(one);
       else {
         next.push(tried);
@@ -115,11 +113,14 @@ export function* searchBox(
       ...population.map(({ cost, violation }) => Math.abs(cost - best.cost) + violation - best.violation),
     );
     settled = best.violation === 0 && spread <= (enough ?? 1e-9 * (Math.abs(best.cost) + 1e-3));
-    yield { done: calls, of: evaluations, best };
   }
 
-  const polished = simplex(at, bestOf(population), { dimensions, calls: () => calls, atMost: evaluations, enough });
-  yield { done: calls, of: evaluations, best: polished };
+  const polished = yield* simplex(at, bestOf(population), {
+    dimensions,
+    calls: () => calls,
+    atMost: evaluations,
+    enough,
+  });
   return { best: polished, evaluations: calls, settled };
 
   function drawn({ step, crossing }: { step: number; crossing: number }) {
@@ -134,8 +135,8 @@ const gainOf = (before: Cost, after: Cost): number =>
   before.violation > after.violation ? before.violation - after.violation : before.cost - after.cost;
 
 /** Walks from a point to the nearest bottom; walls hold, and what breaks a condition counts as in `better`. */
-function simplex(
-  at: (point: readonly number[]) => Found,
+function* simplex(
+  at: (point: readonly number[]) => Generator<Progress, Found>,
   start: Found,
   {
     dimensions,
@@ -148,12 +149,13 @@ function simplex(
     readonly atMost: number;
     readonly enough?: number | undefined;
   },
-): Found {
+): Generator<Progress, Found> {
   let best = start;
   // Begun anew while it still helps: a simplex that has gone flat finds nothing more.
   for (let size = 0.05; calls() < atMost; size /= 4) {
     const before = best;
-    const corners = [best, ...Array.from({ length: dimensions }, (_, i) => at(moved(best.point, i, size)))];
+    const corners = [best];
+    for (let i = 0; i < dimensions; i++) corners.push(yield* at(moved(before.point, i, size)));
     const order = () => corners.sort((a, b) => (better(a, b) ? -1 : better(b, a) ? 1 : 0));
     order();
     while (calls() < atMost) {
@@ -168,17 +170,17 @@ function simplex(
       );
       const along = (factor: number) =>
         at(middle.map((x, j) => Math.min(1, Math.max(0, x + factor * (x - (worst.point[j] as number))))));
-      const mirrored = along(1);
+      const mirrored = yield* along(1);
       if (better(mirrored, low)) {
-        const farther = along(2);
+        const farther = yield* along(2);
         corners[dimensions] = better(farther, mirrored) ? farther : mirrored;
       } else if (better(mirrored, corners[dimensions - 1] as Found)) corners[dimensions] = mirrored;
       else {
-        const nearer = better(mirrored, worst) ? along(0.5) : along(-0.5);
+        const nearer = yield* along(better(mirrored, worst) ? 0.5 : -0.5);
         if (better(nearer, better(mirrored, worst) ? mirrored : worst)) corners[dimensions] = nearer;
         else
           for (let i = 1; i <= dimensions && calls() < atMost; i++)
-            corners[i] = at((corners[i] as Found).point.map((x, j) => (x + (low.point[j] as number)) / 2));
+            corners[i] = yield* at((corners[i] as Found).point.map((x, j) => (x + (low.point[j] as number)) / 2));
       }
       order();
     }

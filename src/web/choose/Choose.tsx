@@ -1,26 +1,31 @@
 /** Designs that meet the brief, or what stands in the way; each is one click from the table. */
 import { type JSX, Show } from "solid-js";
-import { projectText } from "../../core/index.ts";
+import { type Choices, projectText } from "../../core/index.ts";
 import { chooseWords as words } from "../../words/en/choosePage.ts";
+import { abandonChoosing, chooseInCrew, endChoosing } from "../../worker/chooseCrew.ts";
 import { Panel } from "../shell/PageFrame.tsx";
 import { TaskState } from "../shell/TaskState.tsx";
-import { taskAnswer } from "../shell/taskAnswer.ts";
+import { answerOf } from "../shell/taskAnswer.ts";
 import { useWork } from "../shell/work.ts";
 import { Found } from "./Found.tsx";
 import { Free } from "./Free.tsx";
-import { firstEvaluations, searchOf } from "./search.ts";
+import { firstEvaluations, firstSeed, searchOf } from "./search.ts";
 import "./choose.css";
 
 export function Choose(): JSX.Element {
   const work = useWork();
   const search = searchOf(work);
-  const answer = taskAnswer("choose", () => search.asked());
+  const { crew } = work;
+  const answer = answerOf<NonNullable<ReturnType<typeof search.asked>>, Choices>("choose", search.asked, {
+    ask: (asked, onStep) => chooseInCrew(crew, { seed: firstSeed, ...asked }, onStep),
+    stop: () => abandonChoosing(crew),
+  });
   const running = () => search.asked() !== null && (answer.state() === "computing" || answer.state() === "old");
   const ask = (evaluations: number) => search.ask(projectText(work.project()), evaluations);
   const found = () => (search.asked() === null || answer.state() !== "current" ? null : answer.value());
   const stop = () => {
     const asked = search.asked();
-    if (asked !== null) void work.worker.ask("end-choosing", "endChoosing", { run: asked.run }, { urgency: "drag" });
+    if (asked !== null) endChoosing(crew, asked.run);
   };
   return (
     <Panel title={words.title} aside={words.aside} class="choose">

@@ -34,7 +34,3 @@ export function embedded(selection: Selection, choices: readonly Choice[], free:
     return item === null || choice.kind !== "list" ? free[next++]! : (item + 0.5) / choice.values.length;
   });
 }
-
-/** The free part of a whole point. */
-export const freePart = (selection: Selection, point: readonly number[]): readonly number[] =>
-  point.filter((_, i) => selection[i] === null);
