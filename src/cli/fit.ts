@@ -22,6 +22,7 @@ import {
   readRecord,
   recordOf,
   refuse,
+  remarksOfTable,
 } from "../core/index.ts";
 import { reasonOf, systemCode } from "../words/en/fileErrors.ts";
 import { fitLines, intoLine } from "../words/en/fit.ts";
@@ -65,12 +66,18 @@ export async function fit(file: string, options: FitCommandOptions): Promise<Sta
   });
   if (!fitted.ok) return no(fitted.problems);
   const kept = record.value === null ? [] : againstKept(record.value.readings, fitted.value.reading, record.value.path);
-  const remarks = [...table.remarks, ...record.remarks, ...beside.remarks, ...fitted.remarks, ...kept];
+  const remarks = [
+    ...remarksOfTable(table.remarks, fitted.value.reading.kind),
+    ...record.remarks,
+    ...beside.remarks,
+    ...fitted.remarks,
+    ...kept,
+  ];
   const written = await writeInto(path, options, asked.value, table.value.recipe, fitted.value);
   if (!written.ok) return no(written.problems);
   if (options.json) answerJson({ ...asJson(fitted.value, table.value.recipe, remarks), into: written.value });
   else {
-    answerLine(fitLines(named(path), table.value, fitted.value, remarks).join("\n"));
+    answerLine(fitLines(named(path), fitted.value, remarks).join("\n"));
     if (written.value !== null) answerLine(intoLine(written.value));
   }
   return status.done;

@@ -89,7 +89,7 @@ export {
   type Reading,
 } from "./tasks/fit/fitKinds.ts";
 export { type ExplainedFit, type FitQuestion, fitRecord } from "./tasks/fit/fitRecord.ts";
-export { fitTable, kindOf } from "./tasks/fit/fitTable.ts";
+export { fitTable, kindOf, remarksOfTable } from "./tasks/fit/fitTable.ts";
 export { againstKept, intoProject, type NewReading, readingsOf } from "./tasks/fit/intoProject.ts";
 export { type ProjectRecord, recordByFile, recordIds, recordOf } from "./tasks/fit/projectRecord.ts";
 export {

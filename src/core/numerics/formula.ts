@@ -1,24 +1,28 @@
 /**
  * A model that is typed: "y = b1*(1 - exp(-b2*x))". Numbers, names, + - * / ^ (or **), brackets, functions and pi; every
- * name that is no variable is a parameter. Derivatives are exact: each step carries those of its parts (forward mode).
+ * name that is no variable is a parameter. Derivatives are exact.
  */
-
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
+import { formulaFunctions, formulaTape } from "./formulaTape.ts";
 import { type FormulaNode, parseFormula } from "./formulaText.ts";
-import { pow } from "./power.ts";
-import { cos, sin } from "./sine.ts";
 
 export interface Formula {
   /** In the order in which they first stand in it. */
   readonly parameters: readonly string[];
   /** Variables that it uses. */
   readonly variables: readonly string[];
+  /** Those in which it is linear together, whatever the others are: y = sum b_k g_k(others, x) + g_0(others, x). */
+  readonly linear: readonly string[];
   /** What is fitted: y, or what stands left of the "=". */
   readonly response: (y: number) => number;
+  /** Its derivative to y. */
+  readonly responseSlope: (y: number) => number;
   /** `x`: values of the variables, in the order of `variables`. NaN where it has no value. */
   readonly value: (parameters: readonly number[], x: readonly number[]) => number;
   /** Derivatives to the parameters. */
   readonly slopes: (parameters: readonly number[], x: readonly number[]) => number[];
+  /** Derivatives to the variables, in their order. */
+  readonly slopesInX: (parameters: readonly number[], x: readonly number[]) => number[];
 }
 
 /**
@@ -44,15 +48,25 @@ export function readFormula(text: string, variables: readonly string[]): Outcome
       path: ["formula"],
       message: `"${text}" has no parameter; needed: names beside ${variables.join(", ")}, such as b1.`,
     });
-  const places = new Map([...parameters, ...used].map((name, i) => [name, i]));
-  const count = parameters.length;
-  const dual = (node: FormulaNode, values: readonly number[]) => evaluate(node, values, places, count);
+  const tape = formulaTape(right.node, [...parameters, ...used], parameters.length);
+  const inX = formulaTape(right.node, [...used, ...parameters], used.length);
+  const ofY = left === null ? null : formulaTape(left.node, ["y"], 1);
+  // One list of values for both, filled anew at each call: fits ask millions of times.
+  const ahead = new Float64Array(parameters.length + used.length);
+  const filled = (first: readonly number[], second: readonly number[]) => {
+    for (let i = 0; i < first.length; i++) ahead[i] = first[i]!;
+    for (let i = 0; i < second.length; i++) ahead[first.length + i] = second[i]!;
+    return ahead;
+  };
   return answer({
     parameters,
     variables: used,
-    response: left === null ? (y) => y : (y) => evaluate(left.node, [y], new Map([["y", 0]]), 0).value,
-    value: (b, x) => evaluate(right.node, [...b, ...x], places, 0).value,
-    slopes: (b, x) => dual(right.node, [...b, ...x]).slopes,
+    linear: linearNames(right.node, parameters),
+    response: ofY === null ? (y) => y : (y) => ofY.value([y]),
+    responseSlope: ofY === null ? () => 1 : (y) => ofY.slopes([y])[0]!,
+    value: (b, x) => tape.value(filled(b, x)),
+    slopes: (b, x) => tape.slopes(filled(b, x)),
+    slopesInX: (b, x) => inX.slopes(filled(x, b)),
   });
 }
 
@@ -68,68 +82,21 @@ function namesOf(node: FormulaNode): string[] {
   return [...new Set(parts.flatMap(namesOf))];
 }
 
-interface Dual {
-  readonly value: number;
-  readonly slopes: number[];
+/** Taken in their order as long as the tree stays linear in all of them together. */
+function linearNames(root: FormulaNode, parameters: readonly string[]): string[] {
+  const chosen: string[] = [];
+  for (const name of parameters) if (degreeIn(root, new Set([...chosen, name])) <= 1) chosen.push(name);
+  return chosen;
 }
 
-/** Value and slope of each function. */
-const functions: Readonly<Record<string, (x: number) => readonly [number, number]>> = {
-  exp: (x) => [Math.exp(x), Math.exp(x)],
-  log: (x) => [Math.log(x), 1 / x],
-  ln: (x) => [Math.log(x), 1 / x],
-  log10: (x) => [Math.log10(x), 1 / (x * Math.LN10)],
-  sqrt: (x) => [Math.sqrt(x), 0.5 / Math.sqrt(x)],
-  sin: (x) => [sin(x), cos(x)],
-  cos: (x) => [cos(x), -sin(x)],
-  tan: (x) => [Math.tan(x), 1 + Math.tan(x) ** 2],
-  asin: (x) => [Math.asin(x), 1 / Math.sqrt(1 - x * x)],
-  acos: (x) => [Math.acos(x), -1 / Math.sqrt(1 - x * x)],
-  atan: (x) => [Math.atan(x), 1 / (1 + x * x)],
-  arctan: (x) => [Math.atan(x), 1 / (1 + x * x)],
-  sinh: (x) => [Math.sinh(x), Math.cosh(x)],
-  cosh: (x) => [Math.cosh(x), Math.sinh(x)],
-  tanh: (x) => [Math.tanh(x), 1 - Math.tanh(x) ** 2],
-  abs: (x) => [Math.abs(x), Math.sign(x)],
-};
-const formulaFunctions = Object.keys(functions);
-
-/** `count`: derivatives to the first so many of the values; 0 for the value alone. */
-function evaluate(
-  node: FormulaNode,
-  values: readonly number[],
-  places: ReadonlyMap<string, number>,
-  count: number,
-): Dual {
-  if (node.is === "number") return { value: node.value, slopes: new Array<number>(count).fill(0) };
-  if (node.is === "name") {
-    const at = places.get(node.name)!;
-    return { value: values[at]!, slopes: Array.from({ length: count }, (_, i) => (i === at ? 1 : 0)) };
-  }
-  if (node.is === "call") {
-    const of = evaluate(node.of, values, places, count);
-    const [value, slope] = functions[node.name]!(of.value);
-    // Where nothing depends on a parameter an endless slope does no harm.
-    return { value, slopes: of.slopes.map((one) => (one === 0 ? 0 : one * slope)) };
-  }
-  const a = evaluate(node.left, values, places, count);
-  const b = evaluate(node.right, values, places, count);
-  const joined = (value: number, byA: number, byB: number): Dual => ({
-    value,
-    slopes: a.slopes.map((one, i) => (one === 0 ? 0 : one * byA) + (b.slopes[i]! === 0 ? 0 : b.slopes[i]! * byB)),
-  });
-  switch (node.by) {
-    case "+":
-      return joined(a.value + b.value, 1, 1);
-    case "-":
-      return joined(a.value - b.value, 1, -1);
-    case "*":
-      return joined(a.value * b.value, b.value, a.value);
-    case "/":
-      return joined(a.value / b.value, 1 / b.value, -a.value / b.value ** 2);
-    case "^": {
-      const value = pow(a.value, b.value);
-      return joined(value, b.value * pow(a.value, b.value - 1), value * Math.log(a.value));
-    }
-  }
+/** Degree of a tree in the names together: 0, 1, or 2 for anything else. */
+function degreeIn(node: FormulaNode, names: ReadonlySet<string>): number {
+  if (node.is === "number") return 0;
+  if (node.is === "name") return names.has(node.name) ? 1 : 0;
+  if (node.is === "call") return degreeIn(node.of, names) === 0 ? 0 : 2;
+  const [a, b] = [degreeIn(node.left, names), degreeIn(node.right, names)];
+  if (node.by === "+" || node.by === "-") return Math.max(a, b);
+  if (node.by === "*") return Math.min(2, a + b);
+  if (node.by === "/") return b === 0 ? a : 2;
+  return a === 0 && b === 0 ? 0 : 2;
 }

@@ -24,6 +24,8 @@ export interface NonlinearFitQuestion<X> {
   readonly upper?: readonly number[];
   /** Steps of each try; 10000 where absent. */
   readonly maxSteps?: number;
+  /** Ways of going downhill that are tried at most; all where absent. */
+  readonly tries?: number;
 }
 
 export interface NonlinearFit {
@@ -74,17 +76,27 @@ export function fitNonlinear<X>(question: NonlinearFitQuestion<X>): Outcome<Nonl
   return answer(fit, remarksOf(fit, question));
 }
 
+/** Steps of each way, in rounds: most starts need few, a wanderer is not followed far before the other ways were tried. */
+const rounds = [300, 3000, 10_000] as const;
+/** Values of the model that the rounds after the first may cost. */
+const mostValues = 2e6;
+
 function lowest<X>(problem: SquaresProblem, question: NonlinearFitQuestion<X>): Minimum {
-  const { start, lower, upper, maxSteps = 10_000 } = question;
+  const { start, lower, upper, maxSteps = 10_000, tries = ways.length } = question;
   const bounds = { ...(lower && { lower }), ...(upper && { upper }) };
+  const affordable = Math.max(rounds[0], mostValues / (tries * question.y.length));
   let best: Minimum | null = null;
-  for (const way of ways) {
-    const found = minimizeSquares(problem, { start, ...bounds, maxSteps, ...way });
-    if (found.stopped === "not-finite-at-start") return found;
-    const agrees = best !== null && Math.abs(found.sumOfSquares - best.sumOfSquares) <= 1e-8 * best.sumOfSquares;
-    const both = found.stopped === "converged" && best?.stopped === "converged";
-    if (best === null || better(found, best)) best = found;
-    if (agrees && both) break;
+  for (const round of rounds) {
+    const most = Math.min(round, maxSteps, affordable);
+    for (const way of ways.slice(0, tries)) {
+      const found = minimizeSquares(problem, { start, ...bounds, maxSteps: most, ...way });
+      if (found.stopped === "not-finite-at-start") return found;
+      const agrees = best !== null && Math.abs(found.sumOfSquares - best.sumOfSquares) <= 1e-8 * best.sumOfSquares;
+      const both = found.stopped === "converged" && best?.stopped === "converged";
+      if (best === null || better(found, best)) best = found;
+      if (agrees && both) return best;
+    }
+    if (best?.stopped === "converged" || most < round) break;
   }
   return best!;
 }

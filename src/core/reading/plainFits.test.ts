@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { readFormula } from "../numerics/formula.ts";
-import { readByFormula, readPlane, readPolynomial, readStatistics } from "./plainFits.ts";
+import { readByFormula } from "./byFormula.ts";
+import { readPlane, readPolynomial, readStatistics } from "./plainFits.ts";
 
 const codes = (outcome: { readonly ok: boolean; readonly problems?: readonly { readonly code: string }[] }) =>
   (outcome.problems ?? []).map(({ code }) => code);

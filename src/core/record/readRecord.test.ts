@@ -49,6 +49,17 @@ describe("delimited text", () => {
     expect([found.questions, found.faults, found.remarks]).toEqual([[], [], []]);
   });
 
+  test("junk of words and numbers above, headings behind a label, a rule between", () => {
+    const head = `Report 12\n\nStart 1   Start 2\n  b1 =   500   250   2.38E+02   2.7E+00\n  b2 =   0.0001   0.0005\nNumber of Observations:   3\n\n`;
+    const found = table(`${head}Data:   y          x\n  10.07E0   77.6E0\n  14.73E0   114.9E0\n  17.94E0   141.1E0\n`);
+    expect(found.columns.map(({ is, heading }) => `${is} ${heading}`)).toEqual(["y y", "x x"]);
+    expect([found.rows, found.columns[1]?.values[0], found.questions]).toEqual([3, 77.6, []]);
+    const alone = table(`Number of Observations:   4\n\nData:  Y\n---------\n  -213\n -564\n 35\n 15\n`);
+    expect([alone.columns.map(({ is }) => is), alone.rows, alone.questions]).toEqual([["y"], 4, []]);
+    const bare = table("Number of points:   3\n\n  1.5   2.5\n  2.5   1.5\n  3.5   0.5\n");
+    expect(bare.columns.map(({ heading }) => heading)).toEqual(["", ""]);
+  });
+
   test("semicolons, decimal commas, a second row of units, CRLF, Latin-1", () => {
     const text = `Mess\u00fcng 12\r\nZeit;Spannung\r\n(\u00b5s);(V)\r\n${rows((i) => comma(`${i * 10};${value(i)}`)).replaceAll("\n", "\r\n")}`;
     const found = table(Uint8Array.from(text, (letter) => letter.charCodeAt(0)));

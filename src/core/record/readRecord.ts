@@ -1,7 +1,8 @@
 /** A file's bytes to a table of numbers, with what was understood, what is unclear and what stands in the way. */
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
-import { cellsOf, isComment, isNumber, type Separator } from "./cells.ts";
+import { isComment, type Separator } from "./cells.ts";
 import { readText, textBetween } from "./encoding.ts";
+import { headingRows } from "./headingRows.ts";
 import { meaningOfHeading, meaningOfUnit, unitAlone, unitInHeading } from "./headings.ts";
 import { type Layout, layoutOf } from "./layout.ts";
 import { questionsOf } from "./questions.ts";
@@ -140,27 +141,16 @@ function layoutAt(sample: readonly Line[], recipe: Recipe | undefined, known: Pa
 
 /** Headings, units and meanings of the columns; what the recipe says of a column wins. */
 function guessColumns(head: readonly string[], layout: Layout, recipe: Recipe | undefined): readonly Guess[] {
-  const rows = head
-    .map((text) => headingCells(text.replace(/^\s*(#|%|\/\/|!|\*)+\s*/, ""), layout))
-    .map((cells) => (cells.length === layout.columns + 1 && cells.at(-1) === "" ? cells.slice(0, -1) : cells));
-  const fits = rows.flatMap((cells, i) =>
-    cells.length === layout.columns && cells.some((cell) => cell !== "") && !isSetting(cells) ? [i] : [],
-  );
-  let unitRow: readonly string[] | null = null;
-  let names: readonly string[] | null = null;
-  for (const i of fits.slice(-2).reverse()) {
-    const cells = rows[i]!;
-    const filled = cells.filter((cell) => cell !== "");
-    if (unitRow === null && names === null && filled.every((cell) => unitAlone(cell) !== null || cell === "-"))
-      unitRow = cells;
-    else if (names === null && !filled.every((cell) => isNumber(cell, layout))) names = cells;
-  }
+  const { names, units } = headingRows(head, layout);
+  // Beside a column that is called y a column x is no place of a guide.
+  const plainNames = names?.some((name) => /^y$/i.test(name)) === true;
   const asked = told(recipe) ? recipe!.columns.map(({ index }) => index) : undefined;
   return (asked ?? Array.from({ length: layout.columns }, (_, i) => i)).map((index) => {
     const heading = names?.[index] ?? "";
     const said = recipe?.columns.find((column) => column.index === index);
-    const unit = said?.unit ?? unitAlone(unitRow?.[index] ?? "") ?? unitInHeading(heading);
-    const is = said?.is ?? meaningOfHeading(heading) ?? (unit === null ? null : meaningOfUnit(unit));
+    const unit = said?.unit ?? unitAlone(units?.[index] ?? "") ?? unitInHeading(heading);
+    const plain = plainNames && /^x\d*$/i.test(heading) ? ("x" as const) : null;
+    const is = said?.is ?? plain ?? meaningOfHeading(heading) ?? (unit === null ? null : meaningOfUnit(unit));
     return { index, heading, unit, is, said };
   });
 }
@@ -171,17 +161,6 @@ function unitBySampling(times: Float64Array, said: TimeBase | null): string | nu
   const mean = (times[times.length - 1]! - times[0]!) / (times.length - 1);
   return ["s", "ms", "us", "ns"].find((unit) => Math.abs((mean * unitFactor(unit)!) / said.step - 1) < 1e-3) ?? null;
 }
-
-/** Where single spaces part the cells, headings of several words are parted by two and more. */
-function headingCells(text: string, { separator, columns }: Layout): readonly string[] {
-  const cells = cellsOf(text, separator);
-  if (separator !== "space" || cells.length === columns) return cells;
-  const wide = text.trim().split(/\s{2,}|\t/);
-  return wide.length === columns ? wide : cells;
-}
-
-/** "fs = 96000 Hz" on a line of its own names no column. */
-const isSetting = (cells: readonly string[]): boolean => cells.length === 1 && /[=:]/.test(cells[0]!);
 
 interface Guess {
   readonly index: number;
@@ -284,7 +263,9 @@ const axes: ReadonlySet<ColumnMeaning> = new Set([
 /** Meanings that the headings leave open: the first rising column is the axis, the others are outputs. */
 function settleMeanings(guesses: readonly Guess[], read: TableRows): readonly ColumnMeaning[] {
   // One column alone is what was measured.
-  const given = guesses.map(({ is, said }) => (guesses.length === 1 && said === undefined ? "output" : is));
+  const given = guesses.map(({ is, said }) =>
+    guesses.length === 1 && said === undefined && is !== "y" ? "output" : is,
+  );
   const hasAxis = given.some((is) => is !== null && axes.has(is));
   let axis = hasAxis;
   // One heading that fits two columns is an axis only once.

@@ -112,11 +112,10 @@ const labeled = (label: string, text: string): string[] => hanging(`${label} `.p
 
 export function fitLines(
   file: string,
-  table: RecordTable,
-  { reading, questions }: FittedRecord,
+  { reading, questions, readAs }: FittedRecord,
   remarks: readonly Problem[],
 ): string[] {
-  const lines = [`${file}: ${fitKindWords[reading.kind]}`, "", ...labeled("Read as", understoodText(table))];
+  const lines = [`${file}: ${fitKindWords[reading.kind]}`, "", ...labeled("Read as", understoodText(readAs))];
   if ("used" in reading) {
     const axis: KindName = reading.kind === "ring-down" ? "time" : "frequency";
     lines.push(
@@ -154,10 +153,14 @@ export function fitLines(
   if ("included" in reading && reading.included.length > 0)
     lines.push(...labeled("Taken in", reading.included.join(", ")));
   const { rms, whiteness } = reading.residuals;
+  const deviation =
+    "residualStandardDeviation" in reading && reading.residualStandardDeviation !== null
+      ? `, standard deviation ${formatNumber(reading.residualStandardDeviation)} with ${reading.degreesOfFreedom} degrees of freedom`
+      : "";
   lines.push(
     ...labeled(
       "Residuals",
-      `${formatNumber(rms)} rms${whiteness === null ? "" : whiteness.probability < 1e-3 ? ", not white" : ", white"}`,
+      `${formatNumber(rms)} rms${deviation}${whiteness === null ? "" : whiteness.probability < 1e-3 ? ", not white" : ", white"}`,
     ),
   );
   lines.push(...labeled("Stopped", `${reading.stopped}, ${reading.steps} steps`));

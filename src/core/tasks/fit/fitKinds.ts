@@ -3,7 +3,7 @@ import type { BiasSweep } from "../../reading/biasSweep.ts";
 import type { PressureLines } from "../../reading/calibration.ts";
 import type { FreeReadout } from "../../reading/freeReadout.ts";
 import type { NullParts } from "../../reading/nullRecords.ts";
-import type { PlainReading } from "../../reading/plainFits.ts";
+import type { PlainReading } from "../../reading/plainReading.ts";
 import type { PowerLaw } from "../../reading/powerLaw.ts";
 import type { RecordedResponse } from "../../reading/recordedResponse.ts";
 import type { ResponseReading } from "../../reading/response.ts";
@@ -113,9 +113,12 @@ export interface FittedRecord {
   readonly questions: readonly Question[];
   /** The response that noise, a sweep or stepped tones gave. */
   readonly response: RecordedResponse | null;
+  /** The table as the fit took it: a plain fit sees numbers where a record has times. */
+  readonly readAs: RecordTable;
 }
 
-export type Part = Omit<FittedRecord, "questions" | "response"> & { readonly response?: RecordedResponse };
+export type Part = Omit<FittedRecord, "questions" | "response" | "readAs"> &
+  Partial<{ readonly response: RecordedResponse; readonly readAs: RecordTable }>;
 
 /** Without the keys that say nothing. */
 export const only = <T extends object>(values: { readonly [K in keyof T]: T[K] | undefined }): Partial<T> =>

@@ -6,7 +6,7 @@ import type { RecordTable } from "../../record/table.ts";
 import { predict } from "../predict/predict.ts";
 import { type Explanation, explainRingDown } from "./explain.ts";
 import type { FitOptions, FittedRecord } from "./fitKinds.ts";
-import { fitTable, kindOf } from "./fitTable.ts";
+import { fitTable, kindFor } from "./fitTable.ts";
 
 export interface FitQuestion {
   readonly table: RecordTable;
@@ -36,7 +36,7 @@ export function fitRecord({
   engine,
 }: FitQuestion): Outcome<ExplainedFit> {
   const asTaken = project === null ? null : underConditions(project, conditions);
-  const kind = options.kind ?? kindOf(table);
+  const kind = kindFor(table, options);
   const curve = kind === "scan" && options.curve === undefined && asTaken !== null ? scanCurve(asTaken, engine) : null;
   const fitted = fitTable(table, curve === null ? options : { ...options, curve });
   if (!fitted.ok) return fitted;

@@ -4,7 +4,7 @@ import type { Question, RecordTable } from "../../record/table.ts";
 import { type FitKind, type FitOptions, type FittedRecord, fitKinds, type Part } from "./fitKinds.ts";
 import { ofBiasSweep, ofNull, ofSensitivity } from "./ofCalibration.ts";
 import { ofExcitation } from "./ofExcitation.ts";
-import { ofPlain } from "./ofPlain.ts";
+import { ofPlain, plainKinds } from "./ofPlain.ts";
 import { ofPowerLaw, ofScan } from "./ofScans.ts";
 import { ofResponse, ofRingDown } from "./ofTone.ts";
 import { partOfTable } from "./partOfTable.ts";
@@ -18,7 +18,7 @@ import { columnOf, named } from "./signal.ts";
  * Remarks: those of the fit and of the signal.
  */
 export function fitTable(table: RecordTable, options: FitOptions = {}): Outcome<FittedRecord> {
-  const kind = options.kind ?? kindOf(table);
+  const kind = kindFor(table, options);
   const open = table.questions.filter((question) => stands(question, table, kind));
   if (open.length > 0) return refuse(...open.map(asProblem));
   if (kind === null)
@@ -29,14 +29,19 @@ export function fitTable(table: RecordTable, options: FitOptions = {}): Outcome<
     });
   const fitted = byKind[kind](partOfTable(table, options.from, options.to), options);
   if (!fitted.ok) return fitted;
-  return answer({ response: null, ...fitted.value, questions: table.questions }, fitted.remarks);
+  const questions = plainKinds.has(kind) ? [] : table.questions;
+  return answer({ response: null, readAs: table, ...fitted.value, questions }, fitted.remarks);
 }
 
-const plain: ReadonlySet<FitKind | null> = new Set(["polynomial", "linear", "formula", "statistics"] as const);
+/** What the reader said of the file, without what a fit of this kind does not ask: plain numbers have no time base. */
+export const remarksOfTable = (remarks: readonly Problem[], kind: FitKind): readonly Problem[] =>
+  plainKinds.has(kind) ? remarks.filter(({ code }) => !timeRemarks.has(code)) : remarks;
+
+const timeRemarks: ReadonlySet<string> = new Set(["samples-dropped", "time-rounded", "clipped"]);
 
 /** The unit of an output changes its size, not its damping; plain fits go by the numbers; everything else changes the answer. */
 function stands({ code, path }: Question, { columns }: RecordTable, kind: FitKind | null): boolean {
-  if (plain.has(kind)) return code === "separator-unclear" || code === "decimal-unclear";
+  if (plainKinds.has(kind)) return code === "separator-unclear" || code === "decimal-unclear";
   if (code !== "unit-unclear") return true;
   const is = columns[Number(path[1])]?.is;
   if (is === "compensator") return false;
@@ -51,6 +56,10 @@ const asProblem = ({ path, message, choices }: Question): Problem => ({
   message: `${message} Possible: ${choices.join(", ")}.`,
 });
 
+/** As told, by a formula that is given, or by the columns. */
+export const kindFor = (table: RecordTable, { kind, formula }: FitOptions): FitKind | null =>
+  kind ?? (formula === undefined ? kindOf(table) : "formula");
+
 /** What kind of record a table is, by what its columns hold; null where they don't say. */
 export function kindOf(table: RecordTable): FitKind | null {
   const has = (...meanings: Parameters<typeof columnOf>[1][]) => columnOf(table, ...meanings) !== undefined;
@@ -59,7 +68,7 @@ export function kindOf(table: RecordTable): FitKind | null {
   if (has("bias", "analyzer", "compensator") || (has("temperature", "wavelength") && !has("time"))) return "bias-sweep";
   if (has("position")) return "scan";
   if (has("thickness", "side", "gap")) return "power-law";
-  if (has("x") && has("y")) return "polynomial";
+  if (has("y")) return table.columns.length === 1 ? "statistics" : "polynomial";
   if (table.time !== null || has("time")) return "ring-down";
   return null;
 }

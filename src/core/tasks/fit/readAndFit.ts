@@ -12,7 +12,7 @@ import { inSi } from "../../record/units.ts";
 import type { Explanation } from "./explain.ts";
 import type { BesideName, FitCurve, FitKind, FitOptions, Reading } from "./fitKinds.ts";
 import { fitRecord } from "./fitRecord.ts";
-import { kindOf } from "./fitTable.ts";
+import { kindOf, remarksOfTable } from "./fitTable.ts";
 import { againstKept } from "./intoProject.ts";
 import { recordByFile } from "./projectRecord.ts";
 import { columnOf } from "./signal.ts";
@@ -123,7 +123,11 @@ export function* readAndFit(
     ...shown,
     fit: { reading: withoutArrays(reading), axis: curve.axis, unit: curve.unit, ...drawnFit(curve), explanation },
     problems: [],
-    remarks: [...table.remarks, ...fitted.remarks, ...keptRemarks(project, name, reading)],
+    remarks: [
+      ...remarksOfTable(table.remarks, reading.kind),
+      ...fitted.remarks,
+      ...keptRemarks(project, name, reading),
+    ],
   });
 }
 
