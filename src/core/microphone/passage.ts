@@ -38,7 +38,7 @@ export function* spanPassage(
   const kind = first === undefined ? alone : kindOf(first);
   const alike = members.filter((one) => kindOf(one) === kind);
   if (kind === alone || alike.length < 2) return null;
-  return { span: yield* spanShapes(alike, upTo, beside), kind };
+  return { span: yield* spanShapes(alike, upTo, beside, { motions: "read" }), kind };
 }
 
 export interface PassingQuestion {

@@ -115,15 +115,18 @@ export function commonFunctions(microphones: readonly Microphone[]): Functions {
 /**
  * Spans some devices up to a frequency [Hz], each its own where `upTo` says so, and their poles as far. They must be of one
  * kind (edges that turn or not, film, air around) and none buckled. The light's influence is spanned over those `beside` as
- * well. In the functions that all of them need, or in those of `detail`; `looser` times as much is left to the estimate.
+ * well. In the functions that all of them need, or in those of `detail`; `looser` times as much is left to the estimate. With
+ * `motions` "read" the light's span holds those of the plate too, which makes the device's own light some times dearer: then what
+ * it is off by is multiplied with what the plate's span leaves out, and the estimate sees all that matters.
  * Yields after each device.
  */
 export function* spanShapes(
   microphones: readonly Microphone[],
   upTo: number | ((microphone: Microphone) => number),
   beside: readonly Microphone[] = [],
-  { detail: given = null, looser = 1 }: { readonly detail?: Resolution | null; readonly looser?: number } = {},
+  options: { readonly detail?: Resolution | null; readonly looser?: number; readonly motions?: "read" } = {},
 ): Generator<{ readonly done: number; readonly of: number }, ShapeSpan> {
+  const { detail: given = null, looser = 1, motions } = options;
   const wanted = given ?? resolution(commonFunctions(microphones));
   const detail = wanted.functions;
   const members: Member[] = [];
@@ -150,16 +153,25 @@ export function* spanShapes(
   const plateSpan = orthonormal(plates, { most, tolerance: allTo });
   const filmSpan = orthonormal(films, { most, tolerance: allTo });
   const rows = plateSpan.rows.map((row) => fromEnergy(energy!.factor, row));
+  const few = {
+    count: firstBelow(plateSpan.remainders, looser * fewTo),
+    filmCount: firstBelow(filmSpan.remainders, looser * filmFewTo),
+  };
+  const { plate, fine } = prepared;
+  const moved =
+    motions === "read"
+      ? orthonormal(
+          rows.map((row) => sizedOne(onLarger(row, plate, fine))),
+          { most, tolerance: 1e-9 },
+        ).rows
+      : [];
   return assembleSpan({
     detail,
     prepared,
     rows,
     filmRows: filmSpan.rows,
-    lightRows: orthonormal(lights, { most: mostLights, tolerance: 1e-7 }).rows,
-    few: {
-      count: firstBelow(plateSpan.remainders, looser * fewTo),
-      filmCount: firstBelow(filmSpan.remainders, looser * filmFewTo),
-    },
+    lightRows: orthonormal(lights, { most: mostLights, tolerance: 1e-7 }, moved).rows,
+    few,
     nearField: nearFieldOf(members),
   });
 }
@@ -329,6 +341,16 @@ function products(a: readonly Float64Array[], b: readonly Float64Array[]): Float
   const result = new Float64Array(a.length * b.length);
   for (let i = 0; i < a.length; i++) {
     for (let j = 0; j < b.length; j++) result[i * b.length + j] = dot(a[i]!, b[j]!);
+  }
+  return result;
+}
+
+/** A vector on the smaller basis as one on the larger. */
+function onLarger(vector: Float64Array, coarse: Plate, fine: Plate): Float64Array {
+  const result = new Float64Array(fine.size);
+  const { count } = coarse.along;
+  for (let i = 0; i < coarse.across.count; i++) {
+    for (let j = 0; j < count; j++) result[i * fine.along.count + j] = vector[i * count + j]!;
   }
   return result;
 }
