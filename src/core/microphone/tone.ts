@@ -2,6 +2,7 @@
 import { absolute, add, type Complex, complex, divide, scale, subtract } from "../numerics/complex.ts";
 import type { ComplexVector } from "../numerics/complexSymmetric.ts";
 import { valuesAt } from "../parts/diaphragm/polynomials.ts";
+import { plateScales } from "../parts/diaphragm/shape.ts";
 import { filmCoefficients } from "../parts/film/coefficients.ts";
 import { type CoupledSystem, coupledSystem, setFrequency, solveLoad } from "./coupled.ts";
 import type { ShapeEntry } from "./engine.ts";
@@ -9,7 +10,7 @@ import type { Multiple } from "./harmonicBalance.ts";
 import { type Line, prepareLine } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
 import { type Stretch, stretchFor } from "./phaseSeries.ts";
-import { readState, stateAt } from "./state.ts";
+import { type DeviceState, readState, stateAt } from "./state.ts";
 
 /** What a device does at one tone and its multiples, linear in each. */
 export interface Tone {
@@ -64,46 +65,97 @@ export function toneAt(
   frequency: number,
   highest = multiplesToThird,
 ): Tone {
-  const { prepared } = entry;
-  const system = coupledSystem(prepared, microphone);
-  const load = prepared.plate.load;
-  const { ones } = system;
-  const flat = dot(prepared.fine.load, entry.static);
-  const atRest = microphone.load ? sweptAtRest(prepared, microphone) : flat;
-  const movedBy = (q: ComplexVector) => scale({ re: dot(load, q.re), im: dot(load, q.im) }, 1 / atRest);
-  const meanOf = (film: ComplexVector | null) =>
-    film && ones ? { re: dot(ones, film.re) / 4, im: dot(ones, film.im) / 4 } : complex(0);
-  const even = { re: load, im: new Float64Array(load.length) };
+  const answers = deviceAnswers(entry, microphone, parts);
+  const { system, atRest, flat } = answers;
   const zero = complex(0);
   let tone: Pick<Tone, "phase" | "closing" | "moved" | "center" | "front"> | null = null;
-  const plate: Complex[][] = [];
+  const plate: (readonly Complex[])[] = [];
   const multiples: Multiple[] = [];
   for (let k = 0; k <= highest; k++) {
-    const omega = complex(2 * Math.PI * (k === 0 ? restFrequency : k * frequency));
-    setFrequency(system, omega);
-    const onPlate = stateAt(system, omega, { load: even });
-    // What the influence function reads of an even load on the plate comes by the pushes.
-    const read = { ...onPlate, pushes: { ...onPlate.pushes, plate: complex(1) } };
-    plate.push(parts.lines.map((line) => readState(system, line, read)));
-    const sound = k === 1 ? stateAt(system, omega, { sound: complex(1) }) : null;
-    const [moved, pressed] = [movedBy(onPlate.q), meanOf(onPlate.film)];
+    const omega = 2 * Math.PI * (k === 0 ? restFrequency : k * frequency);
+    const { pressed, slow, bySound } = answers.at(omega);
+    const sound = k === 1 ? bySound() : null;
+    plate.push(pressed.phase);
     multiples.push({
-      moved: { sound: sound ? movedBy(sound.q) : zero, plate: k === 0 ? complex(moved.re) : moved },
-      film: { sound: sound ? meanOf(sound.film) : zero, plate: k === 0 ? complex(pressed.re) : pressed },
-      slow: slowShare(microphone, omega),
+      moved: { sound: sound?.moved ?? zero, plate: k === 0 ? complex(pressed.moved.re) : pressed.moved },
+      film: { sound: sound?.film ?? zero, plate: k === 0 ? complex(pressed.film.re) : pressed.film },
+      slow,
     });
     if (sound) {
-      const swept = movedBy(sound.q);
       tone = {
-        phase: parts.lines.map((line) => readState(system, line, sound)),
-        closing: closingBy(system, sound.q, swept),
-        moved: (absolute(swept) * atRest) / flat,
-        center: (system.scales.deflection * atRest * absolute(swept) * centerOverMean(entry)) / 4,
-        front: sound.front,
+        phase: sound.phase,
+        closing: closingBy(system, sound.state.q, sound.moved),
+        moved: (absolute(sound.moved) * atRest) / flat,
+        center: absolute(sound.moved) * centerPerMoved(entry, microphone, atRest),
+        front: sound.state.front,
       };
     }
   }
   return { ...tone!, plate, multiples };
+}
+
+/** Deflection at the center while x is 1 Pa [m/Pa]. */
+const centerPerMoved = (entry: Pick<LoudestEntry, "prepared" | "static">, { diaphragm }: Microphone, atRest: number) =>
+  (plateScales(diaphragm).deflection * atRest * centerOverMean(entry)) / 4;
+
+/** What one drive moves: x and the film's mean pressure per pascal of it, and the phase of each guide [rad/Pa]. */
+export interface Answer {
+  readonly moved: Complex;
+  readonly film: Complex;
+  readonly phase: readonly Complex[];
+}
+
+/** The linear device made ready for any frequency. */
+export interface DeviceAnswers {
+  readonly system: CoupledSystem;
+  /** What 1 Pa sweeps of the plate at rest, about its static load and without one. */
+  readonly atRest: number;
+  readonly flat: number;
+  /** At omega [rad/s]: per pascal on the plate and, when asked, per pascal of sound; the share of slow flow in the film. */
+  at(omega: number): {
+    readonly pressed: Answer;
+    readonly slow: Complex;
+    bySound(): Answer & { readonly state: DeviceState };
+  };
+}
+
+export function deviceAnswers(
+  { prepared, static: answer }: Pick<LoudestEntry, "prepared" | "static">,
+  microphone: Microphone,
+  { lines }: Pick<LoudestParts, "lines">,
+): DeviceAnswers {
+  const system = coupledSystem(prepared, microphone);
+  const { load } = prepared.plate;
+  const flat = dot(prepared.fine.load, answer);
+  const atRest = microphone.load ? sweptAtRest(prepared, microphone) : flat;
+  const even = { re: load, im: new Float64Array(load.length) };
+  const answerOf = (state: DeviceState, read = state): Answer => ({
+    moved: scale({ re: dot(load, state.q.re), im: dot(load, state.q.im) }, 1 / atRest),
+    film:
+      state.film && system.ones
+        ? { re: dot(system.ones, state.film.re) / 4, im: dot(system.ones, state.film.im) / 4 }
+        : complex(0),
+    phase: lines.map((line) => readState(system, line, read)),
+  });
+  return {
+    system,
+    atRest,
+    flat,
+    at: (value) => {
+      const omega = complex(value);
+      setFrequency(system, omega);
+      const onPlate = stateAt(system, omega, { load: even });
+      return {
+        // What the influence function reads of an even load on the plate comes by the pushes.
+        pressed: answerOf(onPlate, { ...onPlate, pushes: { ...onPlate.pushes, plate: complex(1) } }),
+        slow: slowShare(microphone, omega),
+        bySound: () => {
+          const state = stateAt(system, omega, { sound: complex(1) });
+          return { ...answerOf(state), state };
+        },
+      };
+    },
+  };
 }
 
 /** What a pressure of 1 sweeps of the plate about its static load, at rest, without film. */
