@@ -1,5 +1,10 @@
-/** The device's own answers at many frequencies as a sum over poles (motionModel.ts). */
-import { type Complex, complex, multiply, subtract } from "../numerics/complex.ts";
+/**
+ * The device's own answers at many frequencies as a sum over poles (motionModel.ts).
+ *
+ * A constant loss factor is no cause of anything in time (its answer at rest has an imaginary part), so the device without it is
+ * fitted and each pole then loses what it loses with it: as known, or half the factor of its size a radian.
+ */
+import { absolute, type Complex, complex, multiply, subtract } from "../numerics/complex.ts";
 import { pow } from "../numerics/power.ts";
 import { type FittedResponse, type VectorFit, vectorFit } from "../numerics/vectorFit.ts";
 import type { Microphone } from "./microphone.ts";
@@ -36,7 +41,9 @@ export function fitMotion(
   microphone: Microphone,
   { from, to, known }: MotionQuestion,
 ): FittedMotion {
-  const answers = deviceAnswers(entry, microphone, partsOf(entry, microphone));
+  const { lossFactor } = microphone.diaphragm;
+  const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
+  const answers = deviceAnswers(entry, lossless, partsOf(entry, microphone));
   const omega = sampled({ from, to, known });
   const found = omega.map((one) => {
     const { pressed, slow, bySound } = answers.at(one);
@@ -56,7 +63,24 @@ export function fitMotion(
     ...microphone.guides.flatMap((_, g) => of(({ phase }) => phase[g]!, true)),
   ];
   const fit = vectorFit(omega, responses, { start: starts({ from, to, known }), unit: 2 * Math.PI * to, rounds });
-  return { model: modelOf(fit, microphone.film !== null), error: Math.max(...fit.errors), samples: omega.length };
+  const poles = fit.poles.map((pole) => lossy(pole, lossFactor, known));
+  return {
+    model: modelOf({ ...fit, poles }, microphone.film !== null),
+    error: Math.max(...fit.errors),
+    samples: omega.length,
+  };
+}
+
+/** A pole of the device without its loss factor, with it. */
+function lossy(pole: Complex, lossFactor: number, known: readonly Complex[]): Complex {
+  if (pole.im === 0 || lossFactor === 0) return pole;
+  const size = absolute(pole);
+  const [nearest] = known
+    .filter(({ im }) => im > 0)
+    .map((one) => ({ one, off: absolute(subtract(one, pole)) }))
+    .sort((a, b) => a.off - b.off);
+  if (nearest && nearest.off < 2 * lossFactor * size) return nearest.one;
+  return { re: pole.re - (lossFactor / 2) * size, im: pole.im };
 }
 
 function modelOf({ poles, terms }: VectorFit, film: boolean): MotionModel {

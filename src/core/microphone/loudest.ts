@@ -20,7 +20,7 @@ import { referencePressure, soundLevelDb } from "../quantity/kinds.ts";
 import type { Microphone } from "./microphone.ts";
 import { forcesToThird, type GuideReading, phasesToFifth } from "./overtones.ts";
 import type { Stretch } from "./phaseSeries.ts";
-import { type LoudestEntry, partsOf, type Tone, toneAt } from "./tone.ts";
+import { type LoudestEntry, partsOf, roomToWall, type Tone, toneAt } from "./tone.ts";
 
 export type { LoudestEntry, LoudestParts } from "./tone.ts";
 
@@ -236,10 +236,9 @@ export function readingsBy(
 }
 
 /** The wall is met where the static deflection and the amplitude at the center use up the gap. */
-function contactLevel({ film, load }: Microphone, center: number): number | null {
-  if (!film || center === 0) return null;
-  const settled = load?.settled;
-  const room = settled ? (settled.gap ?? film.gap) - settled.center : film.gap;
+function contactLevel(microphone: Microphone, center: number): number | null {
+  const room = roomToWall(microphone);
+  if (room === null || center === 0) return null;
   const level = levelOfAmplitude(room / center);
   return level < most ? level : null;
 }

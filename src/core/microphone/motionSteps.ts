@@ -6,8 +6,8 @@
  * as a cubic through its last values, the one at the step's end among them (an implicit step, solved for that one number). What the
  * sound does to the linear device is no step at all but its sum of poles.
  *
- * Derivation: docs/theory/loudest.md. Holds: error of the fourth power of the step; the plate moves in its static shape as far as the
- * forces are concerned.
+ * Derivation: docs/theory/loudest.md. Holds: error of the fourth power of the step, of the third after a sound begins or stops; the plate
+ * moves in its static shape as far as the forces are concerned.
  */
 import { type Complex, complex, multiply } from "../numerics/complex.ts";
 import { exponentialWeights } from "../numerics/exponentialWeights.ts";

@@ -98,6 +98,22 @@ export function toneAt(
 const centerPerMoved = (entry: Pick<LoudestEntry, "prepared" | "static">, { diaphragm }: Microphone, atRest: number) =>
   (plateScales(diaphragm).deflection * atRest * centerOverMean(entry)) / 4;
 
+/** Deflection at the center while x is 1 Pa [m/Pa], and the room that the load at rest leaves to the wall [m]; null: no wall. */
+export function centerAtRest(
+  entry: LoudestEntry,
+  microphone: Microphone,
+): { readonly center: number; readonly room: number | null } {
+  const { atRest } = deviceAnswers(entry, microphone, partsOf(entry, microphone));
+  return { center: centerPerMoved(entry, microphone, atRest), room: roomToWall(microphone) };
+}
+
+/** Null: no film. */
+export function roomToWall({ film, load }: Microphone): number | null {
+  const settled = load?.settled;
+  if (!film) return null;
+  return settled ? (settled.gap ?? film.gap) - settled.center : film.gap;
+}
+
 /** What one drive moves: x and the film's mean pressure per pascal of it, and the phase of each guide [rad/Pa]. */
 export interface Answer {
   readonly moved: Complex;

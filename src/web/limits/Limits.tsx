@@ -10,6 +10,7 @@ import { LoudestPanel } from "./LoudestPanel.tsx";
 import { NoisePanel } from "./NoisePanel.tsx";
 import { PrecautionsPanel } from "./PrecautionsPanel.tsx";
 import { RangePanel } from "./RangePanel.tsx";
+import { RecoveryPanel } from "./RecoveryPanel.tsx";
 import { SitePanel } from "./SitePanel.tsx";
 import { StrengthPanel } from "./StrengthPanel.tsx";
 import "./limits.css";
@@ -27,6 +28,7 @@ export function Limits(): JSX.Element {
             <NoisePanel limits={limits()} />
             <div class="limits-stack">
               <LoudestPanel limits={limits()} />
+              <Show when={limits().recovery}>{(recovery) => <RecoveryPanel recovery={recovery()} />}</Show>
               <SitePanel limits={limits()} />
             </div>
             <StrengthPanel limits={limits()} />

@@ -4,7 +4,7 @@ import type { Limits } from "../../core/index.ts";
 import { formatQuantity } from "../../core/index.ts";
 import { pageColors } from "../../figure/colors.ts";
 import { limitColumns, rangeFigure, sayLevel } from "../../figure/limitFigures.ts";
-import { recoveryText, limitsWords as words } from "../../words/en/limits.ts";
+import { limitsWords as words } from "../../words/en/limits.ts";
 import { Chart } from "../bench/Chart.tsx";
 import { ChartTable } from "../bench/ChartTable.tsx";
 import { KeptList } from "../kept/Kept.tsx";
@@ -65,7 +65,6 @@ export function RangePanel(props: { readonly limits: Limits }): JSX.Element {
       <Show when={props.limits.range.asked.noise !== null && props.limits.range.asked.loudest !== null}>
         <p class="aside">{words.boxSays}</p>
       </Show>
-      <Show when={props.limits.recovery}>{(recovery) => <p class="aside">{recoveryText(recovery())}</p>}</Show>
     </Panel>
   );
 }

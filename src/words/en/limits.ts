@@ -8,6 +8,7 @@ import { asGiven } from "../asGiven.ts";
 import { hanging, wrap } from "../wrap.ts";
 import { magneticMaterials } from "./magnetic.ts";
 import { precautions } from "./precautions.ts";
+import { recoveryLines } from "./recovery.ts";
 
 export const sourceWords: Readonly<Record<NoiseSource, string>> = {
   thermal: "heat of the device",
@@ -201,7 +202,7 @@ export function limitsLines(limits: Limits): readonly string[] {
       .join(", ")}`,
     ...(range.dynamic === null ? [] : [`Dynamic range ${decibels(range.dynamic)} from noise to loudest sound`]),
     ...(mixing === null ? [] : wrap(mixingText(mixing), width)),
-    ...(recovery === null ? [] : wrap(recoveryText(recovery), width)),
+    ...(recovery === null ? [] : recoveryLines(recovery, width)),
     ...(strength === null
       ? []
       : [
@@ -266,9 +267,6 @@ export function chance(probability: number): string {
   if (probability > 0.01) return percent(probability);
   return formatNumber(probability, { digits: 2 });
 }
-
-export const recoveryText = ({ above, toLoudest, toNoise, forces }: NonNullable<Limits["recovery"]>): string =>
-  `After a tone ${above} dB above the loudest sound stops, the output is back below it within ${shown(toLoudest, "time")}${toNoise === null ? "" : ` and below the noise within ${shown(toNoise, "time")}`} (slowest poles, an upper estimate${forces === null ? "; no steady state was found under that tone, so the linear device stands for it" : ""}).`;
 
 /** "All causes at once: 152.9 dB, which counts; ..." */
 export function mixingText({ counted, balanced, stopped, multiples, apart }: NonNullable<Limits["mixing"]>): string {

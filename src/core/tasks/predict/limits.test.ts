@@ -38,10 +38,9 @@ describe("limits in full", () => {
       expect(range.onePercent[i] ?? 0).toBeGreaterThan(range.floor[i] ?? 999);
     });
     expect(range.asked).toEqual({ from: 50, to: 7000, noise: expect.closeTo(50, 9), loudest: expect.closeTo(140, 9) });
-    expect(recovery?.toNoise ?? 0).toBeGreaterThan(recovery?.toLoudest ?? 1);
   });
 
-  test("the level that counts is that of the balance of more multiples; an overload stops short of the wall", () => {
+  test("the level that counts is that of the balance of more multiples", () => {
     expect(mixing).toMatchObject({ stopped: "reached", counted: loudest.summed });
     expect(mixing?.apart ?? 9).toBeLessThan(6);
     // Levels of the balance come to 0.005 dB; the three multiples leave the rest.
@@ -49,8 +48,27 @@ describe("limits in full", () => {
     const seconds = range.balanced.flatMap((level, i) => (level === null ? [] : [level - (range.ceiling[i] ?? 0)]));
     expect(seconds.length).toBeGreaterThan(5);
     expect(Math.max(...seconds.map(Math.abs))).toBeLessThan(0.1);
-    expect((loudest.level ?? 0) + (recovery?.above ?? 99)).toBeLessThanOrEqual((loudest.contact ?? 0) - 1);
-    expect(recovery?.forces ?? 0).toBeGreaterThan(0.01);
+  });
+
+  test("an overload is followed in time until nothing of it is left, or until the diaphragm meets the wall", () => {
+    expect(recovery?.overloads.map(({ ended }) => ended)).toEqual(["recovered", "recovered", "wall"]);
+    expect(recovery?.error).toBeLessThan(1e-6);
+    const [asked, above] = recovery?.overloads ?? [];
+    expect(asked).toMatchObject({ level: expect.closeTo(140, 9), above: null, balanced: true });
+    // 140 dB is under the loudest sound: nothing to wait for there.
+    expect(asked?.until.loudest).toBe(0);
+    const { loudest: first = 0, small = 0, noise: last = 0 } = above?.until ?? {};
+    expect(first).toBeGreaterThan(0);
+    expect(small).toBeGreaterThan(10 * first!);
+    expect(last).toBeGreaterThan(small!);
+    // The vent and the air behind are the last, some 0.17 s (THEORY's resistance and compliance by hand).
+    const creeping = (8 * 1.83e-5 * 3e-3) / (Math.PI * 50e-6 ** 4);
+    expect((above?.last?.decay ?? 0) / ((creeping * 800e-9) / 1.013e5)).toBeCloseTo(1, 0);
+    for (const one of [asked!, above!]) {
+      expect(one.until.small ?? 0).toBeLessThan(1.05 * (one.bySize.small ?? 0) + 1e-9);
+      expect(one.until.noise ?? 0).toBeLessThan(1.05 * (one.bySize.noise ?? 0));
+      expect(Math.max(...one.left.level.slice(1).map((level, i) => level - one.left.level[i]!))).toBeLessThanOrEqual(0);
+    }
   });
 
   test("a warmer frame of lower expansion takes tension: the sensitivity rises by stress, hardly by air or glass", () => {

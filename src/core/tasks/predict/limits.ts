@@ -117,7 +117,7 @@ export function limits(project: Project, options: { readonly engine?: Engine } =
         },
       },
       mixing: mixingOf(entry, microphone, loudest, bias),
-      recovery: recoveryOf(entry, microphone, { ...prediction, bias }),
+      recovery: recoveryOf(entry, microphone, { ...prediction, bias, asked: brief.loudest?.atLeastDb ?? null }),
       straightUpTo: microphone.diaphragm.thickness / 2 / Math.abs(prediction.deflection.center),
       stress: stressMap(microphone),
       surroundings,

@@ -1,67 +1,141 @@
-/** How long the output needs after a tone that was too loud. */
-
+/** How long the output needs after a tone that was too loud, stepped in time (overload.ts). */
+import { fitMotion } from "../../microphone/fitMotion.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
-import { forcesUnder } from "../../microphone/steadyTone.ts";
-import type { LoudestEntry } from "../../microphone/tone.ts";
-import { pow } from "../../numerics/power.ts";
+import { type Carrier, type Overloaded, type OverloadedDevice, overload } from "../../microphone/overload.ts";
+import { centerAtRest, type LoudestEntry, partsOf, toneAt } from "../../microphone/tone.ts";
+import { type Complex, complex } from "../../numerics/complex.ts";
+import { outputCurve } from "../../parts/readout/operating.ts";
+import { transferOf } from "../../parts/readout/transfer.ts";
 import type { Prediction } from "./prediction.ts";
 
-/** After a tone `above` the loudest sound [dB] stops: until the output is back below that sound, and until all is noise [s]. */
-export interface Recovery {
-  readonly above: number;
-  readonly toLoudest: number;
-  readonly toNoise: number | null;
-  /** What the forces off the straight line add to the pressure that was there, simulated [-]; null: no steady state was found. */
-  readonly forces: number | null;
+/** One overload: a tone at the brief's frequency that stops where its pressure is largest. */
+export interface Overload {
+  /** Level of the tone, dB re 20 uPa, and why it was taken: the brief asks for it, or so far above the loudest sound [dB]. */
+  readonly level: number;
+  readonly above: number | null;
+  /** Whether it stood for ever, in balance; else the number of periods from rest before it stops. */
+  readonly balanced: boolean;
+  readonly periods: number;
+  /** Difference of two periods before the stop, over the motion [-]. */
+  readonly unsteady: number;
+  /** Largest share of the room to the wall that the center used [-]; null: no wall. */
+  readonly used: number | null;
+  /** How it ended: the output fell; the diaphragm met the wall, after which nothing is said; no step in time could follow it. */
+  readonly ended: Overloaded["ended"];
+  /** Until the output stays below the loudest sound, below a hundredth of a pascal's, below the noise [s]. */
+  readonly until: Falls;
+  /** The same estimated from above: the poles' parts added by size. */
+  readonly bySize: Falls;
+  /** What is left when it falls below the faintest of these; null: it does not. */
+  readonly last: Carrier | null;
+  /** Time after the stop [s], and the largest output from then on as a level, dB re 20 uPa. */
+  readonly left: { readonly time: readonly number[]; readonly level: readonly number[] };
 }
 
-/** How far above the loudest sound the overload lies [dB], unless the diaphragm meets the wall before; and how far before. */
-const overload = 20;
-const beforeWall = 1;
+/** Times [s]; null: not reached, or no such level. */
+export interface Falls {
+  readonly loudest: number | null;
+  readonly small: number | null;
+  readonly noise: number | null;
+}
 
-/**
- * What is left falls as the poles that carry a share: (1 + forces) sum |share| exp(-rate t). An upper estimate, because the parts
- * are added by size and the forces off the straight line as if all of them had moved what the slowest pole moves. Null: no
- * linear output, nothing that decays, or the wall within 3 dB above the loudest sound.
- */
+export interface Recovery {
+  /** Frequency of the tone [Hz]. */
+  readonly frequency: number;
+  /** Levels that the output falls below, dB re 20 uPa: the loudest sound, a hundredth of 1 Pa, the noise. */
+  readonly loudest: number;
+  readonly small: number;
+  readonly noise: number | null;
+  /** Poles of the fitted device, and its largest error [-]. */
+  readonly poles: number;
+  readonly error: number;
+  readonly overloads: readonly Overload[];
+}
+
+/** How far above the loudest sound [dB]. */
+const aboves = [10, 20] as const;
+/** A hundredth of 1 Pa. */
+const smallLevel = 54;
+/** Steps a period of the tone, and of the first resonance in vacuum, at least. */
+const perPeriod = { tone: 128, resonance: 24 } as const;
+
+/** Null: no linear output, or the sound does not move the diaphragm. */
 export function recoveryOf(
   entry: LoudestEntry,
   microphone: Microphone,
-  known: Pick<Prediction, "loudest" | "noise" | "resonances" | "decays"> & {
+  known: Pick<Prediction, "loudest" | "noise" | "resonances" | "decays" | "modes"> & {
     readonly bias: readonly (number | null)[];
+    readonly asked: number | null;
   },
 ): Recovery | null {
-  const { loudest, noise, resonances, decays, bias } = known;
-  const { level, contact, frequency } = loudest;
-  if (level === null) return null;
-  const above = contact === null ? overload : Math.min(overload, Math.floor(contact - level - beforeWall));
-  const parts = [
-    ...resonances.map(({ frequency, dampingRatio, share }) => ({
-      rate: 2 * Math.PI * frequency * dampingRatio,
-      share: Math.abs(share),
-    })),
-    ...decays.map(({ rate, share }) => ({ rate, share: Math.abs(share) })),
-  ].filter(({ share, rate }) => share > 1e-9 && rate > 0);
-  if (parts.length === 0 || above < 3) return null;
-  const forces = forcesUnder(entry, microphone, { frequency, bias, level: level + above });
-  const left = (time: number) =>
-    (1 + (forces ?? 0)) * parts.reduce((sum, { rate, share }) => sum + share * Math.exp(-rate * time), 0);
-  const until = (decibel: number) => {
-    const wanted = pow(10, -decibel / 20);
-    let high = 1e-6;
-    while (left(high) > wanted && high < 1e6) high *= 2;
-    let low = 0;
-    for (let step = 0; step < 60; step++) {
-      const middle = (low + high) / 2;
-      if (left(middle) > wanted) low = middle;
-      else high = middle;
-    }
-    return high;
+  const { loudest, noise, resonances, decays, modes, bias, asked } = known;
+  const { level, frequency } = loudest;
+  if (level === null || loudest.moved === 0) return null;
+  const { angle, amplitude } = outputCurve(transferOf(microphone.readout), microphone.readout.outputs);
+  const first = Math.max(...modes.slice(0, 1).map((mode) => mode.frequency), frequency);
+  const poles = [
+    ...resonances.map(({ frequency: at, dampingRatio }) => poleOf(2 * Math.PI * at, dampingRatio)),
+    ...decays.map(({ rate }) => complex(-rate)),
+  ];
+  const slowest = Math.min(2 * Math.PI, ...poles.map(({ re, im }) => (im > 0 ? im : -re))) / (2 * Math.PI);
+  const fitted = fitMotion(entry, microphone, {
+    from: slowest / 30,
+    to: Math.max(8 * frequency, 4 * first),
+    known: poles,
+  });
+  const parts = partsOf(entry, microphone);
+  const tone = toneAt(entry, microphone, parts, frequency);
+  const device: OverloadedDevice = {
+    model: fitted.model,
+    offTheLine: { stiffening: parts.stretch.stiffening, closing: tone.closing },
+    guides: microphone.guides.map(({ weight }, i) => ({ weight, amplitude, rest: (bias[i] ?? 0) + angle })),
+    ...centerAtRest(entry, microphone),
+    frequency,
+    step: 1 / (frequency * Math.ceil(Math.max(perPeriod.tone, (perPeriod.resonance * first) / frequency))),
   };
+  const faintest = Math.min(smallLevel, noise.levelA ?? smallLevel);
+  const levels = [
+    ...(asked === null ? [] : [{ level: asked, above: null }]),
+    ...aboves.map((above) => ({ level: level + above, above })),
+  ];
   return {
-    above,
-    toLoudest: until(above),
-    toNoise: noise.levelA === null ? null : until(above + level - noise.levelA),
-    forces,
+    frequency,
+    loudest: level,
+    small: smallLevel,
+    noise: noise.levelA,
+    poles: fitted.model.poles.length,
+    error: fitted.error,
+    overloads: levels.map(({ level: loud, above }): Overload => {
+      const { balanced, standing, unsteady, used, ended, left, below, bySize, carrier } = overload(
+        device,
+        loud,
+        faintest,
+      );
+      const falls = (by: (asked: number) => number | null): Falls => ({
+        loudest: by(level),
+        small: by(smallLevel),
+        noise: noise.levelA === null ? null : by(noise.levelA),
+      });
+      const until = falls(below);
+      const latest = Math.max(until.small ?? 0, until.noise ?? 0);
+      return {
+        level: loud,
+        above,
+        balanced,
+        periods: standing,
+        unsteady,
+        used,
+        ended,
+        until,
+        bySize: falls(bySize),
+        last: carrier(latest),
+        left,
+      };
+    }),
   };
 }
+
+const poleOf = (omega: number, dampingRatio: number): Complex => ({
+  re: -omega * dampingRatio,
+  im: omega * Math.sqrt(Math.max(0, 1 - dampingRatio ** 2)),
+});
