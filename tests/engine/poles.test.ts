@@ -27,7 +27,8 @@ describe("the search finds as many poles as the contour counts, and the engine h
     const result = judgePoles(microphone);
     judged.push(result);
     expect(result.found).toBe(result.counted);
-    for (const off of result.engineOff) expect(off).toBeLessThanOrEqual(1e-6);
+    for (const off of [...result.engineOff, ...result.realOff]) expect(off).toBeLessThanOrEqual(1e-6);
+    expect(result.more).toBe(0);
   });
 });
 

@@ -1,8 +1,8 @@
 /** Counting poles, and finding where the counted ones lie, by the argument principle. */
 
-import { type Complex, complex, divide, multiply, subtract } from "../numerics/complex.ts";
+import { type Complex, complex, divide } from "../numerics/complex.ts";
 import { cos, sin } from "../numerics/sine.ts";
-import { filmFactor, filmModes, liveAside, liveFactors, type PoleModel, pivotsOf } from "./poleModel.ts";
+import { filmFactor, liveAside, type PoleModel, pivotsOf } from "./poleModel.ts";
 
 /** A sector of the omega plane: from <= |omega| / 2 pi <= upTo [Hz], damping ratio below `below`. */
 export interface Sector {
@@ -41,17 +41,17 @@ export function polesInside(model: PoleModel, sector: Sector): Inside {
 }
 
 /** The four sides of a sector, t = 0 .. 1, counterclockwise. */
-function border(sector: Sector, even = false): readonly ((t: number) => Complex)[] {
+function border(sector: Sector): readonly ((t: number) => Complex)[] {
   const outer = 2 * Math.PI * sector.upTo;
   const inner = 2 * Math.PI * (sector.from ?? sector.upTo / 100);
   // Under the real axis, so that poles without damping lie inside and turn the determinant slowly.
   const low = -0.03;
   const high = Math.asin(sector.below);
   const at = (radius: number, angle: number) => complex(radius * cos(angle), radius * sin(angle));
-  const radius = (t: number) => (even ? inner + t ** 2 * (outer - inner) : inner + t * (outer - inner));
+  const radius = (t: number) => inner + t * (outer - inner);
   return [
     (t) => at(radius(t), low),
-    (t) => at(outer, low + (even ? t ** 2 : t) * (high - low)),
+    (t) => at(outer, low + t * (high - low)),
     (t) => at(radius(1 - t), high),
     (t) => at(inner, high + t * (low - high)),
   ];
@@ -162,122 +162,4 @@ function turn(a: Factors, b: Factors): number | null {
   }
   // The film's terms are inverse factors of the whole determinant.
   return plate - film;
-}
-
-/** Largest turn in one step that is believed, of the determinant over its known poles and of a film factor over its zero [rad]. */
-const tame = 0.5;
-/** Steps to begin with on the four sides: along the real axis, outside, along the strongly damped border, inside. */
-const coarse = [10, 10, 12, 2] as const;
-
-/**
- * Number of poles in a sector less the known ones there, at a fraction of the cost of counting: over the known poles and their
- * mirror images the determinant hardly turns, so few steps are enough, halved where it turns by more than half a radian.
- * null where so many halvings are needed that the contour is not tame: then count.
- */
-export function missingPoles(model: PoleModel, sector: Sector, known: readonly Complex[]): number | null {
-  let total = 0;
-  const sides = border(sector, true);
-  // Film factors without a zero in reach turn nothing in all, and much by the way.
-  const reach = 1.5 * 2 * Math.PI * sector.upTo;
-  const found = new Map(filmModes(model, reach).map(({ index, omega }) => [index, omega]));
-  const film = liveFactors(model, reach).map(({ index }) => ({ index, own: found.get(index) ?? null }));
-  let left = mostDirections;
-  const at = (omega: Complex) => {
-    left--;
-    return directions(model, film, omega, known);
-  };
-  let start = at(sides[0]!(0));
-  for (let side = 0; side < sides.length; side++) {
-    const steps = coarse[side]!;
-    for (let i = 1; i <= steps; i++) {
-      const end = at(sides[side]!(i / steps));
-      const step = { from: (i - 1) / steps, to: i / steps, start, end };
-      const angle = tameTurn((t) => at(sides[side]!(t)), step, 7);
-      if (angle === null || left < 0) return null;
-      total += angle;
-      start = end;
-    }
-  }
-  return Math.round(total / (2 * Math.PI));
-}
-
-/** Frequencies at most: of 40 devices those that needed more were the ones where close poles outside made the turn ambiguous. */
-const mostDirections = 120;
-
-/** Directions of the plate's determinant over the known poles, and of the film's inverse factors over their own; and the other way round. */
-interface Directions {
-  readonly re: number;
-  readonly im: number;
-  readonly filmRe: Float64Array;
-  readonly filmIm: Float64Array;
-}
-
-function directions(
-  model: PoleModel,
-  film: readonly { readonly index: number; readonly own: Complex | null }[],
-  omega: Complex,
-  known: readonly Complex[],
-): Directions {
-  const ports = model.set(omega);
-  let [re, im] = [1, 0];
-  const turnBy = (byRe: number, byIm: number) => {
-    const next = re * byRe - im * byIm;
-    im = re * byIm + im * byRe;
-    re = next;
-    const size = Math.abs(re) + Math.abs(im);
-    if (size > 1e100 || size < 1e-100) {
-      re /= size;
-      im /= size;
-    }
-  };
-  const { pivotRe, pivotIm, size } = model.work;
-  // The conjugate of an inverse has the direction of the number itself.
-  for (let i = 0; i < size; i++) turnBy(pivotRe[i]!, -pivotIm[i]!);
-  for (const pivot of pivotsOf(model, ports)) turnBy(pivot.re, pivot.im);
-  for (const pole of known) {
-    turnBy(omega.re - pole.re, pole.im - omega.im);
-    turnBy(omega.re + pole.re, pole.im - omega.im);
-  }
-  const filmRe = new Float64Array(film.length);
-  const filmIm = new Float64Array(film.length);
-  film.forEach(({ index, own }, m) => {
-    const aside = own ? subtract(omega, own) : complex(1);
-    turnBy(aside.re, aside.im);
-    const factor = { re: model.filmRe[index]!, im: model.filmIm[index]! };
-    const smooth = multiply(factor, aside);
-    filmRe[m] = smooth.re;
-    filmIm[m] = smooth.im;
-  });
-  return { re, im, filmRe, filmIm };
-}
-
-interface Step {
-  readonly from: number;
-  readonly to: number;
-  readonly start: Directions;
-  readonly end: Directions;
-}
-
-function tameTurn(at: (t: number) => Directions, { from, to, start, end }: Step, halvings: number): number | null {
-  const whole = turnOver(start, end);
-  if (whole !== null) return whole;
-  if (halvings === 0) return null;
-  const middle = (from + to) / 2;
-  const half = at(middle);
-  const first = tameTurn(at, { from, to: middle, start, end: half }, halvings - 1);
-  if (first === null) return null;
-  const second = tameTurn(at, { from: middle, to, start: half, end }, halvings - 1);
-  return second === null ? null : first + second;
-}
-
-function turnOver(a: Directions, b: Directions): number | null {
-  let angle = Math.atan2(a.re * b.im - a.im * b.re, a.re * b.re + a.im * b.im);
-  if (Math.abs(angle) > tame) return null;
-  for (let m = 0; m < a.filmRe.length; m++) {
-    const [re, im, toRe, toIm] = [a.filmRe[m]!, a.filmIm[m]!, b.filmRe[m]!, b.filmIm[m]!];
-    const film = Math.atan2(re * toIm - im * toRe, re * toRe + im * toIm);
-    if (Math.abs(film) > tame) return null;
-    angle -= film;
-  }
-  return angle;
 }

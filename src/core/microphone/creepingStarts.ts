@@ -11,20 +11,14 @@ import { cholesky } from "../numerics/cholesky.ts";
 import { complex } from "../numerics/complex.ts";
 import { generalizedEigen } from "../numerics/symmetricEigen.ts";
 import { filmNumbers } from "./coupled.ts";
-import type { Parts } from "./ownMotion.ts";
+import type { CreepMotion } from "./creepMotion.ts";
 import type { ReducedSystem } from "./reduced.ts";
-
-/** A rate [1/s] and about how plate and film move there. */
-export interface Creeping {
-  readonly rate: number;
-  readonly like: Parts;
-}
 
 /** Film functions that are counted, those of the longest waves: eight rates of a square film to 1e-3 of themselves. */
 const mostFunctions = 14;
 
 /** Starts for rates between 0 and `upTo` [1/s], slowest first; coefficients are those of the rate `frozenAt`. */
-export function creepingStarts(system: ReducedSystem, upTo: number, frozenAt: number): readonly Creeping[] {
+export function creepingStarts(system: ReducedSystem, upTo: number, frozenAt: number): readonly CreepMotion[] {
   const { basis, microphone, scales } = system;
   const { count, filmCount: width, coupling, kappa, mass } = basis;
   // Film functions stand in the order of their wavenumbers.
@@ -48,7 +42,7 @@ export function creepingStarts(system: ReducedSystem, upTo: number, frozenAt: nu
   const factor = cholesky(stored, filmCount);
   if (factor === null) return [];
   const { values, vectors } = generalizedEigen(factor, flow);
-  const starts: Creeping[] = [];
+  const starts: CreepMotion[] = [];
   for (let row = filmCount - 1; row >= 0; row--) {
     const rate = 1 / values[row]!;
     if (!(rate > 1e-9 * frozenAt)) continue;
@@ -61,10 +55,7 @@ export function creepingStarts(system: ReducedSystem, upTo: number, frozenAt: nu
       for (let j = 0; j < filmCount; j++) pushed += coupling[i * width + j]! * film[j]!;
       plate[i] = -follows[i]! * pushed;
     }
-    starts.push({ rate, like: { plate: real(plate), film: real(film), ...still } });
+    starts.push({ rate, plate, film });
   }
   return starts;
 }
-
-const real = (values: Float64Array) => ({ re: values, im: new Float64Array(values.length) });
-const still = { front: complex(0), back: complex(0), through: complex(0) };

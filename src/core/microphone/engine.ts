@@ -25,7 +25,6 @@ import type { LoudestParts } from "./loudest.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork, isBare } from "./network.ts";
 import { ownAnswer } from "./ownBasis.ts";
-import type { PoleTable } from "./poleTable.ts";
 import { type Functions, type Prepared, prepare, type Resolution, resolution, resolutionFor } from "./prepare.ts";
 import { type ReducedLine, reducedResponseAt, reducedSystem, reduceLine } from "./reduced.ts";
 import { nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
@@ -62,9 +61,6 @@ export interface ShapeEntry {
   readonly modes: readonly { readonly lambda: number; readonly parity: PlateMode["parity"] }[];
   response: CheckedBasis | null;
   poles: PoleBases | null;
-  /** Poles over the gap, and questions for poles so far that brought no starts of their own. */
-  poleTable: PoleTable | null;
-  unled: number;
   /** Size when it was last counted, and how many bases and lines there were. */
   size: { readonly parts: number; readonly bytes: number } | null;
   /** Times it was asked for in a row; a shape with bases counts as asked for before. */
@@ -143,8 +139,6 @@ function newEntry(microphone: Microphone, wanted: Functions, coarser: ShapeEntry
     modes: coarser?.modes ?? modes.map(({ omega, parity }) => ({ lambda: omega ** 2 * lambda, parity })),
     response: null,
     poles: null,
-    poleTable: null,
-    unled: 0,
     size: null,
     uses: coarser?.uses ?? 0,
     line: null,

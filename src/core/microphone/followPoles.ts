@@ -1,15 +1,23 @@
 /**
- * Poles found fast in a small model: followed from where a device that differs little had them, or searched along rays, and
- * their number confirmed by a short contour. Derivation: docs/theory/poles.md.
+ * All oscillating poles of a small model: followed from where they should be, from one motion at a time, and from what the border
+ * of the range says is missing. The same border proves that none is. Derivation: docs/theory/poles.md.
  */
-import { absolute, type Complex, complex, scale, subtract } from "../numerics/complex.ts";
-import { missingPoles } from "./countPoles.ts";
-import { countedBelow, oscillatingPoles, polish } from "./oscillatingPoles.ts";
-import { type OwnMotion, ownMotion } from "./ownMotion.ts";
+import { absolute, type Complex, complex, subtract } from "../numerics/complex.ts";
+import { cos } from "../numerics/sine.ts";
+import { contourOf } from "./contour.ts";
+import type { Sector } from "./countPoles.ts";
+import type { Microphone } from "./microphone.ts";
+import { oscillatingPoles, polish } from "./oscillatingPoles.ts";
+import { type OwnMotion, ownMotion, type Parts } from "./ownMotion.ts";
 import { liveFactors, type PoleModel } from "./poleModel.ts";
+import { poleStarts } from "./poleStarts.ts";
 
 /** Poles a little beyond what is asked are kept too: next to the contour they would blur the count. */
 const beyond = 1.25;
+/** The contour runs a little outside: a larger basis may have a pole inside that this one has not. */
+const outside = [1.02, 1.03, 1.04, 1.05, 1.06];
+/** And so far from the imaginary axis, where film, holes and cavities have singularities of their own [rad]. */
+const fromAxis = [0.14, 0.13, 0.15, 0.12, 0.16];
 
 /** A pole of the small model, and its motion where it was read from one. */
 export interface Followed {
@@ -21,64 +29,80 @@ export interface Followed {
 export const followed = (...given: Parameters<typeof followedMotions>): readonly Complex[] | null =>
   followedMotions(...given)?.map(({ omega }) => omega) ?? null;
 
+/** Times that missing poles are looked for where the contour says. */
+const mostRounds = 4;
+
 /**
  * Oscillating poles of the small model up to `top` and a little beyond; null where their number is not confirmed. `near`: where
- * they should be, null where nobody knows; `withDamped`: the strongly damped ones are among them, if there are any.
+ * they should be, null where nobody knows; `first`: first resonance in vacuum [Hz].
  */
 export function followedMotions(
   model: PoleModel,
   near: readonly Complex[] | null,
   top: number,
   first: number,
-  { withDamped = false }: { readonly withDamped?: boolean } = {},
 ): readonly Followed[] | null {
-  let found: Followed[] = [];
+  const found: Followed[] = [];
   const omegas = () => found.map(({ omega }) => omega);
-  const confirmed = () => missingPoles(model, { upTo: top / (2 * Math.PI), below: countedBelow }, omegas()) === 0;
-  const follow = (starts: readonly Complex[]) => {
-    const idle: Complex[] = [];
-    for (const start of starts) {
-      if (absolute(start) > 1.05 * beyond * top) continue;
-      const motion = ownMotion(model.form, start, { within: 1e-4 });
-      if (motion && oscillates(motion.omega) && !isAmong(motion.omega, omegas())) {
-        found.push({ omega: motion.omega, motion });
-      } else idle.push(start);
+  /** Starts that lead to nothing new. */
+  const follow = (starts: readonly { readonly omega: Complex; readonly like?: Parts }[]) =>
+    starts.filter(({ omega: start, like }) => {
+      if (absolute(start) > 1.05 * beyond * top) return false;
+      const motion = ownMotion(model.form, start, { within: 1e-4, ...(like && { like }) });
+      if (!motion || !oscillates(motion.omega, model.microphone) || isAmong(motion.omega, omegas())) return true;
+      found.push({ omega: motion.omega, motion });
+      return false;
+    });
+  /** Two that went to the same one of a pair of twins: with the known ones deflated the other shows. */
+  const deflate = (starts: readonly { readonly omega: Complex }[]) => {
+    const live = liveFactors(model, 1.3 * top).map(({ index }) => index);
+    for (const { omega: start } of starts) {
+      const omega = polish(model, live, omegas(), start);
+      if (omega && oscillates(omega, model.microphone) && absolute(omega) < beyond * top)
+        found.push({ omega, motion: null });
     }
-    return idle;
   };
-  // Nearly overdamped poles are not counted; where nothing else makes the resonance they are looked for.
-  const followDamped = () => {
-    if (found.some(({ omega }) => absolute(omega) < 2 * Math.PI * 1.2 * first)) return;
-    follow(nearlyOverdamped.map((share) => scale(strongly, share * 2 * Math.PI * first)));
+  const afresh = () => {
+    if (model.reduced) follow(poleStarts(model, model.reduced, beyond * top));
   };
-  if (near !== null) {
-    const idle = follow(near);
-    if (!withDamped) followDamped();
-    if (confirmed()) return found;
-    // Two that went to the same one of a pair of twins: with the known ones deflated the other shows.
-    if (idle.length > 0) {
-      const live = liveFactors(model, 1.3 * top).map(({ index }) => index);
-      for (const start of idle) {
-        const omega = polish(model, live, omegas(), start);
-        if (omega && oscillates(omega) && absolute(omega) < beyond * top) found.push({ omega, motion: null });
-      }
-      if (confirmed()) return found;
-    }
+  if (near === null) afresh();
+  else follow(near.map((omega) => ({ omega })));
+  const contour = contourOf(model, clearSector(omegas(), top));
+  for (let round = 0; round < mostRounds; round++) {
+    const missing = contour.missing(omegas());
+    if (missing?.count === 0) return found;
+    if (missing !== null && missing.count < 0) break;
+    if (round === 0 && near !== null) afresh();
+    else if (missing === null) break;
+    else deflate(follow(missing.near.map((omega) => ({ omega }))));
   }
   // A search of its own, and the same check.
   const density = (beyond * top) / (2 * Math.PI * 4 * first);
-  found = oscillatingPoles(model, beyond * top, { density, near: omegas() }).map((omega) => ({ omega, motion: null }));
-  followDamped();
-  return confirmed() ? found : null;
+  const searched = oscillatingPoles(model, beyond * top, { density, near: omegas() });
+  return contour.missing(searched)?.count === 0 ? searched.map((omega) => ({ omega, motion: null })) : null;
 }
 
-/** Starts with a damping ratio of 0.97, over the first resonance in vacuum. */
-const strongly = complex(Math.sqrt(1 - 0.97 ** 2), 0.97);
-const nearlyOverdamped = [0.4, 0.6, 0.8, 1] as const;
+/** A sector a little larger than what is asked, whose border keeps clear of the poles that are known. */
+function clearSector(known: readonly Complex[], top: number): Sector {
+  const near = known.filter((pole) => absolute(pole) < 1.2 * top);
+  const clearest = (choices: readonly number[], of: (pole: Complex) => number) =>
+    choices.reduce(
+      (best, choice) => {
+        const clear = Math.min(...near.map((pole) => Math.abs(of(pole) / choice - 1)));
+        return clear > best.clear ? { choice, clear } : best;
+      },
+      { choice: choices[0]!, clear: near.length === 0 ? Number.POSITIVE_INFINITY : 0 },
+    ).choice;
+  return {
+    upTo: (clearest(outside, absolute) * top) / (2 * Math.PI),
+    below: cos(clearest(fromAxis, ({ re, im }) => Math.atan2(re, im))),
+  };
+}
 
-export const oscillates = ({ re, im }: Complex): boolean => {
+/** Structural loss turns a real pole off its axis by its loss factor; that one is no oscillation. */
+export const oscillates = ({ re, im }: Complex, { diaphragm }: Microphone): boolean => {
   const size = Math.hypot(re, im);
-  return re > 1e-4 * size && im > -1e-9 * size;
+  return re > (1e-4 + 1.5 * diaphragm.lossFactor) * size && im > -1e-9 * size;
 };
 
 /** Twins of a square lie 1e-3 of themselves apart. */

@@ -66,7 +66,8 @@ export function oscillatingPoles(
   if (counted) searchUntilCounted(model, top, known, tryFrom);
   return known.filter(({ re, im }) => {
     const size = Math.hypot(re, im);
-    return size <= top && re > 1e-4 * size && im > -1e-9 * size;
+    // Structural loss turns real poles off their axis by as much.
+    return size <= top && re > (1e-4 + 1.5 * model.microphone.diaphragm.lossFactor) * size && im > -1e-9 * size;
   });
 }
 

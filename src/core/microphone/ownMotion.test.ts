@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { wholeDevice, workedMicrophone } from "../../../truth/devices.ts";
 import { absolute, add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
-import { missingPoles } from "./countPoles.ts";
+import { contourOf } from "./contour.ts";
 import { prepareLine } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
 import { motionResidue } from "./motionResidue.ts";
@@ -73,11 +73,16 @@ describe.each(devices)("%s", (_, microphone) => {
     }
   });
 
-  test("the short contour misses as many poles as are left out", () => {
-    const sector = { upTo: poles.upTo, below: 0.95 };
+  test("the short contour misses as many poles as are left out, and says where one is", () => {
+    const { missing } = contourOf(model, { upTo: poles.upTo, below: 0.95 });
     const known = poles.oscillating.map(({ omega }) => omega);
-    expect(missingPoles(model, sector, known)).toBeCloseTo(0, 12);
-    expect(missingPoles(model, sector, known.slice(1))).toBe(1);
+    expect(missing(known)?.count).toBeCloseTo(0, 12);
+    for (const left of known) {
+      const one = missing(known.filter((pole) => pole !== left));
+      expect(one?.count).toBe(1);
+      // "To a per cent or two of the sector's size": contour.ts.
+      expect(absolute(subtract(one!.near[0]!, left))).toBeLessThan(0.02 * 2 * Math.PI * poles.upTo);
+    }
   });
 });
 

@@ -131,7 +131,7 @@ function allFollowed(model: PoleModel, starts: readonly Complex[]): readonly Own
   const motions: OwnMotion[] = [];
   for (const start of starts) {
     const motion = ownMotion(model.form, start, { within: 1e-5 });
-    if (motion === null || !oscillates(motion.omega)) return null;
+    if (motion === null || !oscillates(motion.omega, model.microphone)) return null;
     const known = motions.map(({ omega }) => omega);
     if (isAmong(motion.omega, known)) return null;
     motions.push(motion);

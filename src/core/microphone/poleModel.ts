@@ -3,6 +3,7 @@
 import { absolute, add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
 import { type ComplexVector, complexVector, type SymmetricWork, solveFactored } from "../numerics/complexSymmetric.ts";
 import { cube } from "../numerics/power.ts";
+import { wallAdmittance } from "../parts/acoustics/perforation.ts";
 import { holeImpedance } from "../parts/acoustics/tube.ts";
 import { valuesAt } from "../parts/diaphragm/polynomials.ts";
 import { filmCoefficients } from "../parts/film/coefficients.ts";
@@ -173,15 +174,17 @@ function reducedForm(system: ReducedSystem): Form {
 
 export function reducedModel(prepared: Prepared, basis: ReducedBasis, microphone: Microphone): PoleModel {
   const size = prepared.plate.size;
-  const whole = probeForce(prepared);
-  const probe = Float64Array.from({ length: basis.count }, (_, i) =>
-    dot(basis.plate.subarray(i * size, (i + 1) * size), whole),
-  );
-  return modelOf(reducedSystem(basis, microphone), probe);
+  return modelOf(reducedSystem(basis, microphone), () => {
+    const whole = probeForce(prepared);
+    return Float64Array.from({ length: basis.count }, (_, i) =>
+      dot(basis.plate.subarray(i * size, (i + 1) * size), whole),
+    );
+  });
 }
 
-/** The same for matrices that are at hand, with the probe on their functions. */
-export function modelOf(system: ReducedSystem, probe: Float64Array): PoleModel {
+/** The same for matrices that are at hand, with the probe on their functions, or what computes it when it is asked for. */
+export function modelOf(system: ReducedSystem, probe: Float64Array | (() => Float64Array)): PoleModel {
+  let known = typeof probe === "function" ? null : probe;
   return {
     microphone: system.microphone,
     set: (omega) => {
@@ -195,7 +198,10 @@ export function modelOf(system: ReducedSystem, probe: Float64Array): PoleModel {
     filmWavenumbers: wavenumbers(system.basis.kappa, system.microphone),
     asideWavenumbers: wavenumbers(system.basis.hole?.prepared.odd.kSquared ?? none.re, system.microphone),
     solve: (force) => solveReduced(system, { re: force, im: new Float64Array(force.length) }),
-    probe,
+    get probe() {
+      known ??= typeof probe === "function" ? probe() : probe;
+      return known;
+    },
     form: reducedForm(system),
     reduced: system,
   };
@@ -228,11 +234,21 @@ export function probeCompliance(model: PoleModel, omega: Complex): Complex {
   return ports ? add({ re, im }, networkCompliance(ports, q)) : { re, im };
 }
 
+/**
+ * What rings in a film at a wavenumber has at least this share of the frequency that it would have in the open: walls slow a wave
+ * down to 0.78 before it dies (docs/theory/poles.md).
+ */
+const slowestWave = 0.7;
+
+/** The longest wavenumber of a film that can ring with |omega| < top [1/m]. */
+export const ringingWavenumber = ({ air }: Microphone, top: number): number =>
+  top / (slowestWave * Math.sqrt((air.heatRatio * air.pressure) / air.density));
+
 /** Where a film's wave of a wavenumber rings, or null where that is above `top` in any case. */
-function filmStart({ air }: Microphone, k: number, top: number): Complex | null {
-  // No wave in a film is faster than sound in the open; half its speed covers what walls do to waves that still ring.
+function filmStart(microphone: Microphone, k: number, top: number): Complex | null {
+  const { air } = microphone;
   const speed = Math.sqrt((air.heatRatio * air.pressure) / air.density);
-  return k > 0 && 0.5 * speed * k <= top ? complex(0.8 * speed * k, 0.3 * speed * k) : null;
+  return k > 0 && k <= ringingWavenumber(microphone, top) ? complex(0.8 * speed * k, 0.3 * speed * k) : null;
 }
 
 /** Film factors that can have a zero of their own with |omega| < top, and where to look for it. */
@@ -255,10 +271,13 @@ export const liveAside = ({ microphone, asideWavenumbers }: PoleModel, top: numb
     .sort()
     .slice(0, mostLive);
 
-/** Psi k^2 + chi, the film's factor of one wavenumber. */
+/** Psi k^2 + chi + y, the film's factor of one wavenumber. */
 export function filmFactor({ film, air }: Microphone, k: number, omega: Complex): Complex {
   const { psi, chi } = filmCoefficients({ gap: film!.gap, air, omega });
-  return add(scale(psi, k * k), chi);
+  const factor = add(scale(psi, k * k), chi);
+  const { backPlate } = film!;
+  if (!backPlate || backPlate.kind === "hole") return factor;
+  return add(factor, wallAdmittance(backPlate, { air, omega, psi }));
 }
 
 /** A mode of the film alone: a zero of one of its factors. */
@@ -267,7 +286,7 @@ export interface FilmMode {
   readonly omega: Complex;
 }
 
-/** Modes of the film alone, Psi k^2 + chi = 0 factor by factor: where poles lie that hardly move the plate. */
+/** Modes of the film alone, Psi k^2 + chi + y = 0 factor by factor: where poles lie that hardly move the plate. */
 export const filmModes = (model: PoleModel, top: number): readonly FilmMode[] =>
   liveFactors(model, top).flatMap(({ index, k, start }) => {
     const omega = secant((at) => filmFactor(model.microphone, k, at), start);

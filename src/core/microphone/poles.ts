@@ -34,6 +34,8 @@ export interface Poles {
   readonly near: readonly Complex[];
   /** The basis that they were searched in. */
   readonly basis: ReducedBasis;
+  /** Whether a contour in the small basis proved their number; otherwise they were searched and counted ring by ring. */
+  readonly confirmed: boolean;
   /** Largest relative change of a pole from the reduced basis to the whole system [-]; null where they were not polished. */
   readonly polished: number | null;
 }
@@ -116,6 +118,7 @@ function polesUpTo(
     near,
     basis,
     polished: quick ? null : polished,
+    confirmed: fast !== null,
   };
 }
 

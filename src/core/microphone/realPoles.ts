@@ -4,10 +4,11 @@ import { type Complex, complex } from "../numerics/complex.ts";
 import { pow } from "../numerics/power.ts";
 import { effectiveViscosity } from "../parts/film/slip.ts";
 import { creepingStarts } from "./creepingStarts.ts";
+import { type CreepMotion, creepMotion } from "./creepMotion.ts";
 import type { Microphone } from "./microphone.ts";
 import { firstSingularity, hasNetwork } from "./network.ts";
 import { polish } from "./oscillatingPoles.ts";
-import { ownMotion, type Parts } from "./ownMotion.ts";
+import { ownMotion } from "./ownMotion.ts";
 import { type PoleModel, pivotsOf } from "./poleModel.ts";
 
 /** A thin closed film has hundreds of creeping modes; the slowest are what one can see. */
@@ -33,8 +34,7 @@ export function realPoles(model: PoleModel, upTo: number, small: PoleModel | nul
   let found: Confirmed = { rates: [], complete: false };
   if (model.reduced) found = confirmed(model, creepingStarts(model.reduced, end, frozenAt * end), end, atRest);
   if (!found.complete && small) {
-    const starts = scanned(small, end, found.rates).map((rate) => ({ rate }));
-    found = confirmed(model, starts, end, atRest);
+    found = confirmed(model, scanned(small, end, found.rates), end, atRest);
   }
   return found.complete ? found.rates : scanned(model, end, found.rates);
 }
@@ -57,20 +57,18 @@ interface Confirmed {
  */
 function confirmed(
   model: PoleModel,
-  starts: readonly { readonly rate: number; readonly like?: Parts }[],
+  starts: readonly (CreepMotion | number)[],
   end: number,
   atRest: number,
 ): Confirmed {
   const found: { readonly rate: number; readonly factoredAt: number; readonly slower: number }[] = [];
   let lost = false;
-  for (const { rate, like } of starts) {
+  for (const start of starts) {
     if (found.length === mostRates || lost) break;
-    const options = like ? { like, off: exactly, steps: 4 } : { within: 1e-4, steps: 3 };
-    const motion = ownMotion(model.form, complex(0, rate), options);
-    const at = motion?.omega.im ?? 0;
-    lost = motion === null || Math.abs(motion.omega.re) > 1e-6 * at || at <= (found.at(-1)?.rate ?? 0);
-    if (motion === null || lost || at > end) continue;
-    found.push({ rate: at, factoredAt: motion.factoredAt.im, slower: Math.abs(inertiaNow(model) - atRest) });
+    const motion = polished(model, start);
+    lost = motion === null || motion.rate <= (found.at(-1)?.rate ?? 0);
+    if (motion === null || lost || motion.rate > end) continue;
+    found.push({ ...motion, slower: Math.abs(inertiaNow(model) - atRest) });
   }
   const doubted = found.findIndex(
     ({ factoredAt, slower }) => slower !== found.filter(({ rate }) => rate < factoredAt).length,
@@ -79,6 +77,17 @@ function confirmed(
   const past = rates.length === mostRates ? rates.at(-1)! * (1 + 1e-6) : end;
   const complete = !lost && doubted < 0 && Math.abs(inertia(model, past) - atRest) === rates.length;
   return { rates, complete };
+}
+
+/** The real pole that a start leads to, from its motion or from its rate alone, and where the model was factored last for it. */
+function polished(model: PoleModel, start: CreepMotion | number): { rate: number; factoredAt: number } | null {
+  if (typeof start !== "number") {
+    const motion = creepMotion(model.reduced!, start, exactly);
+    return motion && { rate: motion.rate, factoredAt: motion.factoredAt };
+  }
+  const motion = ownMotion(model.form, complex(0, start), { within: 1e-4, steps: 3 });
+  if (motion === null || Math.abs(motion.omega.re) > 1e-6 * motion.omega.im) return null;
+  return { rate: motion.omega.im, factoredAt: motion.factoredAt.im };
 }
 
 const hasAir = ({ microphone: { film, front, back } }: PoleModel): boolean =>

@@ -76,13 +76,14 @@ export function setReducedFrequency(system: ReducedSystem, omega: Complex): void
   const { count, filmCount } = basis;
   const lambda = scale(multiply(omega, omega), scales.lambda);
   const eta = microphone.diaphragm.lossFactor;
-  if (filmCount > 0) reducedFilm(system, omega);
+  // Without loss all is real on the imaginary axis: a third of the work.
+  const isReal = omega.re === 0 && eta === 0 && !basis.hole;
+  if (filmCount > 0) reducedFilm(system, omega, isReal);
   else {
     re.fill(0);
     im.fill(0);
   }
-  // Without loss all is real on the imaginary axis: a third of the work.
-  if (omega.re === 0 && eta === 0 && !basis.hole) {
+  if (isReal) {
     setRealFrequency(system, lambda.re);
     return;
   }
@@ -129,7 +130,7 @@ function openHole(
   drainMatrix(system.re, system.im, system.sink);
 }
 
-function reducedFilm(system: ReducedSystem, omega: Complex): void {
+function reducedFilm(system: ReducedSystem, omega: Complex, isReal: boolean): void {
   const { basis, microphone, scales, filmRe, filmIm, pass } = system;
   const { count, filmCount, coupling, kappa } = basis;
   system.numbers = filmNumbers(microphone, scales, omega);
@@ -142,11 +143,10 @@ function reducedFilm(system: ReducedSystem, omega: Complex): void {
     filmIm[j] = -im / squared;
   }
   for (let i = 0; i < count; i++) {
-    for (let j = 0; j < filmCount; j++) {
-      const at = i * filmCount + j;
-      pass.re[at] = coupling[at]! * filmRe[j]!;
-      pass.im[at] = coupling[at]! * filmIm[j]!;
-    }
+    const row = i * filmCount;
+    for (let j = 0; j < filmCount; j++) pass.re[row + j] = coupling[row + j]! * filmRe[j]!;
+    if (isReal) continue;
+    for (let j = 0; j < filmCount; j++) pass.im[row + j] = coupling[row + j]! * filmIm[j]!;
   }
 }
 

@@ -21,7 +21,7 @@ import {
   solveComplexLoad,
   solveLoad,
 } from "./coupled.ts";
-import { projectOnFilm } from "./filmProjection.ts";
+import { fromFilm, projectOnFilm } from "./filmProjection.ts";
 import type { Microphone } from "./microphone.ts";
 import { type Prepared, wholeStiffness } from "./prepare.ts";
 import { type WallHole, wallHoleOf } from "./wallHole.ts";
@@ -71,6 +71,8 @@ export interface BasisOptions {
   readonly tolerance: number;
   /** Film terms that are functions of the basis in any case: modes of the film that hardly move the plate. */
   readonly filmTerms?: readonly number[];
+  /** So many of the film's slowest functions, and how the plate gives way to each, close the basis: what creeps moves like them. */
+  readonly creeping?: number;
 }
 
 /** What spans the answers: rows in the order of their weight. */
@@ -188,13 +190,35 @@ function spanFrom(prepared: Prepared, factor: Cholesky, { plates, films }: Answe
     return unit;
   });
   const keptFilm = orthonormal(films, options, given);
+  const slow = creepingAnswers(prepared, factor, options.creeping ?? 0);
+  const closing = { most: slow.films.length, tolerance: 1e-4 };
   return {
-    plate: kept.rows.map((row) => fromEnergy(factor, row)),
-    film: keptFilm.rows,
+    plate: orthonormal(slow.plates, closing, kept.rows).rows.map((row) => fromEnergy(factor, row)),
+    film: orthonormal(slow.films, closing, keptFilm.rows).rows,
     plateRemainders: kept.remainders,
     filmRemainders: keptFilm.remainders,
     remainder: Math.max(kept.remainder, keptFilm.remainder),
   };
+}
+
+/** The film's functions of the longest waves, and the plate's static answer to each, of size one. */
+function creepingAnswers(prepared: Prepared, factor: Cholesky, count: number): Answers {
+  const [plates, films]: [Float64Array[], Float64Array[]] = [[], []];
+  if (!prepared.film) return { plates, films };
+  const kappa = squaredWavenumbers(prepared);
+  const slowest = Array.from(kappa, (value, index) => ({ value, index }))
+    .sort((a, b) => a.value - b.value)
+    .slice(0, count);
+  for (const { index } of slowest) {
+    const film = new Float64Array(kappa.length);
+    film[index] = 1;
+    films.push(film);
+    const pressed = fromFilm(prepared.plate, prepared.film, { re: film, im: new Float64Array(film.length) }).re;
+    const plate = toEnergy(factor.lower, choleskySolve(factor, pressed));
+    const size = 1 / Math.sqrt(squared(plate));
+    if (Number.isFinite(size)) plates.push(plate.map((value) => value * size));
+  }
+  return { plates, films };
 }
 
 function byGap(snapshots: readonly Snapshot[]): Map<number, Snapshot[]> {
@@ -351,7 +375,8 @@ function assemble(
     film: flat(turnedFilm, wavenumbers.length),
     mass: massEigen.values,
     bending,
-    kappa: filmEigen.values,
+    // The mean pressure of a closed film does not flow: what round-off leaves of its wavenumber would let it creep.
+    kappa: filmEigen.values.map((value) => (Math.abs(value) < 1e-10 ? 0 : value)),
     coupling,
     load: Float64Array.from(turned, (row) => dot(row, plate.load)),
     ones: Float64Array.from(turnedFilm, (row) => dot(row, ones)),

@@ -1,29 +1,31 @@
 /**
- * All poles of a microphone whose shape is known, in a few milliseconds or less.
+ * All poles of a microphone whose shape is known, in a millisecond or two.
  *
- * They are followed from where a device that differs a little had them, in a small basis of the shape, and their number is
- * checked there by a contour; then each is read in the shape's larger basis. Where the number is not confirmed they are searched
- * afresh. Derivation: docs/theory/poles.md.
+ * They are found in a small basis of the shape, from where a device that differs a little had them or from nothing, and their
+ * number is proven there by a contour; then each is read in the shape's larger basis. Where the proof fails they are searched
+ * and counted in the larger one. Derivation: docs/theory/poles.md.
  */
 
-import { absolute, type Complex, complex, scale, subtract } from "../numerics/complex.ts";
+import { absolute, type Complex, complex, subtract } from "../numerics/complex.ts";
 import type { ComplexVector } from "../numerics/complexSymmetric.ts";
 import { pow } from "../numerics/power.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
 import type { ShapeEntry } from "./engine.ts";
-import { type Followed, followed, followedMotions, isAmong, oscillates } from "./followPoles.ts";
+import { type Followed, followedMotions, isAmong } from "./followPoles.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork } from "./network.ts";
 import { oscillatingPoles } from "./oscillatingPoles.ts";
 import { type OwnMotion, ownMotion, type Parts } from "./ownMotion.ts";
-import { type PoleModel, probeForce, reducedModel } from "./poleModel.ts";
+import { liveFactors, type PoleModel, probeForce, reducedModel, ringingWavenumber, wholeModel } from "./poleModel.ts";
 import { asPole, mayCreep, type Poles, slowPoles } from "./poles.ts";
-import { type PoleTable, startsAt, tableGaps } from "./poleTable.ts";
 import { matrixTimes, type NestedBases, nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
 import { withoutWallHole } from "./wallHole.ts";
 
 /** Bases of a shape for its poles: one to 1e-6, and its beginning to search in. */
-export type PoleBases = NestedBases;
+export interface PoleBases extends NestedBases {
+  /** Waves of the film up to this wavenumber are functions of both, units of 2 / across [-]. */
+  readonly filmReach: number;
+}
 
 /** Gaps that a basis is made for [m]. */
 export const gapsFrom = 5e-6;
@@ -45,11 +47,16 @@ export const firstOmega = (entry: ShapeEntry, { diaphragm }: Microphone): number
 /** Basis for the poles up to seven times the first resonance: answers to the probe along the real axis and above it. */
 export const poleBasisOf = (entry: ShapeEntry, microphone: Microphone): ReducedBasis => basesOf(entry, microphone).all;
 
+/** Film waves a little beyond the range are functions of the basis too, so that a hand on the thickness seldom needs another. */
+const spare = 1.15;
+
 /** What a search needs: up to four first resonances all poles to some per cent, most to 1e-5 (40 devices). */
 const few = { most: 28, tolerance: 2e-3 } as const;
 
-function basesOf(entry: ShapeEntry, given: Microphone): PoleBases {
-  if (entry.poles) return entry.poles;
+/** Made again where a film wave may ring in the range that they do not hold: of a thicker plate, or farther up. */
+function basesOf(entry: ShapeEntry, given: Microphone, top = 4 * firstOmega(entry, given)): PoleBases {
+  const needed = (given.diaphragm.across / 2) * ringingWavenumber(given, top);
+  if (entry.poles && entry.poles.filmReach >= needed) return entry.poles;
   const microphone = withoutWallHole(given);
   const first = firstOmega(entry, microphone);
   const force = probeForce(entry.prepared);
@@ -60,14 +67,16 @@ function basesOf(entry: ShapeEntry, given: Microphone): PoleBases {
     ...[0.5, 1, 2, 3.5].map(
       (share): Snapshot => ({ gap, omega: complex(0.8 * share * first, 0.6 * share * first), force }),
     ),
-    { gap, omega: complex(0, 0.2 * first), force },
+    ...[0.02, 0.2, 0.8, 2].map((share): Snapshot => ({ gap, omega: complex(0, share * first), force })),
     ...(hasNetwork(microphone)
       ? ([entry.prepared.plate.load, "behind"] as const).flatMap((other) =>
           [1e-3, 0.5, 1, 2.5, 4.5].map((share): Snapshot => ({ gap, omega: complex(share * first), force: other })),
         )
       : []),
   ]);
-  entry.poles = nestedBases(entry.prepared, microphone, snapshots, { most: 56, tolerance: 4e-6, few });
+  const filmTerms = liveFactors(wholeModel(entry.prepared, microphone), spare * top).map(({ index }) => index);
+  const options = { most: 56, tolerance: 2e-4, few, filmTerms, creeping: Math.max(16, filmTerms.length) };
+  entry.poles = { ...nestedBases(entry.prepared, microphone, snapshots, options), filmReach: spare * needed };
   return entry.poles;
 }
 
@@ -78,62 +87,32 @@ export function enginePoles(
   search: { readonly upTo: number; readonly near?: readonly Complex[] },
 ): Poles {
   const first = firstOmega(entry, microphone) / (2 * Math.PI);
-  const bases = basesOf(entry, microphone);
   const asked = Math.max(search.upTo, 4 * first);
   const top = 2 * Math.PI * asked;
-  const led = search.near?.length ? search.near : null;
-  const table = led ? null : tableOf(entry, microphone, bases, asked / first);
-  const near = led ?? (table && startsOf(table, entry, microphone)) ?? [];
+  const bases = basesOf(entry, microphone, top);
+  const near = search.near?.length ? search.near : null;
   const large = reducedModel(entry.prepared, bases.all, microphone);
   const small = reducedModel(entry.prepared, bases.few, microphone);
-  const starts = followedMotions(small, near, top, first, { withDamped: table !== null });
-  const motions = readAll(large, starts, bases, top) ?? searched(large, near, asked, first);
+  const starts = followedMotions(small, near, top, first);
+  const read = readAll(large, starts, bases, top);
+  const motions = read ?? searched(large, near ?? [], asked, first);
   const inside = motions.filter(({ omega }) => absolute(omega) <= top);
   const oscillating = inside.map(({ omega }) => asPole(omega));
   return {
     oscillating,
     motions: inside,
-    near: motions.map(({ omega }) => omega),
-    // Creep only makes the resonance where the slowest oscillation is nearly or wholly overdamped.
-    real: mayCreep(oscillating, first) ? slowPoles(entry.prepared, bases.all, microphone, top, { few: bases.few }) : [],
+    near: (starts ?? motions).map(({ omega }) => omega),
+    // With air in front and behind, creep is searched only where it may make the resonance.
+    real:
+      !hasNetwork(microphone) || mayCreep(oscillating, first)
+        ? slowPoles(entry.prepared, bases.all, microphone, top, { few: bases.few })
+        : [],
     upTo: asked,
     basis: bases.all,
     polished: null,
+    confirmed: read !== null,
   };
 }
-
-/** Where a table of the shape has the poles [rad/s]. */
-const startsOf = (table: PoleTable, entry: ShapeEntry, microphone: Microphone): readonly Complex[] =>
-  startsAt(table, microphone.film!.gap).map((pole) => scale(pole, firstOmega(entry, microphone)));
-
-/** The shape's table, made at the second question that brings no starts of its own; null without film, or beyond its reach. */
-function tableOf(entry: ShapeEntry, microphone: Microphone, bases: PoleBases, reach: number): PoleTable | null {
-  const { film } = microphone;
-  if (!film) return null;
-  entry.unled++;
-  if (entry.unled < 2 || reach > 1.001 * tableReach) return null;
-  const first = firstOmega(entry, microphone);
-  if (entry.poleTable === null) {
-    let before: readonly Complex[] = [];
-    const gaps = tableGaps(gapsFrom, gapsTo);
-    const poles = gaps.map((gap) => {
-      const model = reducedModel(entry.prepared, bases.few, { ...microphone, film: { ...film, gap } });
-      // Each gap is searched afresh, and what the gap before had besides is followed: strongly damped poles are not counted.
-      const found = [...(followed(model, null, tableReach * first, first / (2 * Math.PI)) ?? before)];
-      for (const start of before) {
-        const motion = ownMotion(model.form, start, { within: 1e-4 });
-        if (motion && oscillates(motion.omega) && !isAmong(motion.omega, found)) found.push(motion.omega);
-      }
-      before = found;
-      return found.map((omega) => scale(omega, 1 / first));
-    });
-    entry.poleTable = { gaps: [...gaps].reverse(), poles: poles.reverse(), upTo: tableReach };
-  }
-  return entry.poleTable;
-}
-
-/** Tables go up to so many first resonances in vacuum. */
-const tableReach = 4;
 
 /** The same poles in the larger model, in order of frequency; null where one of them is lost or two become one. */
 function readAll(
@@ -145,6 +124,8 @@ function readAll(
   if (starts === null) return null;
   const motions: OwnMotion[] = [];
   for (const { omega: start, motion: small } of starts) {
+    // What lies outside in the smaller basis by more than that one errs is outside in this one.
+    if (absolute(start) > 1.02 * top) continue;
     const options = small ? { like: lifted(bases, small), off: exactly } : { within: 1e-5 };
     const motion = ownMotion(model.form, start, options);
     const lost =
@@ -153,8 +134,8 @@ function readAll(
         motion.omega,
         motions.map(({ omega }) => omega),
       );
-    if (!lost) motions.push(motion);
-    else if (absolute(start) < 1.05 * top) return null;
+    if (lost) return null;
+    motions.push(motion);
   }
   return motions.sort((a, b) => absolute(a.omega) - absolute(b.omega));
 }
@@ -171,10 +152,10 @@ function lifted({ lift }: PoleBases, motion: OwnMotion): Parts {
   return { ...motion, plate: onAll(lift.plate, motion.plate), film: onAll(lift.film, motion.film) };
 }
 
-/** The search in the larger basis, as for a device of its own. */
+/** The search in the larger basis, ring by ring counted, as for a device of its own. */
 function searched(model: PoleModel, near: readonly Complex[], asked: number, first: number): readonly OwnMotion[] {
   const density = (1.5 * asked) / (4 * first);
-  const found = oscillatingPoles(model, 2 * Math.PI * asked, { density, near });
+  const found = oscillatingPoles(model, 2 * Math.PI * asked, { density, near, counted: true });
   return found
     .flatMap((start) => {
       const motion = ownMotion(model.form, start, { within: 1e-7 });

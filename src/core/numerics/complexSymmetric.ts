@@ -292,6 +292,23 @@ export function symmetricForms(work: SymmetricWork, vectors: ComplexVector, coun
   }
 }
 
+/** The same for a real right side, with the factors of `factorReal`. */
+export function solveFactoredReal({ lower, pivotRe }: SymmetricWork, x: Float64Array): void {
+  const n = pivotRe.length;
+  for (let i = 0; i < n; i++) {
+    const at = 2 * i * n;
+    let value = x[i]!;
+    for (let k = 0; k < i; k++) value -= lower[at + 2 * k]! * x[k]!;
+    x[i] = value;
+  }
+  for (let i = 0; i < n; i++) x[i]! *= pivotRe[i]!;
+  for (let i = n - 1; i >= 0; i--) {
+    const at = 2 * i * n;
+    const value = x[i]!;
+    for (let k = 0; k < i; k++) x[k]! -= lower[at + 2 * k]! * value;
+  }
+}
+
 /** Largest |A x - b| over largest |b|. */
 export function residual(
   size: number,
