@@ -6,6 +6,7 @@ import type { Browser, Page } from "playwright-core";
 import { startApp } from "../scripts/app.ts";
 import { openBrowser } from "../scripts/browser.ts";
 import { type FirstLoad, firstLoad } from "../scripts/firstLoad.ts";
+import { chartLines } from "./chartPage.ts";
 import { median } from "./statistics.ts";
 
 const moves = 120;
@@ -31,7 +32,19 @@ export async function browserLines(): Promise<readonly string[]> {
     await page.waitForSelector('main[data-freshness="current"]', { state: "attached" });
     const lines = [first, loaded(await firstLoad(page))];
     for (const drag of drags) lines.push(await dragLine(page, drag));
-    return lines;
+    return [...lines, ...(await chartLines(browser, app.url))];
+  } finally {
+    await browser.close();
+    await app.stop();
+  }
+}
+
+/** Only the Chart. */
+export async function chartPageLines(): Promise<readonly string[]> {
+  const app = await startApp();
+  const browser = await openBrowser();
+  try {
+    return await chartLines(browser, app.url);
   } finally {
     await browser.close();
     await app.stop();

@@ -1,10 +1,10 @@
 /**
  * `npm run bench`: how long the real tasks take, one thread, on this machine, against a small kernel timed in the same run.
- * `npm run bench -- WORD` runs the tasks with that word in their name; `browser` is the page under a hand,
+ * `npm run bench -- WORD` runs the tasks with that word in their name; `browser` is the page under a hand and the Chart, `chart-page` that alone,
  * `shelf` the Shelf of a library that has grown, `thousands` a whole chart, thousands of specimens and a search.
  */
 
-import { browserLines } from "./browser.ts";
+import { browserLines, chartPageLines } from "./browser.ts";
 import { kernel } from "./kernel.ts";
 import { isBuildStale, machineLines } from "./machine.ts";
 import { manyLines } from "./manyMicrophones.ts";
@@ -23,9 +23,10 @@ const processes = wanted.filter((task): task is Process => task.kind === "proces
 
 const inBrowser = words.length === 0 || words.includes("browser");
 const many = words.length === 0 || words.includes("thousands");
+const chartPage = words.includes("chart-page");
 const onShelf = words.length === 0 || words.includes("shelf");
 
-if ((processes.length > 0 || inBrowser || onShelf) && isBuildStale()) {
+if ((processes.length > 0 || inBrowser || chartPage || onShelf) && isBuildStale()) {
   console.error("dist/ is missing or older than the source: run npm run build first.");
   process.exit(1);
 }
@@ -38,4 +39,5 @@ if (repeated.length + processes.length > 0) {
 }
 if (many) console.log(manyLines().join("\n"));
 if (inBrowser) console.log((await browserLines()).join("\n"));
+if (chartPage) console.log((await chartPageLines()).join("\n"));
 if (onShelf) console.log((await shelfLines()).join("\n"));

@@ -2,7 +2,6 @@
 import {
   answer,
   type BesideName,
-  type ChartOptions,
   type ChartPlane,
   type Choices,
   type ChooseJob,
@@ -10,7 +9,6 @@ import {
   type Contradiction,
   type Cut,
   type CutOptions,
-  chart,
   chooseSteps,
   contradictions,
   createEngine,
@@ -60,6 +58,7 @@ import {
 import { type PlaneLines, planeLines } from "../figure/planeLines.ts";
 import { type FirstQuestions, firstTasks } from "./firstTasks.ts";
 import type { Task } from "./run.ts";
+import { type ChartQuestion, chartAhead, continuedChart } from "./startedChart.ts";
 
 /** `run`: another one searches anew. */
 export interface ChooseSearch {
@@ -78,7 +77,9 @@ export type WorkerQuestions = FirstQuestions & {
   /** Noise, loudest sound, strength, surroundings, precautions in full. Problems: those of `loadProject` and of `limits`. */
   readonly limits: { readonly input: { readonly text: string }; readonly value: Limits };
   /** A plane of two values, or a thread's share of it. Problems: those of `loadProject` and of `chart`. */
-  readonly chart: { readonly input: { readonly text: string } & ChartOptions; readonly value: ChartPlane };
+  readonly chart: { readonly input: ChartQuestion; readonly value: ChartPlane };
+  /** The beginning of it, for a thread that has nothing else to do: `chart` goes on from there. Problems: the same. */
+  readonly chartAhead: { readonly input: ChartQuestion; readonly value: null };
   /** The lines of a plane, for its picture. `laws`: the plane as power laws would have it; null: none. */
   readonly planeLines: {
     readonly input: {
@@ -217,9 +218,10 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
     return loaded.ok ? limits(loaded.value) : loaded;
   },
   *chart(input) {
-    const { text, ...options } = input as WorkerQuestions["chart"]["input"];
-    const loaded = loadProject(text);
-    return loaded.ok ? yield* chart(loaded.value, options) : loaded;
+    return yield* continuedChart(input as ChartQuestion);
+  },
+  *chartAhead(input) {
+    return yield* chartAhead(input as ChartQuestion);
   },
   // biome-ignore lint/correctness/useYield: it is one step
   *planeLines(input) {

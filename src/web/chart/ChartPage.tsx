@@ -14,11 +14,12 @@ import { TaskState } from "../shell/TaskState.tsx";
 import { useWork } from "../shell/work.ts";
 import { AlongPanel } from "./AlongPanel.tsx";
 import { AxisFields } from "./AxisFields.tsx";
-import { type PlaneBase, planeBase } from "./base.ts";
+import type { PlaneBase } from "./base.ts";
 import { chartChoices, counts } from "./choices.ts";
 import { movedTo, spotOf, withValues } from "./design.ts";
 import { lawPlane } from "./laws.ts";
 import { PlaneView, type Spot } from "./PlaneView.tsx";
+import { baseOf, questionOf, shareOf } from "./question.ts";
 import "./chart.css";
 
 interface Picture {
@@ -34,20 +35,11 @@ export function ChartPage(): JSX.Element {
   const choices = chartChoices(work);
   const { x, y, families, laws, count } = choices;
   const [stopped, setStopped] = createSignal(false);
-  const base = createMemo<PlaneBase | null>((before) => {
-    const [project, alongX, alongY] = [work.still(), x.axis(), y.axis()];
-    if (project === null || alongX === null || alongY === null) return null;
-    return planeBase(project, [alongX, alongY], before);
-  }, null);
-  const answer = sharedAnswer(
-    "chart",
-    () => {
-      const [of, alongX, alongY] = [base(), x.axis(), y.axis()];
-      if (stopped() || of === null || alongX === null || alongY === null || alongX.path === alongY.path) return null;
-      return { text: of.text, x: alongX, y: alongY, count: count() };
-    },
-    { share: (input, index, of) => ({ ...input, part: { index, of } }), join: mergePlanes },
-  );
+  const base = createMemo<PlaneBase | null>((before) => baseOf(work, choices, before), null);
+  const answer = sharedAnswer("chart", () => (stopped() ? null : questionOf(base(), choices)), {
+    share: shareOf,
+    join: mergePlanes,
+  });
   const plane = createMemo<ChartPlane | null>((before) => {
     const fresh = answer.state() === "current" ? answer.value() : (answer.step()?.soFar ?? null);
     const usable = fresh ?? before ?? null;
@@ -105,6 +97,7 @@ export function ChartPage(): JSX.Element {
                 onStep={step}
               />
               <p class="aside">
+                {shown().plane.x.values.length < count() ? `${words.coarse(shown().plane.x.values.length)} ` : ""}
                 {words.region(regionOf(shown()))}
                 {tied().length > 0 ? ` ${words.tied}` : ""}
               </p>

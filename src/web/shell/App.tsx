@@ -7,6 +7,7 @@ import { pageWords } from "../../words/en/pages.ts";
 import { shellWords } from "../../words/en/shell.ts";
 import { fieldGroups } from "../bench/fieldList.ts";
 import { walkStep } from "../walk/walkStep.ts";
+import { chartAhead } from "./chartAhead.ts";
 import { Header } from "./Header.tsx";
 import { KeepingContext } from "./KeepingContext.ts";
 import { KeepingPanels } from "./KeepingState.tsx";
@@ -24,6 +25,7 @@ const Walk = lazy(() => import("../walk/Walk.tsx").then(({ Walk }) => ({ default
 
 export function App(props: { readonly project: Project; readonly opened: OpenedProject }): JSX.Element {
   const work = createWork(props.project, props.opened.name);
+  chartAhead(work);
   const keeping = createKeeping(work, props.opened);
   const [unopened, setUnopened] = createSignal<{ name: string; problems: readonly Problem[] } | null>(null);
   const open = takeFiles({

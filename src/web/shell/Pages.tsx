@@ -5,6 +5,7 @@ import { pageKeys, pageWords } from "../../words/en/pages.ts";
 import { shellWords as words } from "../../words/en/shell.ts";
 import { pages } from "../pages.ts";
 import { walkStep } from "../walk/walkStep.ts";
+import { expectPage } from "./chartAhead.ts";
 import { Later } from "./Later.tsx";
 import { openPage, pageAddress } from "./route.ts";
 
@@ -22,7 +23,12 @@ export function PageWords(): JSX.Element {
         <For each={pageKeys}>
           {(key) => (
             <li>
-              <a href={pageAddress(key)} aria-current={openPage() === key ? "page" : undefined}>
+              <a
+                href={pageAddress(key)}
+                aria-current={openPage() === key ? "page" : undefined}
+                onPointerEnter={() => expectPage(key)}
+                onFocus={() => expectPage(key)}
+              >
                 {pageWords[key].name}
               </a>
             </li>

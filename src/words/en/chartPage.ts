@@ -28,6 +28,7 @@ export const chartWords = {
       some: "Shaded: the whole brief is met. Gray lines are the limits of its requirements, heavy where they bound it.",
       all: "The whole brief is met everywhere here.",
     })[state],
+  coarse: (points: number) => `Coarse so far: ${points} × ${points} points.`,
   tied: "The other side and the guide go with the side in proportion.",
   table: "Every point of the plane",
   badEnd: "Needed: values above 0 with their unit, the first below the second.",

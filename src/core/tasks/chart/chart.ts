@@ -56,8 +56,10 @@ export interface ChartPlane {
   readonly route: { readonly spanned: number; readonly fallBack: number };
 }
 
-/** Strides of the passes: a picture after 1/144 of the points. */
-const strides = [12, 4, 2, 1];
+/** Strides of the passes, each a multiple of the next: the first picture has four points a side, or five. */
+const stridesFor = (count: number): readonly number[] => [
+  ...new Set([4 * Math.max(1, Math.round((count - 1) / 12)), 4, 2, 1]),
+];
 
 /**
  * Yields after every few points what is there so far. Problems: `bad-range`, `bad-count`, `same-path`, those of `vary`.
@@ -94,6 +96,7 @@ export function* chart(
   });
   const tiles = tilesOf({ x: xs, y: ys }, at, brief);
   const asked = new Array<number>(tiles.count).fill(0);
+  const strides = stridesFor(count);
   const passes = strides.map((stride, pass) => {
     const points: { readonly i: number; readonly j: number; readonly tile: number }[] = [];
     for (let j = 0; j < count; j += 1) {
