@@ -123,6 +123,7 @@ export {
   measures,
   reserve,
 } from "./tasks/predict/judge.ts";
+export type { JudgeBatch } from "./tasks/predict/judgeBatch.ts";
 export type { LightAnswer } from "./tasks/predict/light.ts";
 export { type Limits, limits } from "./tasks/predict/limits.ts";
 export type { LimitCompared, LimitKind, PrecautionLimits } from "./tasks/predict/precautionLimits.ts";

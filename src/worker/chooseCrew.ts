@@ -17,8 +17,10 @@ export async function chooseInCrew(
   search: ChooseSearch,
   onStep: (step: Step<Choices>) => void = () => {},
 ): Promise<Reply<Choices>> {
-  const [home] = crew;
+  const [home, ...others] = crew;
   if (home === undefined) throw new Error("chooseInCrew: no thread");
+  // They start while the first one makes ready what all share.
+  for (const thread of others) void thread.ask(channel, "chooseBegin", search, { urgency: "batch" });
   let results: readonly (string | null)[] | null = null;
   let done = 0;
   for (;;) {
@@ -29,8 +31,8 @@ export async function chooseInCrew(
       { urgency: "batch" },
     );
     if (next.kind !== "answer") return next;
-    const { jobs, found } = next.value;
-    if (found !== null) return { ...next, value: found };
+    if (next.value.found !== null) return { ...next, value: next.value.found };
+    const { jobs, shared } = next.value;
     const given: (string | null)[] = jobs.map(() => null);
     const steps = jobs.map(() => 0);
     let waits = 0;
@@ -42,7 +44,7 @@ export async function chooseInCrew(
           const reply = await thread.ask(
             channel,
             "chooseJob",
-            { ...search, job: jobs[at]! },
+            { ...search, job: jobs[at]!, shared },
             {
               urgency: "batch",
               onStep: (step) => {

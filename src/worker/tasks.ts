@@ -27,6 +27,7 @@ import {
   type Heard,
   isContainer,
   type JobDone,
+  type JudgeBatch,
   joinSpread,
   type Limits,
   limits,
@@ -93,18 +94,23 @@ export type WorkerQuestions = FirstQuestions & {
   readonly cut: { readonly input: { readonly text: string } & CutOptions; readonly value: Cut };
   /** Requirements that no such diaphragm can meet. Problems: those of `loadProject` and of `contradictions`. */
   readonly contradictions: { readonly input: { readonly text: string }; readonly value: readonly Contradiction[] };
+  /** Starts a thread that a search will soon have work for. Problems: those of `loadProject` and `createTrials`. */
+  readonly chooseBegin: { readonly input: ChooseSearch; readonly value: null };
   /**
    * What a search wants done next, or what it has found; it is kept here from one to the next (chooseCrew.ts asks). `results`: what
-   * the last list gave, null to begin. Problems: those of `loadProject`, `createTrials` and `chooseSteps`.
+   * the last list gave, null to begin. `shared`: for the pieces. Problems: those of `chooseBegin` and `chooseSteps`.
    */
   readonly chooseNext: {
     readonly input: ChooseSearch & { readonly results: readonly (string | null)[] | null };
     readonly value:
-      | { readonly jobs: readonly ChooseJob[]; readonly found: null }
+      | { readonly jobs: readonly ChooseJob[]; readonly shared: JudgeBatch | null; readonly found: null }
       | { readonly jobs: null; readonly found: Choices };
   };
   /** A piece of a search: `JobDone` as text, which a page hands on without unpacking it. Problems: those of `chooseNext`. */
-  readonly chooseJob: { readonly input: ChooseSearch & { readonly job: ChooseJob }; readonly value: string };
+  readonly chooseJob: {
+    readonly input: ChooseSearch & { readonly job: ChooseJob; readonly shared: JudgeBatch | null };
+    readonly value: string;
+  };
   /** Ends the pieces of that search where they are: they give what they have. */
   readonly endChoosing: { readonly input: { readonly run: number }; readonly value: null };
   /** Problems: those of `loadProject` and of `spreadPart`. */
@@ -238,22 +244,31 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
     const loaded = loadProject((input as WorkerQuestions["contradictions"]["input"]).text);
     return loaded.ok ? contradictions(loaded.value) : loaded;
   },
+  // biome-ignore lint/correctness/useYield: it is one step
+  *chooseBegin(input) {
+    const made = trialsOf(input as ChooseSearch);
+    return made.ok ? answer(null) : made;
+  },
   *chooseNext(input) {
     const { results, ...asked } = input as WorkerQuestions["chooseNext"]["input"];
     const made = trialsOf(asked);
     if (!made.ok) return made;
+    const making = made.value.ready();
+    let shared = making.next();
+    for (; !shared.done; shared = making.next()) yield { done: 0, of: asked.evaluations };
     if (results === null || searching?.run !== asked.run)
       searching = { run: asked.run, steps: chooseSteps(made.value, asked) };
     const done = (results ?? []).map((one) => (one === null ? null : (JSON.parse(one) as JobDone)));
     const step = searching.steps.next(done);
-    if (!step.done) return answer({ jobs: step.value, found: null });
+    if (!step.done) return answer({ jobs: step.value, shared: shared.value, found: null });
     searching = null;
     return step.value.ok ? answer({ jobs: null, found: step.value.value }, made.remarks) : step.value;
   },
   *chooseJob(input) {
-    const { job, ...asked } = input as WorkerQuestions["chooseJob"]["input"];
+    const { job, shared, ...asked } = input as WorkerQuestions["chooseJob"]["input"];
     const made = trialsOf(asked);
     if (!made.ok) return made;
+    made.value.take(shared);
     const work = runJob(made.value, job, { seed: asked.seed, stopped: () => ended === asked.run });
     for (;;) {
       const step = work.next();

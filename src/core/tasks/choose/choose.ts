@@ -88,6 +88,7 @@ export function* choose(
   const trials = createTrials(project, { seed, evaluations });
   if (!trials.ok) return trials;
   const steps = chooseSteps(trials.value, { seed, evaluations });
+  for (const _ of trials.value.ready()) yield { done: 0, of: evaluations };
   let done = 0;
   for (let step = steps.next([]); ; ) {
     if (step.done) return step.value.ok ? { ...step.value, remarks: trials.remarks } : step.value;

@@ -40,7 +40,7 @@ export interface JobDone {
   readonly stopped: boolean;
 }
 
-/** Yields after each design. `stopped`: true ends it with what it has. */
+/** Yields after each design; the trials are ready. `stopped`: true ends it with what it has. */
 export function* runJob(
   trials: Trials,
   job: ChooseJob,
@@ -60,10 +60,6 @@ export function* runJob(
     stopped: ended,
   });
 
-  for (const _ of trials.ready()) {
-    yield { done: 0 };
-    if (stopped()) return done(null, false, true);
-  }
   if (job.kind === "look") {
     const points = lowDiscrepancy({ dimensions: trials.choices.length, seed });
     if (job.from === 0) at(trials.start);

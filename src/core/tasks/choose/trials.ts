@@ -34,8 +34,10 @@ export interface Trials {
   readonly variation: Variation;
   /** The present design's point. */
   readonly start: readonly number[];
-  /** Makes ready what all designs share; few are answered one by one. Asked for again it has nothing to do. */
-  readonly ready: () => Generator<unknown, void>;
+  /** Makes ready what all designs share, and gives it; null: few are answered one by one. Asked for again it gives the same. */
+  readonly ready: () => Generator<unknown, JudgeBatch | null>;
+  /** What another thread made ready for the same search. */
+  readonly take: (shared: JudgeBatch | null) => void;
   readonly at: (point: readonly number[]) => Tried;
 }
 
@@ -84,10 +86,13 @@ export function createTrials(
     }
     return { ...nothing, point, values, measures: {} as Measures, problems: judged.problems };
   }
-  function* ready(): Generator<unknown, void> {
-    if (isReady) return;
+  function* ready(): Generator<unknown, JudgeBatch | null> {
+    if (!isReady) take(yield* spanned({ choices, variation, valuesAt, brief, seed }));
+    return batch;
+  }
+  function take(shared: JudgeBatch | null): void {
+    if (!isReady) batch = shared;
     isReady = true;
-    batch = yield* spanned({ choices, variation, valuesAt, brief, seed });
   }
   return answer(
     {
@@ -98,6 +103,7 @@ export function createTrials(
         return value === null ? 0.5 : placeOf(choice, value);
       }),
       ready,
+      take,
       at(point) {
         const values = valuesAt(point);
         const key = values.join(" ");
