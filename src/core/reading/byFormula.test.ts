@@ -12,7 +12,7 @@ const problems = (question: FormulaQuestion) => {
   const found = readByFormula(question);
   return found.ok ? [] : found.problems.map(({ code }) => code);
 };
-const x = Array.from({ length: 41 }, (_, i) => i / 4);
+const x = Array.from({ length: 25 }, (_, i) => i / 2.4);
 const peak = (at: number, width: number) => (one: number) => Math.exp(-(((one - at) / width) ** 2));
 
 describe("a start far from the lowest minimum", () => {

@@ -5,7 +5,7 @@ import { searchMinima } from "../numerics/minimaSearch.ts";
 import { fitNonlinear, type NonlinearFit, type NonlinearFitQuestion } from "../numerics/nonlinearFit.ts";
 import { studentQuantile } from "../numerics/quantiles.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
-import { nearestPlace } from "./nearestPlace.ts";
+import { isPoint, orthogonal, type Point, widening } from "./orthogonal.ts";
 import { correlationOf, named, ofLinear, type PlainReading, rms } from "./plainReading.ts";
 import { coverageOfIntervals, readValue } from "./reading.ts";
 import { whitenessOf } from "./whiteness.ts";
@@ -116,49 +116,6 @@ function checkStandards(inX: readonly (Numbers | undefined)[], inY: Numbers | un
   return negative ? [wrong("A standard uncertainty of a predictor is below zero; needed: zero or more.")] : [];
 }
 
-interface Point {
-  readonly x: readonly number[];
-  readonly y: number;
-  readonly standardX: readonly number[];
-  readonly standardY: number;
-}
-
-/** The question in which each point is held against the nearest place of the curve; residuals in the unit of y. */
-function orthogonal(
-  formula: Formula,
-  {
-    points,
-    seen,
-    inY,
-    inX,
-    start,
-  }: {
-    readonly points: readonly (readonly number[])[];
-    readonly seen: Float64Array;
-    readonly inY: Float64Array;
-    readonly inX: readonly (Numbers | undefined)[];
-    readonly start: readonly number[];
-  },
-): NonlinearFitQuestion<Point> {
-  const all = points.map((x, i): Point => {
-    const standardX = x.map((_, k) => inX[k]?.[i] ?? 0);
-    return { x, y: seen[i]!, standardX, standardY: inY[i]! };
-  });
-  const place = (b: readonly number[], point: Point) =>
-    nearestPlace({ ...point, value: (x) => formula.value(b, x), slopes: (x) => formula.slopesInX(b, x) });
-  return {
-    model: (b, point) => point.y + place(b, point).distance * point.standardY,
-    derivatives: (b, point) => {
-      const { at, share } = place(b, point);
-      return formula.slopes(b, at).map((slope) => slope * share);
-    },
-    start,
-    x: all,
-    y: seen,
-    standard: inY,
-  };
-}
-
 /** `search`: the values in which the model is linear, and the places of the points on the axis; null: no other minimum is looked for. */
 function downhill<X extends Point | readonly number[]>(
   { parameters, value }: Formula,
@@ -193,8 +150,7 @@ function downhill<X extends Point | readonly number[]>(
   const { values, standardUncertainties, covariance, residuals, degreesOfFreedom, stopped, steps, sumOfSquares } = fit;
   const errorsInX = isPoint(question.x[0]);
   const reduced = degreesOfFreedom > 0 ? sumOfSquares / degreesOfFreedom : 0;
-  // As of a line with errors in both axes: never narrower than the points themselves say.
-  const widened = errorsInX ? Math.max(1, Math.sqrt(reduced)) : 1;
+  const widened = errorsInX ? widening(reduced) : 1;
   if (errorsInX && reduced > 3) remarks.push(scatter(reduced));
   const factor = studentQuantile((1 + coverageOfIntervals) / 2, Math.max(1, degreesOfFreedom));
   const standardOf = (i: number) => (standardUncertainties === null ? null : standardUncertainties[i]! * widened);
@@ -219,8 +175,6 @@ function downhill<X extends Point | readonly number[]>(
     remarks,
   );
 }
-
-const isPoint = (x: Point | readonly number[] | undefined): x is Point => x !== undefined && !Array.isArray(x);
 
 const minimaOf = (
   others: readonly NonlinearFit[],

@@ -51,9 +51,10 @@ What varies stands under "tolerances", and in the ranges of the brief's site. Ct
   fit: {
     does: "read a record (CSV, TXT, WAV, HDF5) and give values with their uncertainty",
     file: 'record, or a project whose record is named by --record; "-" for standard input',
-    kind: "ring-down, response, noise, sweep, tones, scan, power-law, bias-sweep, sensitivity, null, polynomial, linear, formula, statistics; told by the columns where absent",
+    kind: "ring-down, response, noise, sweep, tones, scan, curve, power-law, bias-sweep, sensitivity, null, polynomial, linear, formula, statistics; told by the columns where absent",
     record: 'record of the project, such as "a3/r1"',
-    project: "project that a bare record belongs to: for scans, and to tell what the drive level allows",
+    project:
+      "project that a bare record belongs to: for scans and predicted curves, and to tell what the drive level allows",
     columns: 'what the columns hold, counted from 1: "1=time ms, 2=output V"',
     sampling: 'samples a second where no column holds the time: "96 kHz"',
     decimal: 'decimal sign, "." or ","',

@@ -19,6 +19,7 @@ export const fitKindWords = {
   noise: "response from noise",
   sweep: "response from a sweep",
   scan: "scan of the guide's position",
+  curve: "predicted curve over specimens",
   "power-law": "power law",
   tones: "response from stepped tones",
   "bias-sweep": "bias sweep",
@@ -102,6 +103,11 @@ export function valueWordsOf(key: string, reading: Reading): ValueWords {
   if (reading.kind === "ring-down" && reading.readout !== undefined && key === "amplitude")
     return { name: "phase amplitude", kind: "phase" };
   if (reading.kind === "sensitivity" && key === "frequency") return { name: "tone", kind: "frequency" };
+  if (reading.kind === "curve") {
+    if (key === "factor") return { name: "measured over predicted", kind: "number" };
+    if (key === "offset") return { name: `offset of the ${reading.over}`, kind: "length" };
+    return { name: "damping without the film", kind: "number" };
+  }
   if (reading.kind !== "bias-sweep") return plain;
   const of = reading.of ?? "bias";
   if (key === "zero") return { name: "rising middle at", kind: sweepKinds[of] ?? "number" };

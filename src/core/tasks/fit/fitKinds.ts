@@ -10,6 +10,7 @@ import type { ResponseReading } from "../../reading/response.ts";
 import type { RingDown } from "../../reading/ringDown.ts";
 import type { ScanReading } from "../../reading/scan.ts";
 import type { SensitivityReading } from "../../reading/sensitivity.ts";
+import type { TheoryCurve, TheoryCurveReading } from "../../reading/theoryCurve.ts";
 import type { Question, RecordTable } from "../../record/table.ts";
 
 export const fitKinds = [
@@ -19,6 +20,7 @@ export const fitKinds = [
   "sweep",
   "tones",
   "scan",
+  "curve",
   "power-law",
   "bias-sweep",
   "sensitivity",
@@ -65,6 +67,8 @@ export interface FitOptions {
   readonly turn?: number;
   /** Predicted sensitivity over the guide's position, for scans. */
   readonly curve?: { readonly position: ArrayLike<number>; readonly sensitivity: ArrayLike<number> };
+  /** Predicted values over a thickness, side or gap, for readings of several. */
+  readonly predicted?: TheoryCurve;
   /** Sensitivity of the reference microphone [V/Pa]. */
   readonly referenceSensitivity?: number;
   /** Pressure in the calibrator, root mean square [Pa]. */
@@ -91,6 +95,7 @@ export type Reading =
   | (RingDown & { readonly readout?: FreeReadout })
   | ResponseReading
   | ScanReading
+  | TheoryCurveReading
   | PowerLaw
   | BiasSweep
   | SensitivityReading

@@ -7,6 +7,7 @@ import { predict } from "../predict/predict.ts";
 import { type Explanation, explainRingDown } from "./explain.ts";
 import type { FitOptions, FittedRecord } from "./fitKinds.ts";
 import { fitTable, kindFor } from "./fitTable.ts";
+import { curveWanted, predictedCurve } from "./predictedCurve.ts";
 
 export interface FitQuestion {
   readonly table: RecordTable;
@@ -36,9 +37,7 @@ export function fitRecord({
   engine,
 }: FitQuestion): Outcome<ExplainedFit> {
   const asTaken = project === null ? null : underConditions(project, conditions);
-  const kind = kindFor(table, options);
-  const curve = kind === "scan" && options.curve === undefined && asTaken !== null ? scanCurve(asTaken, engine) : null;
-  const fitted = fitTable(table, curve === null ? options : { ...options, curve });
+  const fitted = fitTable(table, asTaken === null ? options : withCurves(asTaken, table, options, engine));
   if (!fitted.ok) return fitted;
   const { reading } = fitted.value;
   const explanation =
@@ -51,6 +50,20 @@ function underConditions(project: Project, conditions: FitQuestion["conditions"]
   if (conditions === null || conditions === undefined || conditions.film !== null) return project;
   const bare = changeValue(project, "microphone.film", "null");
   return bare.ok ? bare.value : project;
+}
+
+/** The options with what the project predicts under a scan, or over what was varied between specimens. */
+function withCurves(project: Project, table: RecordTable, options: FitOptions, engine: Engine | undefined): FitOptions {
+  const kind = kindFor(table, options);
+  if (kind === "scan" && options.curve === undefined) {
+    const curve = scanCurve(project, engine);
+    return curve === null ? options : { ...options, curve };
+  }
+  // A power law that is asked for by its name is no curve.
+  const wanted = kind === "curve" || (kind === "power-law" && options.kind === undefined) ? curveWanted(table) : null;
+  if (wanted === null || options.predicted !== undefined) return options;
+  const predicted = predictedCurve(project, wanted, engine);
+  return predicted === null ? options : { ...options, predicted };
 }
 
 /** The static curve alone is wanted: one frequency is enough. */

@@ -5,7 +5,7 @@ import { type FitKind, type FitOptions, type FittedRecord, fitKinds, type Part }
 import { ofBiasSweep, ofNull, ofSensitivity } from "./ofCalibration.ts";
 import { ofExcitation } from "./ofExcitation.ts";
 import { ofPlain, plainKinds } from "./ofPlain.ts";
-import { ofPowerLaw, ofScan } from "./ofScans.ts";
+import { ofCurve, ofPowerLaw, ofScan } from "./ofScans.ts";
 import { ofResponse, ofRingDown } from "./ofTone.ts";
 import { partOfTable } from "./partOfTable.ts";
 import { columnOf, named } from "./signal.ts";
@@ -56,9 +56,13 @@ const asProblem = ({ path, message, choices }: Question): Problem => ({
   message: `${message} Possible: ${choices.join(", ")}.`,
 });
 
-/** As told, by a formula that is given, or by the columns. */
-export const kindFor = (table: RecordTable, { kind, formula }: FitOptions): FitKind | null =>
-  kind ?? (formula === undefined ? kindOf(table) : "formula");
+/** As told, by a formula or a predicted curve that is given, or by the columns. */
+export function kindFor(table: RecordTable, { kind, formula, predicted }: FitOptions): FitKind | null {
+  if (kind !== undefined) return kind;
+  if (formula !== undefined) return "formula";
+  const told = kindOf(table);
+  return told === "power-law" && predicted !== undefined ? "curve" : told;
+}
 
 /** What kind of record a table is, by what its columns hold; null where they don't say. */
 export function kindOf(table: RecordTable): FitKind | null {
@@ -80,6 +84,7 @@ const byKind: { readonly [K in FitKind]: (table: RecordTable, options: FitOption
   sweep: (table, options) => ofExcitation(table, options, "sweep"),
   tones: (table, options) => ofExcitation(table, options, "tones"),
   scan: ofScan,
+  curve: ofCurve,
   "power-law": ofPowerLaw,
   "bias-sweep": ofBiasSweep,
   sensitivity: ofSensitivity,

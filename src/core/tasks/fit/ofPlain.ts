@@ -44,7 +44,10 @@ export function ofPlain(table: RecordTable, options: FitOptions, kind: PlainKind
   const picked = ({ values }: RecordColumn) => Float64Array.from(rows, (row) => values[row]!);
   const standardOf = (column: RecordColumn) => {
     const found = standards.get(column);
-    return found === undefined ? undefined : picked(found);
+    if (found === undefined) return undefined;
+    // In percent: of the value.
+    const values = picked(found);
+    return found.unit === "%" ? picked(column).map((one, i) => Math.abs(one) * values[i]! * 0.01) : values;
   };
   const [x, seen] = [first === undefined ? Float64Array.from(rows) : picked(first), picked(y)];
   const standardX = Object.fromEntries(

@@ -116,11 +116,14 @@ export function* readAndFit(
     excitation,
     ...(engine && { engine }),
   });
-  const shown = { understood: understoodOf(table.value), picture: pictureOf(table.value, options.channel) };
+  const understood = understoodOf(table.value);
+  const shown = { understood, picture: pictureOf(table.value, options.channel) };
   if (!fitted.ok) return answer({ ...shown, fit: null, problems: fitted.problems, remarks: table.remarks });
   const { reading, curve, explanation } = fitted.value;
   return answer({
     ...shown,
+    // A project makes readings over several specimens a matter of its own curve.
+    ...(reading.kind === "curve" && { understood: { ...understood, fitKind: reading.kind } }),
     fit: { reading: withoutArrays(reading), axis: curve.axis, unit: curve.unit, ...drawnFit(curve), explanation },
     problems: [],
     remarks: [

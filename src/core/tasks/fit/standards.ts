@@ -1,5 +1,6 @@
 /** Which column a standard uncertainty belongs to. */
 import type { RecordColumn, RecordTable } from "../../record/table.ts";
+import { inSi, unitFactor } from "../../record/units.ts";
 
 /**
  * By its heading, where that names the other column ("u(x)", "s_y", "thickness error"); else the column right before it, where no
@@ -28,6 +29,16 @@ export function standardsOf(
       .reverse()
       .map((one, i) => [owners[owners.length - 1 - i]!, one]),
   );
+}
+
+/**
+ * Values of a standard uncertainty [SI of its owner]: in its own unit, in its owner's where it names none, in shares of the value
+ * where it stands in percent.
+ */
+export function standardInSi(owner: RecordColumn, { values, unit }: RecordColumn): Float64Array {
+  if (unit === "%") return inSi(owner).map((value, i) => Math.abs(value) * values[i]! * 0.01);
+  const factor = unitFactor(unit || owner.unit || "") ?? 1;
+  return values.map((value) => value * factor);
 }
 
 /** "u(x)", "sx", "sigma_x", "x error", "x std" name "x". */
