@@ -1,6 +1,6 @@
 /** Four hundred devices of any parts by every law, and the poles of eighty of them by interpolant and contour. */
 import { describe, expect, test } from "vitest";
-import { anyDevices } from "../whole/anyDevice.ts";
+import { anyBentDevice, anyDevices } from "../whole/anyDevice.ts";
 import { judgeAnyPoles, judgeDevice } from "../whole/judgeDevice.ts";
 import { limitsOf, offAtLimit } from "../whole/partLimits.ts";
 
@@ -11,6 +11,10 @@ const judged = devices.map(({ microphone, text }, i) => ({
   limits: limitsOf(microphone).map((limit) => ({ says: limit.says, off: offAtLimit(limit) })),
 }));
 const poles = devices.slice(0, 80).map(({ microphone, text }) => ({ text, poles: judgeAnyPoles(microphone) }));
+const bent = Array.from({ length: 200 }, (_, i) => {
+  const { microphone, text } = anyBentDevice(500_000 + i);
+  return { text, law: judgeDevice(microphone, i) };
+});
 const worst = (values: readonly number[]) => Math.max(...values).toExponential(1);
 console.log(
   `${judged.length} devices: energy ${worst(judged.map(({ law }) => law.energy))}, ` +
@@ -25,6 +29,12 @@ describe("any device", () => {
     expect(law.energy).toBeLessThan(1e-8);
     expect(law.reciprocity).toBeLessThan(1e-8);
     for (const { says, off } of limits) expect(off, says).toBeLessThan(1e-5);
+  });
+
+  test.each(bent)("keeps the laws bent at rest: $text", ({ law }) => {
+    expect(law.finite).toBe(true);
+    expect(law.energy).toBeLessThan(1e-8);
+    expect(law.reciprocity).toBeLessThan(1e-8);
   });
 
   test.each(poles)("has the poles that the contour counts, and they decay: $text", ({ poles: found }) => {

@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import type { Microphone } from "../../src/core/microphone/microphone.ts";
 import { prepare, resolution } from "../../src/core/microphone/prepare.ts";
 import { wholeDevice } from "../../truth/devices.ts";
-import { anyDevice, anyDevices } from "./anyDevice.ts";
+import { anyBentDevice, anyDevice, anyDevices } from "./anyDevice.ts";
 import { judgeAnyPoles, judgeDevice, judgePrepared } from "./judgeDevice.ts";
 import { limitsOf, offAtLimit } from "./partLimits.ts";
 
@@ -17,6 +17,16 @@ describe("any device, drawn by chance from project files", () => {
       expect(energy, text).toBeLessThan(1e-8);
       expect(reciprocity, text).toBeLessThan(1e-8);
     });
+  });
+
+  test("is so bent at rest, by a pressure or by its layers, over a film as uneven as that leaves it", () => {
+    for (let i = 0; i < 6; i++) {
+      const { microphone, text } = anyBentDevice(60_000 + i);
+      const { finite, energy, reciprocity } = judgeDevice(microphone, i);
+      expect(finite, text).toBe(true);
+      expect(energy, text).toBeLessThan(1e-8);
+      expect(reciprocity, text).toBeLessThan(1e-8);
+    }
   });
 
   test("with a part at its limit is the device without that part", () => {

@@ -1,7 +1,10 @@
 /** Project files with any combination of parts, drawn from a seed: the same ones every time. */
 import { describe, loadProject } from "../../src/core/index.ts";
 import type { Microphone } from "../../src/core/microphone/microphone.ts";
+import { settled } from "../../src/core/microphone/rest.ts";
 import { seededUniform } from "../../src/core/numerics/random.ts";
+import { bendingStiffness } from "../../src/core/parts/diaphragm/shape.ts";
+import { staticPlate } from "../../src/core/parts/diaphragm/statics.ts";
 
 export interface AnyDevice {
   /** The project file: what a failing test should show. */
@@ -20,6 +23,27 @@ export function anyDevice(seed: number): AnyDevice {
   const described = describe(loaded.value);
   if (!described.ok) throw new Error(`Seed ${seed} is no microphone: ${JSON.stringify(described.problems)}\n${text}`);
   return { text, microphone: described.value };
+}
+
+/**
+ * The same device bent at rest: by a pressure from either side, up to a third of the film's gap and half the thickness, and every
+ * other one also by a moment of its layers, which counts where edges turn.
+ */
+export function anyBentDevice(seed: number): AnyDevice {
+  const { text, microphone } = anyDevice(seed);
+  const uniform = seededUniform(seed + 0.5);
+  const { diaphragm, film } = microphone;
+  const { thickness, across } = diaphragm;
+  const far = Math.min(0.5 * thickness, film ? film.gap / 3 : Number.POSITIVE_INFINITY);
+  const share = 2 * uniform() - 1;
+  const moment = ((2 * uniform() - 1) * bendingStiffness(diaphragm).d11 * far) / across ** 2;
+  const standing = settled({
+    ...microphone,
+    diaphragm: seed % 2 === 0 ? diaphragm : { ...diaphragm, moment: { across: moment, along: -0.6 * moment } },
+    load: { difference: (share * far) / staticPlate(diaphragm, { functions: 6 }).deflection(0, 0) },
+  });
+  if (!standing.ok) throw new Error(`Seed ${seed} does not stand: ${JSON.stringify(standing.problems)}\n${text}`);
+  return { text: `bent by ${share} of ${far} m, moment ${moment} N: ${text}`, microphone: standing.value };
 }
 
 function drawn(uniform: () => number) {

@@ -24,7 +24,7 @@ export function checkFor(last: Checked | null, microphone: Microphone, to: numbe
   const around = looseNumbers([front, back, film?.backPlate]);
   const { density, viscosity, pressure, heatRatio, prandtl } = air;
   const numbers = [
-    ...[film?.gap ?? 1, lambda, deflection, diaphragm.across],
+    ...[film?.gap ?? 1, film?.relief?.heights[0] ?? 1, lambda, deflection, diaphragm.across],
     ...[density, viscosity, pressure, heatRatio, prandtl, to],
     ...around.numbers,
   ];

@@ -19,6 +19,7 @@ import {
 } from "../numerics/complexSymmetric.ts";
 import { rowProducts } from "../numerics/rowProducts.ts";
 import { wallAdmittance } from "../parts/acoustics/perforation.ts";
+import type { Plate } from "../parts/diaphragm/plate.ts";
 import { type PlateScales, plateScales } from "../parts/diaphragm/shape.ts";
 import { filmCoefficients } from "../parts/film/coefficients.ts";
 import { fromFilm, projectComplex } from "./filmProjection.ts";
@@ -34,7 +35,8 @@ import {
   portMatrix,
   solveNetwork,
 } from "./network.ts";
-import type { Prepared, PreparedFilm } from "./prepare.ts";
+import { filmOnes, type Prepared, type PreparedFilm } from "./prepare.ts";
+import { evenly, pressPlainly, pressRows, pressThrough, type ReliefSystem, reliefSystem, setRelief } from "./relief.ts";
 import { drain, drainMatrix, restImpedance, type Sink, sinkOf, type WallHole, wallHoleOf } from "./wallHole.ts";
 
 /** Room for one system, used again at every frequency. */
@@ -54,9 +56,19 @@ export interface CoupledSystem {
   /** Results of the two passes: pairs along x film terms across, pairs across x pairs along. */
   readonly pass: ComplexVector;
   readonly product: ComplexVector;
+  /** Coupled functions of a film of uneven gap, and the plate's functions on them, one row a function; null: an even film. */
+  readonly relief: Relief | null;
   /** The one hole in the wall behind the film, and its sink at the present frequency; null without. */
   readonly hole: WallHole | null;
   sink: Sink | null;
+}
+
+/** `answers` and `product`: room for D^-1 of the rows, and for what that does to the plate. */
+interface Relief {
+  readonly system: ReliefSystem;
+  readonly rows: Float64Array;
+  readonly answers: ComplexVector;
+  readonly product: ComplexVector;
 }
 
 export function coupledSystem(prepared: Prepared, microphone: Microphone): CoupledSystem {
@@ -77,21 +89,31 @@ export function coupledSystem(prepared: Prepared, microphone: Microphone): Coupl
     ones: prepared.film && filmOnes(prepared.film),
     pass: complexVector(across * pairsY),
     product: complexVector(across > 0 ? pairsX * pairsY : 0),
+    relief: prepared.film && microphone.film?.relief ? reliefOf(prepared.plate, prepared.film) : null,
     // Net flow is even across and along; classes odd across do not reach the hole.
     hole: prepared.plate.across.side === "even" ? wallHoleOf(prepared.film, microphone) : null,
     sink: null,
   };
 }
 
-/** Integrals of the film's terms over -1 .. 1 squared, row-major. */
-export function filmOnes({ across, along }: PreparedFilm): Float64Array {
-  const result = new Float64Array(across.count * along.count);
-  across.integrals.forEach((x, m) => {
-    along.integrals.forEach((y, n) => {
-      result[m * along.count + n] = x * y;
-    });
-  });
-  return result;
+function reliefOf(plate: Plate, film: PreparedFilm): Relief | null {
+  if (film.relief === null) return null;
+  const { index } = film.relief;
+  const [my, ny] = [film.along.count, plate.along.count];
+  const rows = new Float64Array(plate.size * index.length);
+  for (let i = 0; i < plate.size; i++) {
+    const [x, y] = [Math.floor(i / ny), i % ny];
+    for (let a = 0; a < index.length; a++) {
+      const [m, n] = [Math.floor(index[a]! / my), index[a]! % my];
+      rows[i * index.length + a] = film.projectAcross[x * film.across.count + m]! * film.projectAlong[y * my + n]!;
+    }
+  }
+  return {
+    system: reliefSystem(film.relief),
+    rows,
+    answers: complexVector(rows.length),
+    product: complexVector(plate.size * plate.size),
+  };
 }
 
 /** Fills and factors the system at a frequency, which may be complex [rad/s]. */
@@ -143,16 +165,29 @@ function fillFilm(system: CoupledSystem, film: PreparedFilm, omega: Complex): vo
       }
     }
   }
+  if (system.relief) addRelief(system.relief, size, re, im);
+}
+
+/** What the functions that feel the uneven gap do to the plate, added to the lower triangle. */
+function addRelief({ system, rows, answers, product }: Relief, size: number, re: Float64Array, im: Float64Array): void {
+  pressRows(system, rows, answers);
+  rowProducts(rows, answers, { width: rows.length / size, count: size, part: "lower" }, product);
+  for (let i = 0; i < size; i++) {
+    for (let at = i * size; at <= i * size + i; at++) {
+      re[at]! += product.re[at]!;
+      im[at]! += product.im[at]!;
+    }
+  }
 }
 
 /** Lets the hole in the wall take its flow from film and plate. */
 function openHole(system: CoupledSystem, hole: WallHole, film: PreparedFilm, omega: Complex): void {
-  const { microphone, prepared, scales, filmRe, filmIm } = system;
+  const { microphone, prepared, scales } = system;
   const { diaphragm, air } = microphone;
+  const driven = { re: hole.means.slice(), im: new Float64Array(hole.means.length) };
   system.sink = sinkOf(hole, {
     means: hole.means,
-    filmRe,
-    filmIm,
+    film: pressed(system, driven),
     flow: multiply(complex(0, (diaphragm.across * diaphragm.along * scales.deflection) / 4), omega),
     rest: restImpedance(hole, diaphragm, filmNumbers(microphone, scales, omega)),
     toPlate: (terms) => fromFilm(prepared.plate, film, terms),
@@ -162,27 +197,71 @@ function openHole(system: CoupledSystem, hole: WallHole, film: PreparedFilm, ome
   drainMatrix(system.re, system.im, system.sink);
 }
 
-/** The film at one frequency: d / (i omega s) = perK k^2 + uniform, with k in units of 2 / across, and chi / (i omega s). */
-export function filmNumbers(microphone: Microphone, scales: PlateScales, omega: Complex) {
+/** The film at one frequency and gap: d / (i omega s) = perK k^2 + uniform, with k in units of 2 / across, and chi / (i omega s). */
+export interface FilmNumbers {
+  readonly perK: Complex;
+  readonly uniform: Complex;
+  readonly compression: Complex;
+  readonly psi: Complex;
+  readonly chi: Complex;
+  /** Through the wall, y [m/(Pa s)]. */
+  readonly through: Complex;
+}
+
+/** Those of the microphone's film; of an uneven one the means over its area, with those of each gap beside them. */
+export function filmNumbers(
+  microphone: Microphone,
+  scales: PlateScales,
+  omega: Complex,
+): FilmNumbers & { readonly pieces: readonly FilmNumbers[] } {
   const film = microphone.film!;
-  const { air } = microphone;
-  const { psi, chi } = filmCoefficients({ gap: film.gap, air, omega });
-  const iOmegaS = multiply(complex(0, scales.deflection), omega);
-  const through =
-    film.backPlate && film.backPlate.kind !== "hole" ? wallAdmittance(film.backPlate, { air, omega, psi }) : complex(0);
+  const relief = film.relief;
+  if (!relief) return { ...filmNumbersAt(film.gap, microphone, scales, omega), pieces: [] };
+  const pieces = relief.heights.map((height) => filmNumbersAt(film.gap + height, microphone, scales, omega));
+  const mean = (key: keyof FilmNumbers): Complex => {
+    let [re, im] = [0, 0];
+    for (let j = 0; j < pieces.length; j++) {
+      re += relief.shares[j]! * pieces[j]![key].re;
+      im += relief.shares[j]! * pieces[j]![key].im;
+    }
+    return { re, im };
+  };
   return {
-    perK: divide(scale(psi, 4 / microphone.diaphragm.across ** 2), iOmegaS),
+    perK: mean("perK"),
+    uniform: mean("uniform"),
+    compression: mean("compression"),
+    psi: mean("psi"),
+    chi: mean("chi"),
+    through: mean("through"),
+    pieces,
+  };
+}
+
+/** The same of a film of one gap [m]. */
+export function filmNumbersAt(
+  gap: number,
+  { film, air, diaphragm }: Microphone,
+  scales: PlateScales,
+  omega: Complex,
+): FilmNumbers {
+  const { psi, chi } = filmCoefficients({ gap, air, omega });
+  const iOmegaS = multiply(complex(0, scales.deflection), omega);
+  const wall = film?.backPlate;
+  const through = wall && wall.kind !== "hole" ? wallAdmittance(wall, { air, omega, psi }) : complex(0);
+  return {
+    perK: divide(scale(psi, 4 / diaphragm.across ** 2), iOmegaS),
     uniform: divide(add(chi, through), iOmegaS),
     compression: divide(chi, iOmegaS),
     psi,
     chi,
+    through,
   };
 }
 
 /** i omega s / d_mn for every film term. */
 function filmAnswers(system: CoupledSystem, film: PreparedFilm, omega: Complex): void {
   const { microphone, scales, filmRe, filmIm, prepared } = system;
-  const { perK, uniform } = filmNumbers(microphone, scales, omega);
+  const { perK, uniform, pieces } = filmNumbers(microphone, scales, omega);
   const [kRe, kIm, uRe, uIm] = [perK.re, perK.im, uniform.re, uniform.im];
   const alphaSquared = 1 / prepared.shape.aspect ** 2;
   const { across, along } = film;
@@ -199,6 +278,18 @@ function filmAnswers(system: CoupledSystem, film: PreparedFilm, omega: Complex):
       filmIm[row + n] = -im / squared;
     }
   }
+  if (!system.relief) return;
+  const width = along.count;
+  const kSquared = (at: number) => across.wavenumbers[Math.floor(at / width)]! ** 2 + alongSquared[at % width]!;
+  setRelief(system.relief.system, kSquared, { perK, uniform, pieces, plain: { re: filmRe, im: filmIm } });
+}
+
+/** D^-1 of a vector on the film's functions, without what a hole takes; overwrites and returns it. */
+export function pressed({ filmRe, filmIm, relief }: CoupledSystem, vector: ComplexVector): ComplexVector {
+  const plain = { re: filmRe, im: filmIm };
+  if (relief) pressThrough(relief.system, plain, vector);
+  else pressPlainly(plain, vector);
+  return vector;
 }
 
 // L D L^T without pivoting loses digits only next to a singular leading block; the residual says so.
@@ -259,15 +350,10 @@ export const filmPressure = (system: CoupledSystem, film: PreparedFilm, q: Compl
   pressedFilm(system, projectComplex(system.prepared.plate, film, q));
 
 /** Pressure of the film under a deflection given on its own functions; overwrites and returns it. */
-export function pressedFilm({ filmRe, filmIm, sink }: CoupledSystem, pressure: ComplexVector): ComplexVector {
+export function pressedFilm(system: CoupledSystem, pressure: ComplexVector): ComplexVector {
+  const { sink } = system;
   const into = sink && inner(sink.film, pressure);
-  const { re: pRe, im: pIm } = pressure;
-  for (let m = 0; m < filmRe.length; m++) {
-    const re = pRe[m]!;
-    const im = pIm[m]!;
-    pRe[m] = filmRe[m]! * re - filmIm[m]! * im;
-    pIm[m] = filmRe[m]! * im + filmIm[m]! * re;
-  }
+  pressed(system, pressure);
   if (sink && into) drain(pressure, sink.film, into, sink.impedance);
   return pressure;
 }
@@ -372,32 +458,43 @@ export interface BackLoad {
  * No film: the plate meets the volume behind directly, B = F, Y = 0.
  */
 export function backLoad(system: CoupledSystem, omega: Complex): BackLoad {
-  const { prepared, microphone, scales, filmRe, filmIm, ones } = system;
+  const { prepared, microphone, scales, ones } = system;
   const { plate, film } = prepared;
   const load = { re: Float64Array.from(plate.load), im: new Float64Array(plate.size) };
   if (!film || !ones)
     return { load, drop: { re: new Float64Array(0), im: new Float64Array(0) }, admittance: complex(0) };
-  const { compression, chi } = filmNumbers(microphone, scales, omega);
-  const [dropRe, dropIm] = [new Float64Array(ones.length), new Float64Array(ones.length)];
-  const drop = { re: dropRe, im: dropIm };
-  const { re: cRe, im: cIm } = compression;
-  for (let m = 0; m < ones.length; m++) {
-    const [re, im] = [filmRe[m]! * ones[m]!, filmIm[m]! * ones[m]!];
-    dropRe[m] = cRe * re - cIm * im;
-    dropIm[m] = cRe * im + cIm * re;
-  }
+  const numbers = filmNumbers(microphone, scales, omega);
+  const stores = storing(system, ones, numbers, "compression");
+  const drop = pressed(system, { re: stores.re.slice(), im: stores.im.slice() });
   const { sink, hole } = system;
   if (sink && hole)
     drain(drop, sink.film, inner({ re: hole.means, im: hole.means.map(() => 0) }, drop), sink.impedance);
-  const sum = project(ones, drop);
   const back = fromFilm(plate, film, drop);
   for (let i = 0; i < plate.size; i++) {
     load.re[i]! -= back.re[i]!;
     load.im[i]! -= back.im[i]!;
   }
   const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
-  const admittance = scale(multiply(chi, complex(4 - sum.re, -sum.im)), quarter);
+  // chi / compression is i omega s.
+  const taken = multiply(divide(numbers.chi, numbers.compression), inner(stores, drop));
+  const admittance = scale(subtract(scale(numbers.chi, 4), taken), quarter);
   return { load, drop, admittance };
+}
+
+/** What an even pressure moves, function by function: into the film itself, over i omega s, or through its wall [m/(Pa s)]. */
+export function storing(
+  { relief }: CoupledSystem,
+  ones: Float64Array,
+  { pieces, ...mean }: ReturnType<typeof filmNumbers>,
+  key: "compression" | "through",
+): ComplexVector {
+  const matrices = relief?.system.matrices ?? null;
+  return evenly(
+    ones,
+    matrices,
+    mean[key],
+    pieces.map((piece) => piece[key]),
+  );
 }
 
 /** g^T B in place of g^T F where the plate is loaded from behind. */

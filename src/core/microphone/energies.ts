@@ -61,11 +61,17 @@ export function energiesOf(system: CoupledSystem, state: DeviceState): Energies 
   const stored = (reactance: number, amplitude: number) => (Math.max(0, reactance) * amplitude) / (4 * speed);
   const flows = flowsOf(system, state);
   const integrals = filmIntegrals(system, state);
-  const coefficients = film && filmCoefficients({ gap: film.gap, ...tone });
-  const wall =
-    film?.backPlate && film.backPlate.kind !== "hole" && coefficients
-      ? wallAdmittance(film.backPlate, { ...tone, psi: coefficients.psi })
-      : null;
+  const pieces = integrals.map((one) => {
+    const { psi, chi } = filmCoefficients({ gap: one.gap, ...tone });
+    const wall = film?.backPlate;
+    const through = wall && wall.kind !== "hole" ? wallAdmittance(wall, { ...tone, psi }) : null;
+    return {
+      film: { mass: -psi.im * one.gradient, spring: chi.im * one.pressure },
+      // Z = 1 / y: Im Z |y p|^2 = -Im y |p|^2.
+      wall: through ? -through.im * one.through : 0,
+    };
+  });
+  const total = (of: (piece: (typeof pieces)[number]) => number) => pieces.reduce((sum, piece) => sum + of(piece), 0);
   const radiation =
     prepared.nearField === null
       ? null
@@ -74,15 +80,20 @@ export function energiesOf(system: CoupledSystem, state: DeviceState): Energies 
   return {
     plate: plateEnergy(system, state, speed),
     film:
-      coefficients && integrals
-        ? stored(-coefficients.psi.im, integrals.gradient) + stored(coefficients.chi.im, integrals.pressure)
-        : 0,
-    // Z = 1 / y: Im Z |y p|^2 = -Im y |p|^2.
+      stored(
+        total((piece) => piece.film.mass),
+        1,
+      ) +
+      stored(
+        total((piece) => piece.film.spring),
+        1,
+      ),
     wall: system.hole
       ? stored(holeImpedance({ ...system.hole.hole, ...tone }).im, squared(wallFlow(system, state)))
-      : wall && integrals
-        ? stored(-wall.im, integrals.through)
-        : 0,
+      : stored(
+          total((piece) => piece.wall),
+          1,
+        ),
     frontHoles: (front?.holes ?? []).reduce(
       (sum, hole, i) => sum + stored(holeImpedance({ ...hole, ...tone }).im, squared(flows.holes[i]!)),
       0,

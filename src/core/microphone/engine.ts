@@ -30,7 +30,7 @@ import { type ReducedLine, reducedResponseAt, reducedSystem, reduceLine } from "
 import { nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
 import { restingPlate, restNumbers, restOf, settled } from "./rest.ts";
 import { type SensitivityScan, sensitivityScan } from "./sensitivityScan.ts";
-import { firstOmega, gapsFrom, gapsTo, overGaps, type PoleBases } from "./shapePoles.ts";
+import { firstOmega, gapClass, gapsFor, overGaps, type PoleBases } from "./shapePoles.ts";
 import type { StaticLines } from "./staticSensitivity.ts";
 import { accelerationAt, reducedAccelerationAt } from "./vibration.ts";
 import { hasWallHole, withoutWallHole } from "./wallHole.ts";
@@ -108,7 +108,10 @@ export function shapeEntry(engine: Engine, microphone: Microphone): ShapeEntry {
   const known = engine.shapes.get(key);
   const wanted = resolutionFor(microphone).functions;
   engine.shapes.delete(key);
-  const entry = known && covers(known.detail.functions, wanted) ? known : newEntry(microphone, wanted, known);
+  const entry =
+    known && covers(known.detail.functions, wanted)
+      ? known
+      : newEntry(microphone, wanted, known ?? samePlate(engine, key));
   entry.uses = engine.last === key ? entry.uses + 1 : entry.response || entry.poles ? 2 : 1;
   engine.last = key;
   engine.shapes.set(key, entry);
@@ -121,7 +124,9 @@ export function shapeEntry(engine: Engine, microphone: Microphone): ShapeEntry {
 
 const covers = (has: Functions, wanted: Functions): boolean => has.across >= wanted.across && has.along >= wanted.along;
 
+/** `coarser`: of the same plate, at another gap or in fewer functions. */
 function newEntry(microphone: Microphone, wanted: Functions, coarser: ShapeEntry | undefined): ShapeEntry {
+  if (coarser && covers(coarser.detail.functions, wanted)) return { ...coarser, ...unasked, uses: 0 };
   const before = coarser?.detail.functions ?? wanted;
   const detail = resolution({
     across: Math.max(before.across, wanted.across),
@@ -137,17 +142,22 @@ function newEntry(microphone: Microphone, wanted: Functions, coarser: ShapeEntry
     detail,
     static: bandSolve(prepared.fineFactor, prepared.fine.load),
     modes: coarser?.modes ?? modes.map(({ omega, parity }) => ({ lambda: omega ** 2 * lambda, parity })),
-    response: null,
-    poles: null,
-    size: null,
+    ...unasked,
     uses: coarser?.uses ?? 0,
-    line: null,
-    checked: null,
-    heat: null,
-    loudest: null,
-    stressed: null,
   };
 }
+
+/** What an entry gathers by being asked. */
+const unasked = {
+  response: null,
+  poles: null,
+  size: null,
+  line: null,
+  checked: null,
+  heat: null,
+  loudest: null,
+  stressed: null,
+} as const;
 
 /** Five polynomials of a parity see the modes of a square to 2e-6; a long side holds more of them below six times the lowest. */
 function modeFunctions({ diaphragm }: Microphone): { readonly across: number; readonly along: number } {
@@ -162,12 +172,25 @@ function shapeKey(microphone: Microphone): string {
   // The bases of a device with air around it hold answers to the pressure behind as well.
   const around = isBare(microphone) ? "bare" : hasNetwork(microphone) ? "around" : "free";
   const numbers = [...Object.values(shape), ...restNumbers(microphone)].map((value: number) => value.toPrecision(13));
-  return [...numbers, edges?.sides ?? "none", edges?.ends ?? "none", around].join(" ");
+  const known = [...numbers, edges?.sides ?? "none", edges?.ends ?? "none", around].join(" ");
+  const uneven = gapClass(microphone);
+  return uneven ? [known, ofGaps, ...uneven].join(" ") : known;
+}
+
+/** What follows a shape's key where its film is uneven. */
+const ofGaps = "over gaps";
+
+/** An entry whose plate is that of a key, whatever the gap. */
+function samePlate(engine: Engine, key: string): ShapeEntry | undefined {
+  const plate = key.split(` ${ofGaps}`)[0]!;
+  for (const [other, entry] of engine.shapes)
+    if (other === plate || other.startsWith(`${plate} ${ofGaps}`)) return entry;
+  return undefined;
 }
 
 /** The microphone as its static load leaves it, by the plate at rest that the engine knows. Problems: those of `settled`. */
 export const settle = (engine: Engine, microphone: Microphone): Outcome<Microphone> =>
-  settled(microphone, engine.shapes.get(shapeKey(microphone))?.prepared.rest ?? null);
+  settled(microphone, samePlate(engine, shapeKey(microphone))?.prepared.rest ?? null);
 
 /** The line of light of a microphone; the last one is kept, because a gap or the air does not move it. */
 export function lineOf(entry: ShapeEntry, microphone: Microphone): Line {
@@ -400,9 +423,10 @@ export function responseBasis(entry: ShapeEntry, given: Microphone): CheckedBasi
 /** Largest relative error of the mean deflection at two random gaps and frequencies inside the basis's range. */
 function checkBasis(entry: ShapeEntry, basis: ReducedBasis, microphone: Microphone, first: number): number {
   const random = seededUniform(20261);
+  const { from, to } = gapsFor(microphone);
   let worst = 0;
   for (let i = 0; i < 2; i++) {
-    const gap = gapsFrom * pow(gapsTo / gapsFrom, random());
+    const gap = from * pow(to / from, random());
     const there = microphone.film ? { ...microphone, film: { ...microphone.film, gap } } : microphone;
     const line = prepareLine(entry.prepared, there);
     const [whole, fast] = [coupledSystem(entry.prepared, there), reducedSystem(basis, there)];

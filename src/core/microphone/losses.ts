@@ -4,12 +4,14 @@
  * system's matrix, so that the sum against `suppliedPower` checks the whole system. Derivation: docs/theory/losses.md.
  */
 import { absolute, add, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
+import type { ComplexVector } from "../numerics/complexSymmetric.ts";
 import { cavityLoss, holeLoss, slitLoss, ventLoss } from "../parts/acoustics/lumpedLoss.ts";
 import { porosity, skvorB, wallAdmittance } from "../parts/acoustics/perforation.ts";
 import { radiationResistance } from "../parts/acoustics/radiation.ts";
 import { holeImpedance, slitImpedance, ventImpedance } from "../parts/acoustics/tube.ts";
+import { filmCoefficients } from "../parts/film/coefficients.ts";
 import { filmLoss } from "../parts/film/filmLoss.ts";
-import { type CoupledSystem, filmNumbers } from "./coupled.ts";
+import { type CoupledSystem, filmNumbers, storing } from "./coupled.ts";
 import { inner } from "./network.ts";
 import { squaredWavenumbers } from "./reducedBasis.ts";
 import { type DeviceState, flowPerAnswer } from "./state.ts";
@@ -97,8 +99,68 @@ function structureLoss({ prepared, microphone, scales }: CoupledSystem, { q, ome
   return 0.5 * omega.re * lossFactor * energy * ((scales.deflection * across * along) / 4);
 }
 
-/** Integrals over the film's area of |grad p|^2 [Pa2], |p|^2 and |p - p_b - push|^2 [Pa2 m2]; null without film. */
-export function filmIntegrals(system: CoupledSystem, state: DeviceState) {
+/** Integrals over a film's area, of what has one gap. */
+export interface FilmIntegrals {
+  /** [m] */
+  readonly gap: number;
+  /** Of |grad p|^2 [Pa2], |p|^2 and |p - p_b - push|^2 [Pa2 m2]. */
+  readonly gradient: number;
+  readonly pressure: number;
+  readonly through: number;
+}
+
+/**
+ * Of the whole area where the film has one gap; of an uneven one what belongs to each of the gaps that it is computed at, by the
+ * polynomials of parts/film/relief.ts, so that the sum over them is that over the area. Empty without film.
+ */
+export function filmIntegrals(system: CoupledSystem, state: DeviceState): readonly FilmIntegrals[] {
+  const { film } = system.microphone;
+  const whole = evenIntegrals(system, state);
+  if (!film || !whole) return [];
+  if (!film.relief || !system.relief) return [{ gap: film.gap, ...whole }];
+  const { heights, shares } = film.relief;
+  const coupled = system.relief.system.matrices;
+  const { across, along } = system.microphone.diaphragm;
+  const quarter = (across * along) / 4;
+  const p = state.film!;
+  const pushed = {
+    re: p.re.map((value, m) => value - system.ones![m]! * state.pushes.wall.re),
+    im: p.im.map((value, m) => value - system.ones![m]! * state.pushes.wall.im),
+  };
+  return heights.map((height, j) => {
+    const ones = coupled.ones[j]!;
+    const even = 2 * (state.back.re * sumOf(ones, p.re) + state.back.im * sumOf(ones, p.im));
+    return {
+      gap: film.gap + height,
+      gradient:
+        shares[j]! * whole.gradient + quarter * (2 / across) ** 2 * between(coupled.index, coupled.kappa[j]!, p),
+      pressure: shares[j]! * whole.pressure + quarter * (between(coupled.index, coupled.mass[j]!, p) + even),
+      through: shares[j]! * whole.through + quarter * between(coupled.index, coupled.mass[j]!, pushed),
+    };
+  });
+}
+
+/** p^H matrix p on the coupled functions. */
+function between(index: Int32Array, matrix: Float64Array, { re, im }: ComplexVector): number {
+  const size = index.length;
+  let sum = 0;
+  for (let a = 0; a < size; a++) {
+    for (let b = 0; b < size; b++) {
+      const [i, k] = [index[a]!, index[b]!];
+      sum += matrix[a * size + b]! * (re[i]! * re[k]! + im[i]! * im[k]!);
+    }
+  }
+  return sum;
+}
+
+function sumOf(row: Float64Array, values: Float64Array): number {
+  let sum = 0;
+  for (let m = 0; m < row.length; m++) sum += row[m]! * values[m]!;
+  return sum;
+}
+
+/** As if the gap were the same everywhere; null without film. */
+function evenIntegrals(system: CoupledSystem, state: DeviceState): Omit<FilmIntegrals, "gap"> | null {
   const { microphone, prepared, scales, ones, hole } = system;
   const { film, back, pushes, omega } = state;
   if (!film || !ones) return null;
@@ -138,31 +200,40 @@ export function wallFlow({ microphone, scales, hole }: CoupledSystem, { film, om
 }
 
 function filmLosses(system: CoupledSystem, state: DeviceState) {
-  const { microphone, scales } = system;
-  const { film, air } = microphone;
-  const integrals = filmIntegrals(system, state);
-  if (!film || !integrals) return { filmFriction: 0, filmHeat: 0, wall: 0 };
-  const { omega } = state;
-  const { gradient } = integrals;
+  const { film, air } = system.microphone;
+  const tone = { air, omega: state.omega.re };
+  const all = filmIntegrals(system, state).map((integrals) => lossesAt(system, state, integrals));
+  const sum = (part: "filmFriction" | "filmHeat" | "wall") => all.reduce((total, one) => total + one[part], 0);
+  // One hole is no property of the area.
+  const bored =
+    film?.backPlate?.kind === "hole"
+      ? holeLoss({ ...film.backPlate.hole, ...tone }) * squared(wallFlow(system, state))
+      : 0;
+  return { filmFriction: sum("filmFriction"), filmHeat: sum("filmHeat"), wall: sum("wall") + bored };
+}
+
+/** What has one gap. */
+function lossesAt(
+  { microphone: { film, air } }: CoupledSystem,
+  { omega }: DeviceState,
+  { gap, gradient, pressure, through }: FilmIntegrals,
+) {
   const tone = { air, omega: omega.re };
-  const { viscous, thermal } = filmLoss({ gap: film.gap, ...tone });
-  const filmHeat = thermal * integrals.pressure;
-  if (film.backPlate === null) return { filmFriction: viscous * gradient, filmHeat, wall: 0 };
-  if (film.backPlate.kind === "hole") {
-    const wall = holeLoss({ ...film.backPlate.hole, ...tone }) * squared(wallFlow(system, state));
-    return { filmFriction: viscous * gradient, filmHeat, wall };
-  }
-  const { psi } = filmNumbers(microphone, scales, omega);
-  const velocity = squared(wallAdmittance(film.backPlate, { air, omega, psi })) * integrals.through;
-  if (film.backPlate.kind === "admittance")
+  const { viscous, thermal } = filmLoss({ gap, ...tone });
+  const filmHeat = thermal * pressure;
+  const wall = film?.backPlate;
+  if (!wall || wall.kind === "hole") return { filmFriction: viscous * gradient, filmHeat, wall: 0 };
+  const { psi } = filmCoefficients({ gap, air, omega });
+  const velocity = squared(wallAdmittance(wall, { air, omega, psi })) * through;
+  if (wall.kind === "admittance")
     return {
       filmFriction: viscous * gradient,
       filmHeat,
-      wall: film.backPlate.admittance === 0 ? 0 : velocity / (2 * film.backPlate.admittance),
+      wall: wall.admittance === 0 ? 0 : velocity / (2 * wall.admittance),
     };
-  const { pitch, ...hole } = film.backPlate.holes;
+  const { pitch, ...hole } = wall.holes;
   // In each round cell the flow u (R^2 - r^2) / (2 r) runs to its hole: integral of |grad p|^2 over its area is R^2 B |u / Psi|^2.
-  const radial = (pitch * pitch * skvorB(porosity(film.backPlate.holes))) / Math.PI / squared(psi);
+  const radial = (pitch * pitch * skvorB(porosity(wall.holes))) / Math.PI / squared(psi);
   return {
     filmFriction: viscous * (gradient + radial * velocity),
     filmHeat,
@@ -200,7 +271,7 @@ export function flowsOf({ microphone }: CoupledSystem, state: DeviceState): Flow
 /** Mean power that a drive puts into the device [W]: by sound, by a load on the plate, by the frame's acceleration. */
 export function suppliedPower(system: CoupledSystem, state: DeviceState): number {
   const { microphone, prepared, scales } = system;
-  const { front, back, film, air, diaphragm } = microphone;
+  const { front, back, film, diaphragm } = microphone;
   const { drive, omega, q, pushes } = state;
   const sound = drive.sound ?? complex(0);
   const flows = flowsOf(system, state);
@@ -219,18 +290,17 @@ export function suppliedPower(system: CoupledSystem, state: DeviceState): number
     power += velocity.re / 2;
   }
   if (absolute(pushes.wall) > 0 && film?.backPlate && film.backPlate.kind !== "hole" && state.film && system.ones) {
+    const numbers = filmNumbers(microphone, scales, omega);
+    const passes = storing(system, system.ones, numbers, "through");
     let through = complex(0);
     for (let m = 0; m < system.ones.length; m++) {
-      const term = {
-        re: system.ones[m]! * (state.film.re[m]! - system.ones[m]! * pushes.wall.re),
-        im: system.ones[m]! * (state.film.im[m]! - system.ones[m]! * pushes.wall.im),
+      const over = {
+        re: state.film.re[m]! - system.ones[m]! * pushes.wall.re,
+        im: state.film.im[m]! - system.ones[m]! * pushes.wall.im,
       };
-      through = add(through, term);
+      through = add(through, multiply({ re: passes.re[m]!, im: passes.im[m]! }, over));
     }
-    const { psi } = filmNumbers(microphone, scales, omega);
-    const quarter = (diaphragm.across * diaphragm.along) / 4;
-    const flow = scale(multiply(wallAdmittance(film.backPlate, { air, omega, psi }), through), quarter);
-    power -= mean(pushes.wall, flow);
+    power -= mean(pushes.wall, scale(through, (diaphragm.across * diaphragm.along) / 4));
   }
   return power;
 }

@@ -1,12 +1,11 @@
 /** Plate and film of a whole basis in their own shapes: the form that reduced.ts takes, nothing left out. */
 import { cholesky } from "../numerics/cholesky.ts";
 import { generalizedEigen } from "../numerics/symmetricEigen.ts";
-import { filmOnes } from "./coupled.ts";
 import { projectOnFilm } from "./filmProjection.ts";
-import { type Prepared, wholeStiffness } from "./prepare.ts";
+import { filmOnes, type Prepared, wholeStiffness } from "./prepare.ts";
 import { dot, type ReducedMatrices, squaredWavenumbers } from "./reducedBasis.ts";
 
-/** Without one hole in the wall. */
+/** Without one hole in the wall, and of a film of one gap. */
 export function ownMatrices(prepared: Prepared): ReducedMatrices {
   const { plate, film, nearField } = prepared;
   const n = plate.size;
@@ -35,6 +34,7 @@ export function ownMatrices(prepared: Prepared): ReducedMatrices {
     coupling,
     load: Float64Array.from(rows, (row) => dot(row, plate.load)),
     ones: film ? filmOnes(film) : new Float64Array(0),
+    relief: null,
     nearField,
     hole: null,
   };

@@ -6,6 +6,10 @@
  *     R(omega; x) = (1 + i eta) q K_b q + q K_t q - Lambda q M q + 2 q C p - perK p kappa p - uniform p p
  *                   - 2 (p_f - p_b) F q - 2 comp p_b 1 p - y_ff p_f^2 + 2 y_fb p_f p_b - y_bb p_b^2 - 2 u g p + z u^2
  *
+ * and over an uneven film, with the matrices of relief.ts for each of its gaps,
+ *
+ *                     - sum_j perK_j p K_j p + uniform_j p M_j p + 2 comp_j p_b 1 M_j p
+ *
  * x = (q, p, p_f, p_b, u), u the flow through the one hole of a wall, where there is one; ten sums of x and as many functions of omega, none of them infinite where a film mode is. It vanishes at a
  * pole, and is stationary there: a motion wrong by e gives the pole to e^2. Between two quotients the motion is improved by
  * inverse iteration, T(omega) x_new = T'(omega) x; together that converges with the third power.
@@ -19,6 +23,7 @@ import type { PlateScales } from "../parts/diaphragm/shape.ts";
 import { filmNumbers } from "./coupled.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork, inner, lumpedParts } from "./network.ts";
+import { evenly, type FilmPiece, type FilmRelief, pressPlainly, pressThrough, type ReliefSystem } from "./relief.ts";
 import { drain, type Sink } from "./wallHole.ts";
 
 /** A model of the device as that form: on the whole basis or a reduced one. */
@@ -45,6 +50,8 @@ export interface Form {
   /** C^T q and C p. */
   readonly toFilm: (q: ComplexVector) => ComplexVector;
   readonly fromFilm: (p: ComplexVector) => ComplexVector;
+  /** The film's answers where its gap is uneven, at the frequency that was set; null: one for each function. */
+  readonly relief: ReliefSystem | null;
   /** The one hole in the wall; null without. */
   readonly hole: HoleForm | null;
 }
@@ -88,6 +95,8 @@ interface Coefficients {
   readonly between: Complex;
   readonly back: Complex;
   readonly hole: Complex;
+  /** Of each gap of an uneven film. */
+  readonly pieces: readonly FilmPiece[];
 }
 
 const zero = complex(0);
@@ -96,11 +105,11 @@ function coefficientsAt({ microphone, scales, nearField, hole: inWall }: Form, o
   const lambda = scale(multiply(omega, omega), scales.lambda);
   const film = microphone.film
     ? filmNumbers(microphone, scales, omega)
-    : { perK: zero, uniform: zero, compression: zero, chi: zero };
-  const { perK, uniform, compression } = film;
+    : { perK: zero, uniform: zero, compression: zero, chi: zero, pieces: [] };
+  const { perK, uniform, compression, pieces } = film;
   const hole = inWall ? inWall.beyond(omega) : zero;
   if (!hasNetwork(microphone)) {
-    return { lambda, perK, uniform, compression, front: zero, between: zero, back: zero, hole };
+    return { lambda, perK, uniform, compression, front: zero, between: zero, back: zero, hole, pieces };
   }
   const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
   const flow = multiply(complex(0, quarter * scales.deflection), omega);
@@ -115,6 +124,7 @@ function coefficientsAt({ microphone, scales, nearField, hole: inWall }: Form, o
     between: over(between),
     back: back ? over(add(add(back.own, between), scale(film.chi, 4 * quarter))) : zero,
     hole,
+    pieces,
   };
 }
 
@@ -129,6 +139,7 @@ interface Sums {
   readonly between: Complex;
   readonly back: Complex;
   readonly hole: Complex;
+  readonly pieces: readonly { readonly kappa: Complex; readonly film: Complex; readonly compression: Complex }[];
 }
 
 /** Plate, film and air in motion. */
@@ -165,7 +176,32 @@ function sumsOf(form: Form, { plate, film, front, back, through }: Parts): Sums 
     between: scale(multiply(front, back), 2),
     back: multiply(back, back),
     hole: multiply(through, through),
+    pieces: form.relief ? piecesOf(form.relief.matrices, film, back) : [],
   };
+}
+
+/** What a film's pressure does at each gap of an uneven film. */
+function piecesOf({ index, kappa, mass, ones }: FilmRelief, film: ComplexVector, back: Complex): Sums["pieces"] {
+  const form = (matrix: Float64Array): Complex => {
+    const size = index.length;
+    let [re, im] = [0, 0];
+    for (let a = 0; a < size; a++) {
+      let [x, y] = [0, 0];
+      for (let b = 0; b < size; b++) {
+        x += matrix[a * size + b]! * film.re[index[b]!]!;
+        y += matrix[a * size + b]! * film.im[index[b]!]!;
+      }
+      const [p, q] = [film.re[index[a]!]!, film.im[index[a]!]!];
+      re += x * p - y * q;
+      im += x * q + y * p;
+    }
+    return { re, im };
+  };
+  return kappa.map((matrix, j) => ({
+    kappa: form(matrix),
+    film: form(mass[j]!),
+    compression: scale(multiply(back, real(ones[j]!, film)), 2),
+  }));
 }
 
 function real(row: Float64Array, q: ComplexVector): Complex {
@@ -184,6 +220,11 @@ function quotient(form: Form, sums: Sums, omega: Complex): Complex {
   addProduct(value, -1, at.lambda, sums.mass);
   addProduct(value, -1, at.perK, sums.kappa);
   addProduct(value, -1, at.uniform, sums.film);
+  for (let j = 0; j < sums.pieces.length; j++) {
+    addProduct(value, -1, at.pieces[j]!.perK, sums.pieces[j]!.kappa);
+    addProduct(value, -1, at.pieces[j]!.uniform, sums.pieces[j]!.film);
+    addProduct(value, -1, at.pieces[j]!.compression, sums.pieces[j]!.compression);
+  }
   if (hasNetwork(form.microphone)) {
     addProduct(value, -1, at.compression, sums.compression);
     addProduct(value, -1, at.front, sums.front);
@@ -297,11 +338,10 @@ function turnedBy(a: Parts, b: Parts): number {
 /** Solves T(omega) x_new = T'(omega) x; without x for a right side that holds something of every motion. Scaled to size 1. */
 function improved(form: Form, omega: Complex, parts: Parts | null): Parts | null {
   form.set(omega);
-  const { filmRe, filmIm } = form;
   const sink = form.hole?.sink() ?? null;
   const { force, source, front: atFront, back: atBack, through: atHole } = rightSide(form, omega, parts);
   // p = (C^T q - comp 1 p_b - source - g u) / d, put into the plate's rows; what the source presses through the hole goes out.
-  const turned = times(filmRe, filmIm, source);
+  const turned = pressed(form, { re: source.re.slice(), im: source.im.slice() });
   const holeDriven = sink ? subtract(real(form.hole!.means, turned), atHole) : zero;
   if (sink) drain(turned, sink.film, holeDriven, sink.impedance);
   const pushed = form.fromFilm(turned);
@@ -310,18 +350,20 @@ function improved(form: Form, omega: Complex, parts: Parts | null): Parts | null
     force.im[i]! += pushed.im[i]!;
   }
   const plate = form.solve(force);
-  let [front, back, drop] = [zero, zero, zero];
+  let [front, back] = [zero, zero];
+  let stores: ComplexVector | null = null;
   if (hasNetwork(form.microphone)) {
     const at = coefficientsAt(form, omega);
-    ({ front, back } = joinAir(form, at, plate, { turned, atFront, atBack }));
-    drop = multiply(at.compression, back);
+    stores = storesOf(form, at);
+    ({ front, back } = joinAir(form, at, plate, { stores, turned, atFront, atBack }));
   }
   const onFilm = form.toFilm(plate);
   for (let j = 0; j < onFilm.re.length; j++) {
-    onFilm.re[j]! -= source.re[j]! + drop.re * form.ones[j]!;
-    onFilm.im[j]! -= source.im[j]! + drop.im * form.ones[j]!;
+    const [x, y] = stores ? [stores.re[j]!, stores.im[j]!] : [0, 0];
+    onFilm.re[j]! -= source.re[j]! + x * back.re - y * back.im;
+    onFilm.im[j]! -= source.im[j]! + x * back.im + y * back.re;
   }
-  const film = times(filmRe, filmIm, onFilm);
+  const film = pressed(form, onFilm);
   let through = zero;
   if (sink) {
     const driven = add(real(form.hole!.means, film), atHole);
@@ -349,7 +391,7 @@ function rightSide(form: Form, omega: Complex, parts: Parts | null) {
   const above = coefficientsAt(form, scale(omega, 1 + derivativeStep));
   const below = coefficientsAt(form, scale(omega, 1 - derivativeStep));
   const over = scale(omega, 2 * derivativeStep);
-  const slope = (name: keyof Coefficients) => divide(subtract(above[name], below[name]), over);
+  const slope = (name: Exclude<keyof Coefficients, "pieces">) => divide(subtract(above[name], below[name]), over);
   const [lambda, perK, uniform, compression] = [slope("lambda"), slope("perK"), slope("uniform"), slope("compression")];
   const force = form.mass(parts.plate);
   for (let i = 0; i < force.re.length; i++) {
@@ -358,6 +400,11 @@ function rightSide(form: Form, omega: Complex, parts: Parts | null) {
     force.im[i] = -lambda.re * im - lambda.im * re;
   }
   const { front, back } = parts;
+  const pieces = above.pieces.map((up, j) => {
+    const down = below.pieces[j]!;
+    const change = (name: keyof FilmPiece) => divide(subtract(up[name], down[name]), over);
+    return { perK: change("perK"), uniform: change("uniform"), compression: change("compression") };
+  });
   const drop = multiply(compression, back);
   const source = { re: new Float64Array(form.kappa.length), im: new Float64Array(form.kappa.length) };
   let [onesRe, onesIm] = [0, 0];
@@ -370,16 +417,64 @@ function rightSide(form: Form, omega: Complex, parts: Parts | null) {
     onesRe += one * re;
     onesIm += one * im;
   }
+  const even = multiply(compression, complex(onesRe, onesIm));
+  const stored = form.relief ? add(even, addPieces(form.relief.matrices, pieces, { ...parts, source })) : even;
   return {
     force,
     source,
     front: subtract(multiply(slope("between"), back), multiply(slope("front"), front)),
-    back: subtract(
-      subtract(multiply(slope("between"), front), multiply(slope("back"), back)),
-      multiply(compression, complex(onesRe, onesIm)),
-    ),
+    back: subtract(subtract(multiply(slope("between"), front), multiply(slope("back"), back)), stored),
     through: form.hole ? multiply(slope("hole"), parts.through) : zero,
   };
+}
+
+/** Takes what an uneven film's pieces do to a motion from the source, in place; gives what they store of its pressure. */
+function addPieces(
+  { index, kappa, mass, ones }: FilmRelief,
+  pieces: readonly FilmPiece[],
+  { film, back, source }: Pick<Parts, "film" | "back"> & { readonly source: ComplexVector },
+): Complex {
+  const size = index.length;
+  let stored = zero;
+  for (const [j, { perK, uniform, compression }] of pieces.entries()) {
+    const [k, m, one] = [kappa[j]!, mass[j]!, ones[j]!];
+    for (let a = 0; a < size; a++) {
+      let [kRe, kIm, mRe, mIm] = [0, 0, 0, 0];
+      for (let b = 0; b < size; b++) {
+        const [re, im] = [film.re[index[b]!]!, film.im[index[b]!]!];
+        kRe += k[a * size + b]! * re;
+        kIm += k[a * size + b]! * im;
+        mRe += m[a * size + b]! * re;
+        mIm += m[a * size + b]! * im;
+      }
+      source.re[index[a]!]! -= perK.re * kRe - perK.im * kIm + uniform.re * mRe - uniform.im * mIm;
+      source.im[index[a]!]! -= perK.re * kIm + perK.im * kRe + uniform.re * mIm + uniform.im * mRe;
+    }
+    const drop = multiply(compression, back);
+    for (let i = 0; i < one.length; i++) {
+      source.re[i]! -= drop.re * one[i]!;
+      source.im[i]! -= drop.im * one[i]!;
+    }
+    stored = add(stored, multiply(compression, real(one, film)));
+  }
+  return stored;
+}
+
+/** What an even pressure stores in the film, function by function, over i omega s. */
+const storesOf = ({ ones, relief }: Form, at: Coefficients): ComplexVector =>
+  evenly(
+    ones,
+    relief?.matrices ?? null,
+    at.compression,
+    at.pieces.map(({ compression }) => compression),
+  );
+
+/** The film's answer to a vector on its functions, at the frequency that was set; overwrites and returns it. */
+function pressed({ filmRe, filmIm, relief }: Form, vector: ComplexVector): ComplexVector {
+  const plain = { re: filmRe, im: filmIm };
+  if (relief) pressThrough(relief, plain, vector);
+  else pressPlainly(plain, vector);
+  return vector;
 }
 
 /** Adds what the pressures in front and behind do to the plate, in place, and gives them. */
@@ -387,20 +482,21 @@ function joinAir(
   form: Form,
   at: Coefficients,
   plate: ComplexVector,
-  given: { readonly turned: ComplexVector; readonly atFront: Complex; readonly atBack: Complex },
+  given: {
+    readonly stores: ComplexVector;
+    readonly turned: ComplexVector;
+    readonly atFront: Complex;
+    readonly atBack: Complex;
+  },
 ): { readonly front: Complex; readonly back: Complex } {
-  const { microphone, load, ones, filmRe, filmIm } = form;
+  const { microphone, load } = form;
+  const { stores } = given;
   const hasFront = microphone.front !== null || form.nearField !== null;
   const count = load.length;
-  const drop = { re: new Float64Array(ones.length), im: new Float64Array(ones.length) };
-  for (let j = 0; j < ones.length; j++) {
-    const value = scale(multiply({ re: filmRe[j]!, im: filmIm[j]! }, at.compression), ones[j]!);
-    drop.re[j] = value.re;
-    drop.im[j] = value.im;
-  }
+  const drop = pressed(form, { re: stores.re.slice(), im: stores.im.slice() });
   const sink = form.hole?.sink() ?? null;
   if (sink) drain(drop, sink.film, real(form.hole!.means, drop), sink.impedance);
-  const [spread, sourced] = [real(ones, drop), real(ones, given.turned)];
+  const [spread, sourced] = [inner(stores, drop), inner(stores, given.turned)];
   const byFilm = form.fromFilm(drop);
   const loadBack = {
     re: Float64Array.from(load, (value, i) => value - byFilm.re[i]!),
@@ -411,9 +507,9 @@ function joinAir(
   // Rows of p_f and p_b with q = q_u + p_f q_F - p_b q_B.
   const ff = subtract(scale(real(load, onFront), -1), at.front);
   const fb = add(real(load, onBack), at.between);
-  const bb = subtract(add(scale(inner(loadBack, onBack), -1), multiply(at.compression, spread)), at.back);
+  const bb = subtract(add(scale(inner(loadBack, onBack), -1), spread), at.back);
   const rightFront = add(given.atFront, real(load, plate));
-  const rightBack = subtract(subtract(given.atBack, inner(loadBack, plate)), multiply(at.compression, sourced));
+  const rightBack = subtract(subtract(given.atBack, inner(loadBack, plate)), sourced);
   let [front, back] = [zero, zero];
   if (hasFront && microphone.back) {
     const determinant = subtract(multiply(ff, bb), multiply(fb, fb));
@@ -428,16 +524,6 @@ function joinAir(
       front.re * onFront.im[i]! + front.im * onFront.re[i]! - back.re * onBack.im[i]! - back.im * onBack.re[i]!;
   }
   return { front, back };
-}
-
-/** Term by term. */
-function times(re: Float64Array, im: Float64Array, values: ComplexVector): ComplexVector {
-  const result = { re: new Float64Array(re.length), im: new Float64Array(re.length) };
-  for (let i = 0; i < re.length; i++) {
-    result.re[i] = re[i]! * values.re[i]! - im[i]! * values.im[i]!;
-    result.im[i] = re[i]! * values.im[i]! + im[i]! * values.re[i]!;
-  }
-  return result;
 }
 
 /** Divides by the size of plate and film together; null where there is none. */

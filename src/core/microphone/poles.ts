@@ -1,6 +1,7 @@
 import { absolute, type Complex, complex, scale, subtract } from "../numerics/complex.ts";
 import { cos, sin } from "../numerics/sine.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
+import { bentMotion, bentRates, isUneven } from "./bentFilm.ts";
 import { followed } from "./followPoles.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork } from "./network.ts";
@@ -10,6 +11,7 @@ import { liveFactors, probeForce, reducedModel, wholeModel } from "./poleModel.t
 import type { Prepared } from "./prepare.ts";
 import { realPoles, realPolesAround } from "./realPoles.ts";
 import { nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
+import { withLevelFilm } from "./relief.ts";
 import { hasWallHole } from "./wallHole.ts";
 
 export interface OscillatingPole {
@@ -99,10 +101,16 @@ function polesUpTo(
   // Points in proportion to what may ring in the range; at four times the first resonance once.
   const density = Math.min(4, upTo / (4 * first));
   // Own motions do not know the flow through one hole in the wall.
+  const level = withLevelFilm(microphone);
   const fast = hasWallHole(microphone)
     ? null
-    : fastPoles(prepared, microphone, { top, first, density, quick, near: starting });
-  const { basis, motions, near } = fast ?? slowSearch(prepared, microphone, { top, density, quick, near: starting });
+    : fastPoles(prepared, level, { top, first, density, quick, near: starting, sampled: microphone });
+  const {
+    basis,
+    motions: found,
+    near,
+  } = fast ?? slowSearch(prepared, level, { top, density, quick, near: starting, sampled: microphone });
+  const motions = isUneven(microphone) ? bentPoles(prepared, microphone, basis, { found, quick }) : found;
   const inside = motions
     .filter(({ omega }) => absolute(omega) <= top && omega.im > -1e-9 * absolute(omega))
     .sort((a, b) => absolute(a.omega) - absolute(b.omega));
@@ -120,6 +128,26 @@ function polesUpTo(
     polished: quick ? null : polished,
     confirmed: fast !== null,
   };
+}
+
+/** The poles over the gap as it is, from those over its mean. */
+function bentPoles(
+  prepared: Prepared,
+  microphone: Microphone,
+  basis: ReducedBasis,
+  { found, quick }: { readonly found: readonly FoundPole[]; readonly quick: boolean },
+): readonly FoundPole[] {
+  const { form } = reducedModel(prepared, basis, microphone);
+  const whole = quick ? null : wholeModel(prepared, microphone);
+  const bent: FoundPole[] = [];
+  for (const level of found) {
+    const motion = bentMotion(form, level.omega, level.motion);
+    const omega =
+      whole && motion ? (ownMotion(whole.form, motion.omega, { within: 1e-7 })?.omega ?? motion.omega) : motion?.omega;
+    const isNew = omega && !bent.some((other) => near(other.omega, omega, 1e-7));
+    bent.push(motion && isNew ? { omega, start: motion.omega, motion } : level);
+  }
+  return bent;
 }
 
 /** A pole, where the search began to polish it, and its motion in the basis of the search; null where it was not read. */
@@ -148,15 +176,17 @@ function fastPoles(
     density,
     quick,
     near: starting,
+    sampled,
   }: {
     readonly top: number;
     readonly first: number;
     readonly density: number;
     readonly quick: boolean;
     readonly near: readonly Complex[];
+    readonly sampled: Microphone;
   },
 ): FoundPoles | null {
-  const bases = poleBases(prepared, microphone, top, 0.6 * density);
+  const bases = poleBases(prepared, sampled, top, 0.6 * density);
   const found = followed(
     reducedModel(prepared, bases.few, microphone),
     starting.length > 0 ? starting : null,
@@ -188,9 +218,16 @@ function slowSearch(
     density,
     quick,
     near: starting,
-  }: { readonly top: number; readonly density: number; readonly quick: boolean; readonly near: readonly Complex[] },
+    sampled,
+  }: {
+    readonly top: number;
+    readonly density: number;
+    readonly quick: boolean;
+    readonly near: readonly Complex[];
+    readonly sampled: Microphone;
+  },
 ): FoundPoles {
-  const basis = poleBases(prepared, microphone, top, quick ? 0.6 * density : density).all;
+  const basis = poleBases(prepared, sampled, top, quick ? 0.6 * density : density).all;
   const starts = oscillatingPoles(reducedModel(prepared, basis, microphone), top * 1.02, {
     density: quick ? 0.5 * density : density,
     counted: !quick,
@@ -228,15 +265,20 @@ export function slowPoles(
   upTo: number,
   { fast = true, few = null }: { readonly fast?: boolean; readonly few?: ReducedBasis | null } = {},
 ): readonly { readonly rate: number }[] {
-  const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
+  const given = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
+  const lossless = withLevelFilm(given);
   const model = reducedModel(prepared, basis, lossless);
+  const asRates = (rates: readonly number[]) =>
+    (isUneven(given) ? bentRates(reducedModel(prepared, basis, given).form, model.form, rates) : rates).map((rate) => ({
+      rate,
+    }));
   // Beside holes and cavities the faster ones are searched only where they may make the resonance.
   if (!hasNetwork(microphone) || !fast) {
     const small = few && reducedModel(prepared, few, lossless);
-    return realPoles(model, upTo, small).map((rate) => ({ rate }));
+    return asRates(realPoles(model, upTo, small));
   }
   const alone = reducedModel(prepared, basis, { ...lossless, front: null, back: null });
-  return realPolesAround(model, alone, upTo).map((rate) => ({ rate }));
+  return asRates(realPolesAround(model, alone, upTo));
 }
 
 const near = (a: Complex, b: Complex, within: number): boolean =>
@@ -253,7 +295,7 @@ const pointsPerRay = [10, 5, 5] as const;
 function poleBases(prepared: Prepared, microphone: Microphone, top: number, density: number) {
   const force = probeForce(prepared);
   const gap = microphone.film?.gap ?? 0;
-  const filmTerms = liveFactors(wholeModel(prepared, microphone), 1.1 * top).map(({ index }) => index);
+  const filmTerms = liveFactors(wholeModel(prepared, withLevelFilm(microphone)), 1.1 * top).map(({ index }) => index);
   const omegas: Complex[] = rays.flatMap((angle, ray) =>
     Array.from(rayPoints(1.25 * top, Math.round(density * pointsPerRay[ray]!)), (t) =>
       scale(complex(cos(angle), sin(angle)), t),

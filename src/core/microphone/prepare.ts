@@ -17,9 +17,11 @@ import { bendingStiffness, type PlateShape, plateShape } from "../parts/diaphrag
 import { filmCoefficients } from "../parts/film/coefficients.ts";
 import type { Film, FilmEdge } from "../parts/film/film.ts";
 import { type PressureTerms, pressureTerms, projections } from "../parts/film/pressureTerms.ts";
+import { type GapField, reliefMatrices } from "../parts/film/relief.ts";
 import type { Microphone } from "./microphone.ts";
 import { plateNearField } from "./nearField.ts";
 import { isBare } from "./network.ts";
+import { type FilmRelief, lowFunctions, reliefField, withOnes } from "./relief.ts";
 import { type Rest, restingPlate, restOf } from "./rest.ts";
 
 /** The film's pressure functions over one plate, and the products that its two-pass sum needs. */
@@ -33,6 +35,8 @@ export interface PreparedFilm {
   /** Products of two projections, one row a pair i >= k in the order (0,0), (1,0), (1,1), (2,0) ... */
   readonly pairsAcross: Float64Array;
   readonly pairsAlong: Float64Array;
+  /** What a gap that is bent with the plate at rest does to the functions of low wavenumber; null: the plate rests flat. */
+  readonly relief: FilmRelief | null;
 }
 
 export interface Prepared {
@@ -196,7 +200,10 @@ export function prepareClass(
   const fineFactor = known?.fineFactor ?? bandCholesky(stiffness(fine));
   if (fineFactor === null)
     throw new Error(`Diaphragm is buckled: N a^2 / D11 = ${shape.tensionAcross}, ${shape.tensionAlong}.`);
-  const film = microphone.film === null ? null : prepareFilm(coarse, microphone.film, detail.filmTerms);
+  const film =
+    microphone.film === null
+      ? null
+      : prepareFilm(coarse, microphone.film, detail.filmTerms, rest && reliefField(rest, microphone.diaphragm));
   const fineFilm =
     film === null
       ? null
@@ -241,7 +248,7 @@ function firstLambda(small: Plate, resting: LoadedPlate | null): number {
   return generalizedEigenvalues(factor, dense(small.mass))[0]!;
 }
 
-function prepareFilm(over: Plate, film: Film, count: number): PreparedFilm {
+function prepareFilm(over: Plate, film: Film, count: number, gap: GapField | null): PreparedFilm {
   const across = pressureTerms(film.edges.sides, over.across.side, count);
   const along = pressureTerms(film.edges.ends, over.along.side, count);
   const projectAcross = projections(over.across, across);
@@ -254,7 +261,24 @@ function prepareFilm(over: Plate, film: Film, count: number): PreparedFilm {
     projectAlong,
     pairsAcross: pairProducts(projectAcross, count),
     pairsAlong: pairProducts(projectAlong, count),
+    relief: gap && reliefOver(over, { across, along }, gap),
   };
+}
+
+function reliefOver(over: Plate, film: Pick<PreparedFilm, "across" | "along">, gap: GapField): FilmRelief {
+  const sides = { across: over.across.side, along: over.along.side };
+  return withOnes(reliefMatrices(gap, { ...film, sides, aspect: over.shape.aspect }, lowFunctions), filmOnes(film));
+}
+
+/** Integrals of the film's terms over -1 .. 1 squared, row-major. */
+export function filmOnes({ across, along }: Pick<PreparedFilm, "across" | "along">): Float64Array {
+  const result = new Float64Array(across.count * along.count);
+  across.integrals.forEach((x, m) => {
+    along.integrals.forEach((y, n) => {
+      result[m * along.count + n] = x * y;
+    });
+  });
+  return result;
 }
 
 function pairProducts(project: Float64Array, terms: number): Float64Array {

@@ -28,6 +28,7 @@ import {
   solvePorts,
 } from "./network.ts";
 import { dot, type ReducedBasis, type ReducedMatrices } from "./reducedBasis.ts";
+import { evenly, pressPlainly, pressRows, pressThrough, type ReliefSystem, reliefSystem, setRelief } from "./relief.ts";
 import { drain, drainMatrix, holeOf, restImpedance, type Sink, sinkOf } from "./wallHole.ts";
 
 export interface ReducedSystem {
@@ -45,6 +46,8 @@ export interface ReducedSystem {
   /** Room for the loads of both pressures and the light's row, and for what each moves in the sense of each other. */
   readonly rows: ComplexVector;
   readonly forms: ComplexVector;
+  /** As in the whole system, on all functions of the film; null: an even film. */
+  readonly relief: ReliefSystem | null;
   /** As in the whole system. */
   sink: Sink | null;
   /** The film's functions of the present frequency; null without film, and before one was set. */
@@ -65,6 +68,7 @@ export function reducedSystem(basis: ReducedMatrices, microphone: Microphone): R
     pass: complexVector(count * filmCount),
     rows: complexVector(3 * count),
     forms: complexVector(9),
+    relief: basis.relief && microphone.film?.relief ? reliefSystem(basis.relief) : null,
     sink: null,
     numbers: null,
   };
@@ -113,14 +117,13 @@ function openHole(
   { prepared, means }: NonNullable<ReducedMatrices["hole"]>,
   omega: Complex,
 ): void {
-  const { microphone, basis, filmRe, filmIm } = system;
+  const { microphone, basis } = system;
   const { count, filmCount, coupling } = basis;
   const toPlate = (terms: Float64Array) =>
     Float64Array.from({ length: count }, (_, i) => dot(coupling.subarray(i * filmCount, (i + 1) * filmCount), terms));
   system.sink = sinkOf(holeOf(prepared, microphone), {
     means,
-    filmRe,
-    filmIm,
+    film: pressed(system, { re: means.slice(), im: new Float64Array(filmCount) }),
     flow: flowOf(system, omega),
     rest: restImpedance(prepared, microphone.diaphragm, system.numbers!),
     toPlate: ({ re, im }) => ({ re: toPlate(re), im: toPlate(im) }),
@@ -134,7 +137,13 @@ function reducedFilm(system: ReducedSystem, omega: Complex, isReal: boolean): vo
   const { basis, microphone, scales, filmRe, filmIm, pass } = system;
   const { count, filmCount, coupling, kappa } = basis;
   system.numbers = filmNumbers(microphone, scales, omega);
-  const { perK, uniform } = system.numbers;
+  const { perK, uniform, pieces } = system.numbers;
+  if (system.relief) {
+    const plain = { re: filmRe, im: filmIm };
+    setRelief(system.relief, (j) => kappa[j]!, { perK, uniform, pieces, plain });
+    pressRows(system.relief, coupling, pass);
+    return;
+  }
   for (let j = 0; j < filmCount; j++) {
     const re = perK.re * kappa[j]! + uniform.re;
     const im = perK.im * kappa[j]! + uniform.im;
@@ -242,12 +251,23 @@ const lineOver = ({ microphone }: ReducedSystem, re: number, im = 0): Complex =>
 
 const zero = complex(0);
 
+/** What an even pressure stores in the film, over i omega s, and D of that. */
+function storedEvenly(system: ReducedSystem) {
+  const { basis, numbers, relief } = system;
+  const { compression, pieces } = numbers!;
+  const compressions = pieces.map((piece) => piece.compression);
+  const stores = evenly(basis.ones, relief?.matrices ?? null, compression, compressions);
+  return { stores, drop: pressed(system, { re: stores.re.slice(), im: stores.im.slice() }) };
+}
+
 /** Fills F, r and B; gives chi 1^T D 1 and chi g^T D 1. */
 function fillRows(
-  { basis, microphone, scales, numbers, pass, filmRe, filmIm, sink, rows }: ReducedSystem,
+  system: ReducedSystem,
   line: ReducedLine,
   omega: Complex,
 ): { readonly ones: Complex; readonly line: Complex } {
+  const { basis, microphone, scales, numbers, pass, filmRe, filmIm, sink, rows, relief } = system;
+  if (relief) return fillRowsOverRelief(system, line, omega);
   const { count, filmCount, ones, load } = basis;
   const { re, im } = rows;
   const eta = microphone.diaphragm.lossFactor;
@@ -304,6 +324,50 @@ function fillRows(
   return {
     ones: multiply(compression, { re: onesRe, im: onesIm }),
     line: multiply(compression, { re: lineRe, im: lineIm }),
+  };
+}
+
+/** The same over an uneven film, whose answers are no longer one for each function. */
+function fillRowsOverRelief(
+  system: ReducedSystem,
+  line: ReducedLine,
+  omega: Complex,
+): { readonly ones: Complex; readonly line: Complex } {
+  const { basis, microphone, scales, numbers, sink, rows } = system;
+  const { count, filmCount, load, coupling } = basis;
+  const eta = microphone.diaphragm.lossFactor;
+  const lambda = scale(multiply(omega, omega), scales.lambda);
+  const inverse = divide(complex(1), complex(1, eta));
+  const { stores, drop } = storedEvenly(system);
+  const own = pressed(system, { re: line.film.slice(), im: new Float64Array(filmCount) });
+  if (sink) {
+    drain(drop, sink.film, inner(stores, sink.film), sink.impedance);
+    drain(own, sink.film, inner(real(line.film), sink.film), sink.impedance);
+  }
+  for (let i = 0; i < count; i++) {
+    let [evenRe, evenIm, ownRe, ownIm] = [0, 0, 0, 0];
+    const row = i * filmCount;
+    for (let j = 0; j < filmCount; j++) {
+      const c = coupling[row + j]!;
+      evenRe += c * drop.re[j]!;
+      evenIm += c * drop.im[j]!;
+      ownRe += c * own.re[j]!;
+      ownIm += c * own.im[j]!;
+    }
+    const m = line.mass[i]!;
+    const t = line.tension ? eta * line.tension[i]! : 0;
+    const rRe = lambda.re * m - ownRe - (line.stretched ? line.stretched.force[i]! : 0);
+    const rIm = lambda.im * m - ownIm + t;
+    rows.re[i] = load[i]!;
+    rows.im[i] = 0;
+    rows.re[count + i] = rRe * inverse.re - rIm * inverse.im + (line.stretched ? line.stretched.strain[i]! : 0);
+    rows.im[count + i] = rRe * inverse.im + rIm * inverse.re;
+    rows.re[2 * count + i] = load[i]! - evenRe;
+    rows.im[2 * count + i] = -evenIm;
+  }
+  return {
+    ones: divide(inner(stores, drop), numbers!.compression),
+    line: inner(real(line.film), drop),
   };
 }
 
@@ -374,8 +438,17 @@ export const reducedLoads = (system: ReducedSystem, omega: Complex) => ({
   flow: flowOf(system, omega),
 });
 
+/** D^-1 of a vector on the film's functions, without what a hole takes; overwrites and returns it. */
+function pressed({ filmRe, filmIm, relief }: ReducedSystem, vector: ComplexVector): ComplexVector {
+  const plain = { re: filmRe, im: filmIm };
+  if (relief) pressThrough(relief, plain, vector);
+  else pressPlainly(plain, vector);
+  return vector;
+}
+
 /** Pressure of the film under a motion of the plate, at the frequency that was set. */
-export function filmUnder({ basis, filmRe, filmIm, sink }: ReducedSystem, plate: ComplexVector): ComplexVector {
+export function filmUnder(system: ReducedSystem, plate: ComplexVector): ComplexVector {
+  const { basis, sink } = system;
   const { count, filmCount, coupling } = basis;
   const film = { re: new Float64Array(filmCount), im: new Float64Array(filmCount) };
   for (let i = 0; i < count; i++) {
@@ -385,33 +458,25 @@ export function filmUnder({ basis, filmRe, filmIm, sink }: ReducedSystem, plate:
       film.im[j]! += coupling[row + j]! * im;
     }
   }
-  for (let j = 0; j < filmCount; j++) {
-    const [re, im] = [film.re[j]!, film.im[j]!];
-    film.re[j] = filmRe[j]! * re - filmIm[j]! * im;
-    film.im[j] = filmRe[j]! * im + filmIm[j]! * re;
-  }
+  pressed(system, film);
   if (sink) drain(film, sink.film, inner(sink.plate, plate), sink.impedance);
   return film;
 }
 
 /** B and Y of coupled.ts on the reduced functions. */
-function reducedBackLoad({ basis, microphone, numbers, filmRe, filmIm, sink }: ReducedSystem): BackLoad {
-  const { count, filmCount, coupling, ones } = basis;
+function reducedBackLoad(system: ReducedSystem): BackLoad {
+  const { basis, microphone, numbers, sink } = system;
+  const { count, filmCount, coupling } = basis;
   const load = { re: Float64Array.from(basis.load), im: new Float64Array(count) };
-  const drop = { re: new Float64Array(filmCount), im: new Float64Array(filmCount) };
-  if (!microphone.film || numbers === null) return { load, drop, admittance: complex(0) };
+  if (!microphone.film || numbers === null)
+    return {
+      load,
+      drop: { re: new Float64Array(filmCount), im: new Float64Array(filmCount) },
+      admittance: complex(0),
+    };
   const { compression, chi } = numbers;
-  for (let j = 0; j < filmCount; j++) {
-    const [re, im] = [filmRe[j]! * ones[j]!, filmIm[j]! * ones[j]!];
-    drop.re[j] = compression.re * re - compression.im * im;
-    drop.im[j] = compression.re * im + compression.im * re;
-  }
+  const { stores, drop } = storedEvenly(system);
   if (sink && basis.hole) drain(drop, sink.film, inner(real(basis.hole.means), drop), sink.impedance);
-  let [sumRe, sumIm] = [0, 0];
-  for (let j = 0; j < filmCount; j++) {
-    sumRe += ones[j]! * drop.re[j]!;
-    sumIm += ones[j]! * drop.im[j]!;
-  }
   for (let i = 0; i < count; i++) {
     let [re, im] = [load.re[i]!, 0];
     for (let j = 0; j < filmCount; j++) {
@@ -423,7 +488,9 @@ function reducedBackLoad({ basis, microphone, numbers, filmRe, filmIm, sink }: R
     load.im[i] = im;
   }
   const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
-  return { load, drop, admittance: scale(multiply(chi, complex(4 - sumRe, -sumIm)), quarter) };
+  // chi / compression is i omega s.
+  const taken = multiply(divide(chi, compression), inner(stores, drop));
+  return { load, drop, admittance: scale(subtract(scale(chi, 4), taken), quarter) };
 }
 
 function reducedPorts(

@@ -12,18 +12,11 @@ import { type Cholesky, cholesky, choleskySolve } from "../numerics/cholesky.ts"
 import type { Complex } from "../numerics/complex.ts";
 import type { ComplexVector } from "../numerics/complexSymmetric.ts";
 import { symmetricEigen } from "../numerics/symmetricEigen.ts";
-import {
-  backLoad,
-  coupledSystem,
-  filmOnes,
-  filmPressure,
-  setFrequency,
-  solveComplexLoad,
-  solveLoad,
-} from "./coupled.ts";
+import { backLoad, coupledSystem, filmPressure, setFrequency, solveComplexLoad, solveLoad } from "./coupled.ts";
 import { fromFilm, projectOnFilm } from "./filmProjection.ts";
 import type { Microphone } from "./microphone.ts";
-import { type Prepared, wholeStiffness } from "./prepare.ts";
+import { filmOnes, type Prepared, wholeStiffness } from "./prepare.ts";
+import { type FilmRelief, spread } from "./relief.ts";
 import { type WallHole, wallHoleOf } from "./wallHole.ts";
 
 /** Plate and film on a few functions. Plain typed arrays. */
@@ -42,6 +35,8 @@ export interface ReducedMatrices {
   readonly load: Float64Array;
   /** Integrals of the film functions over -1 .. 1 squared. */
   readonly ones: Float64Array;
+  /** What an uneven gap does, on all film functions; null: the plate rests flat. */
+  readonly relief: FilmRelief | null;
   /** That of `Prepared`. */
   readonly nearField: number | null;
   /** The one hole in the wall behind the film, and its means of the film functions; null without. */
@@ -380,11 +375,27 @@ function assemble(
     coupling,
     load: Float64Array.from(turned, (row) => dot(row, plate.load)),
     ones: Float64Array.from(turnedFilm, (row) => dot(row, ones)),
+    relief: film?.relief ? reducedRelief(film.relief, turnedFilm) : null,
     nearField: prepared.nearField,
     hole: hole && { prepared: hole, means: Float64Array.from(turnedFilm, (row) => dot(row, hole.means)) },
     remainder,
   };
   return { basis, turn: massEigen.vectors, filmTurn: filmEigen.vectors };
+}
+
+/** The same matrices between functions that are rows of the film's terms. */
+function reducedRelief({ index, kappa, mass, ones }: FilmRelief, rows: readonly Float64Array[]): FilmRelief {
+  const on = (matrix: Float64Array) =>
+    gram(
+      rows.map((row) => spread(index, matrix, row, new Float64Array(row.length))),
+      rows,
+    );
+  return {
+    index: Int32Array.from(rows.keys()),
+    kappa: kappa.map(on),
+    mass: mass.map(on),
+    ones: ones.map((vector) => Float64Array.from(rows, (row) => dot(row, vector))),
+  };
 }
 
 /** k_m^2 + k_n^2 of every film term, units of (2 / across)^2. */

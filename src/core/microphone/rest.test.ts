@@ -35,13 +35,15 @@ test("an uneven film is judged by the plate's own shape where the air flows", ()
   expect(unevenDamping(film("closed", "closed"), 0.1)).toBe(0);
 });
 
-test("a film that is pressed is damped too strongly by its mean gap, one that is drawn out too weakly, and both are said", () => {
+test("an uneven film is said, with what its mean gap, where that is still taken, does to the damping", () => {
   const said = (difference: number) => {
     const microphone = { ...workedMicrophone({ across: 5e-3, thickness: 30e-6, gap: 20e-6 }), load: { difference } };
     const stands = settled(microphone);
     return stands.ok ? stands.remarks.find(({ code }) => code === "uneven-gap")?.message : undefined;
   };
-  expect(said(1500)).toContain("too strong");
-  expect(said(-1500)).toContain("too weak");
+  expect(said(1500)).toContain("too strongly");
+  expect(said(1500)).toContain("with the gap of each place. The loudest");
+  expect(said(3800)).toContain("So near the wall");
+  expect(said(-1500)).toContain("too weakly");
   expect(said(100)).toBeUndefined();
 });

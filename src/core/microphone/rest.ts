@@ -9,10 +9,12 @@ import { isBowed } from "../parts/diaphragm/diaphragm.ts";
 import { type LoadedPlate, largeDeflection, loadedFrom } from "../parts/diaphragm/largeDeflection.ts";
 import { momentNumbers, stretchNumbers } from "../parts/diaphragm/shape.ts";
 import type { Film, FilmEdge } from "../parts/film/film.ts";
+import type { Relief } from "../parts/film/relief.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { formatNumber, formatQuantity } from "../quantity/format.ts";
 import { notBuckled } from "./buckling.ts";
 import type { Microphone } from "./microphone.ts";
+import { levelled, reliefField } from "./relief.ts";
 
 /** A plate at rest, without dimension: it serves any diaphragm of the same shape and load. Plain numbers. */
 export interface Rest {
@@ -93,6 +95,7 @@ export function settled(microphone: Microphone, known: Rest | null = null): Outc
   const farthest = rest.farthest * diaphragm.thickness;
   if (film && farthest >= film.gap) return refuse(touching(microphone, farthest, film.gap));
   const gap = film && film.gap - deflection.mean;
+  const relief = film && reliefOf(rest, diaphragm, film.gap - deflection.mean);
   const remarks = [];
   if (load && load.difference !== 0) remarks.push(moved(microphone, deflection.center));
   if (isBowed(diaphragm)) remarks.push(bowed(microphone, deflection.center));
@@ -102,11 +105,18 @@ export function settled(microphone: Microphone, known: Rest | null = null): Outc
   return answer(
     {
       ...microphone,
-      film: film && gap !== null ? { ...film, gap } : null,
+      film: film && gap !== null ? { ...levelled(film), gap, ...(relief && { relief }) } : null,
       load: { difference: load?.difference ?? 0, settled: { ...deflection, gap: film?.gap ?? null, rest } },
     },
     remarks,
   );
+}
+
+/** How the film's gap departs from its mean; null where that is nothing to speak of. */
+function reliefOf(rest: Rest, diaphragm: Microphone["diaphragm"], gap: number): Relief | null {
+  const { heights, shares } = reliefField(rest, diaphragm);
+  const most = Math.max(...heights.map(Math.abs)) * diaphragm.thickness;
+  return most > 1e-7 * gap ? { heights: heights.map((height) => height * diaphragm.thickness), shares } : null;
 }
 
 /** Largest slope for which 1 - cos is a part in 200: von Karman's plate counts slopes to their square. */
@@ -139,7 +149,7 @@ const tooSteep = (microphone: Microphone, slope: number): Problem => ({
 });
 
 /**
- * By how much an even film's slow flow is damped too strongly (below 0: too weakly), to first order in the deflection [-].
+ * By how much slow flow in a film of the mean gap, which the curve of damping against gap takes, is damped too strongly (below 0: too weakly), to first order in the deflection [-].
  *
  *     3 (<w> - <w>_flow) / (g - <w>),   <w>_flow = integral w |grad p|^2 / integral |grad p|^2
  *
@@ -165,12 +175,14 @@ function uneven(
   const off = unevenDamping(film, mean);
   const error =
     off === 0
-      ? "Between closed edges that costs nothing to first order"
-      : `Where the air flows, nearer the edges, it is ${off > 0 ? "wider" : "thinner"}: the damping of slow flow comes out some ${formatNumber(100 * Math.abs(off), { digits: 2 })} % too ${off > 0 ? "strong" : "weak"}, to first order`;
+      ? "which between closed edges costs nothing to first order"
+      : `which damps slow flow some ${formatNumber(100 * Math.abs(off), { digits: 2 })} % too ${off > 0 ? "strongly" : "weakly"}, because the air flows nearer the edges, where the gap is ${off > 0 ? "wider" : "thinner"}`;
+  const close =
+    center > 0.7 * gap ? " So near the wall, some 0.3 % of the response are left to the film's finest waves." : "";
   return {
     code: "uneven-gap",
     path: pathOf(microphone),
-    message: `The film, ${length(gap)} as built, is ${length(gap - center)} in the middle and unchanged at the edges; it is computed with the mean, ${length(gap - mean)}. ${error} (docs/theory/staticLoad.md).`,
+    message: `The film, ${length(gap)} as built, is ${length(gap - center)} in the middle and unchanged at the edges; flow and spring are computed with the gap of each place.${close} The loudest sound and the curve of damping against gap take the mean, ${length(gap - mean)}, ${error} (docs/theory/staticLoad.md).`,
   };
 }
 

@@ -10,6 +10,7 @@ import { absolute, type Complex, complex, subtract } from "../numerics/complex.t
 import type { ComplexVector } from "../numerics/complexSymmetric.ts";
 import { pow } from "../numerics/power.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
+import { bentMotions, isUneven } from "./bentFilm.ts";
 import type { ShapeEntry } from "./engine.ts";
 import { type Followed, followedMotions, isAmong } from "./followPoles.ts";
 import type { Microphone } from "./microphone.ts";
@@ -19,6 +20,7 @@ import { type OwnMotion, ownMotion, type Parts } from "./ownMotion.ts";
 import { liveFactors, type PoleModel, probeForce, reducedModel, ringingWavenumber, wholeModel } from "./poleModel.ts";
 import { asPole, mayCreep, type Poles, slowPoles } from "./poles.ts";
 import { matrixTimes, type NestedBases, nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
+import { withLevelFilm } from "./relief.ts";
 import { withoutWallHole } from "./wallHole.ts";
 
 /** Bases of a shape for its poles: one to 1e-6, and its beginning to search in. */
@@ -32,12 +34,37 @@ export const gapsFrom = 5e-6;
 export const gapsTo = 0.5e-3;
 const gapCount = 8;
 
+/** Over an uneven film a basis is made for a class of gaps only: so far apart are the largest and the least of it [-]. */
+const classWidth = 1.5;
+
+/** The class of gaps that an uneven film belongs to, and that of its unevenness; null: an even film, or none. */
+export function gapClass({ film }: Microphone): readonly [number, number] | null {
+  if (!film?.relief) return null;
+  const { heights } = film.relief;
+  const range = heights.at(-1)! - heights[0]!;
+  return [Math.round(Math.log(film.gap) / Math.log(classWidth)), Math.round(Math.log(range) / Math.log(1.2))];
+}
+
+/** Gaps that a microphone's bases are made for, from the least to the largest [m], and at how many of them they are asked. */
+export function gapsFor(microphone: Microphone): {
+  readonly from: number;
+  readonly to: number;
+  readonly count: number;
+} {
+  const { film } = microphone;
+  const inClass = gapClass(microphone);
+  if (!film?.relief || inClass === null) return { from: gapsFrom, to: gapsTo, count: gapCount };
+  const middle = pow(classWidth, inClass[0]);
+  // No thinner than leaves the bent plate clear of the wall.
+  const least = Math.min(film.gap, -1.25 * film.relief.heights[0]!);
+  return { from: Math.max(middle / Math.sqrt(classWidth), least), to: middle * Math.sqrt(classWidth), count: 3 };
+}
+
 /** The same questions at the gaps that a basis is made for, closer together where the film is thin. */
-export function overGaps({ film }: Microphone, at: (gap: number) => readonly Snapshot[]): readonly Snapshot[] {
-  if (!film) return at(0);
-  return Array.from({ length: gapCount }, (_, i) =>
-    at(gapsFrom * pow(gapsTo / gapsFrom, pow(i / (gapCount - 1), 1.6))),
-  ).flat();
+export function overGaps(microphone: Microphone, at: (gap: number) => readonly Snapshot[]): readonly Snapshot[] {
+  if (!microphone.film) return at(0);
+  const { from, to, count } = gapsFor(microphone);
+  return Array.from({ length: count }, (_, i) => at(from * pow(to / from, pow(i / (count - 1), 1.6)))).flat();
 }
 
 /** First resonance in vacuum [rad/s]. */
@@ -67,14 +94,18 @@ function basesOf(entry: ShapeEntry, given: Microphone, top = 4 * firstOmega(entr
     ...[0.5, 1, 2, 3.5].map(
       (share): Snapshot => ({ gap, omega: complex(0.8 * share * first, 0.6 * share * first), force }),
     ),
-    ...[0.02, 0.2, 0.8, 2].map((share): Snapshot => ({ gap, omega: complex(0, share * first), force })),
+    ...(isUneven(microphone) ? [0.02, 0.06, 0.2, 0.5, 0.8, 1.3, 2] : [0.02, 0.2, 0.8, 2]).map(
+      (share): Snapshot => ({ gap, omega: complex(0, share * first), force }),
+    ),
     ...(hasNetwork(microphone)
       ? ([entry.prepared.plate.load, "behind"] as const).flatMap((other) =>
           [1e-3, 0.5, 1, 2.5, 4.5].map((share): Snapshot => ({ gap, omega: complex(share * first), force: other })),
         )
       : []),
   ]);
-  const filmTerms = liveFactors(wholeModel(entry.prepared, microphone), spare * top).map(({ index }) => index);
+  const filmTerms = liveFactors(wholeModel(entry.prepared, withLevelFilm(microphone)), spare * top).map(
+    ({ index }) => index,
+  );
   const options = { most: 56, tolerance: 2e-4, few, filmTerms, creeping: Math.max(16, filmTerms.length) };
   entry.poles = { ...nestedBases(entry.prepared, microphone, snapshots, options), filmReach: spare * needed };
   return entry.poles;
@@ -91,12 +122,16 @@ export function enginePoles(
   const top = 2 * Math.PI * asked;
   const bases = basesOf(entry, microphone, top);
   const near = search.near?.length ? search.near : null;
-  const large = reducedModel(entry.prepared, bases.all, microphone);
-  const small = reducedModel(entry.prepared, bases.few, microphone);
+  const level = withLevelFilm(microphone);
+  const large = reducedModel(entry.prepared, bases.all, level);
+  const small = reducedModel(entry.prepared, bases.few, level);
   const starts = followedMotions(small, near, top, first);
   const read = readAll(large, starts, bases, top);
   const motions = read ?? searched(large, near ?? [], asked, first);
-  const inside = motions.filter(({ omega }) => absolute(omega) <= top);
+  const bent = isUneven(microphone)
+    ? bentMotions(reducedModel(entry.prepared, bases.all, microphone).form, motions)
+    : motions;
+  const inside = bent.filter(({ omega }) => absolute(omega) <= top);
   const oscillating = inside.map(({ omega }) => asPole(omega));
   return {
     oscillating,

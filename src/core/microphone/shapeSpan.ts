@@ -24,21 +24,21 @@ import { generalizedEigen, symmetricEigen } from "../numerics/symmetricEigen.ts"
 import { type Plate, plateTerms, termFactors } from "../parts/diaphragm/plate.ts";
 import { type PlateShape, plateScales, plateShape } from "../parts/diaphragm/shape.ts";
 import { type StaticPlate, staticPlateFrom } from "../parts/diaphragm/statics.ts";
-import {
-  backLoad,
-  coupledSystem,
-  filmOnes,
-  filmPressure,
-  setFrequency,
-  solveComplexLoad,
-  solveLoad,
-} from "./coupled.ts";
+import { backLoad, coupledSystem, filmPressure, setFrequency, solveComplexLoad, solveLoad } from "./coupled.ts";
 import { projectOnFilm } from "./filmProjection.ts";
 import { guideVector } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork } from "./network.ts";
 import { probeForce } from "./poleModel.ts";
-import { type Functions, type Prepared, prepare, type Resolution, resolution, resolutionFor } from "./prepare.ts";
+import {
+  type Functions,
+  filmOnes,
+  type Prepared,
+  prepare,
+  type Resolution,
+  resolution,
+  resolutionFor,
+} from "./prepare.ts";
 import type { ReducedLine } from "./reduced.ts";
 import {
   addParts,
@@ -403,6 +403,7 @@ export function spannedDevice(span: ShapeSpan, microphone: Microphone): SpannedD
       mass: values.map((value) => 1 / value),
       bending: stressed ? turnBoth(turn, bending, count) : null,
       kappa,
+      relief: null,
       coupling: turnCoupling(turn, filmTurn, span),
       load: turned(span.load),
       ones: filmTurned(span.ones),

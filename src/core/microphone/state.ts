@@ -16,8 +16,10 @@ import {
   filmNumbers,
   filmPressure,
   portsOf,
+  pressed,
   readPhase,
   solveComplexLoad,
+  storing,
 } from "./coupled.ts";
 import { fromFilm } from "./filmProjection.ts";
 import type { Line } from "./line.ts";
@@ -67,11 +69,10 @@ export function stateAt(system: CoupledSystem, omega: Complex, drive: Drive): De
   const sound = drive.sound ?? complex(0);
   const pushes = pushesOf(microphone, drive.acceleration ?? complex(0));
   const behind = backLoad(system, omega);
-  // The push on the air in the wall acts as the pressure behind does, by y / chi of it.
-  const wall = multiply(pushes.wall, wallOverFilm(system, omega));
+  const wall = wallPush(system, omega, behind, pushes.wall);
   const load = copy(drive.load ?? { re: uniform.re.map(() => 0), im: uniform.im });
   addTimes(load, uniform, pushes.plate);
-  addTimes(load, onPlate(system, behind), scale(wall, -1));
+  if (wall) addTimes(load, onPlate(system, wall.drop), complex(-1));
   const alone = solveComplexLoad(system, load);
   const onFront = solveComplexLoad(system, uniform);
   const onBack = solveComplexLoad(system, behind.load);
@@ -86,7 +87,7 @@ export function stateAt(system: CoupledSystem, omega: Complex, drive: Drive): De
       ),
       back: subtract(
         add(multiply(lumped.back?.source ?? complex(0), sound), multiply(flow, inner(behind.load, alone))),
-        multiply(wall, subtract(stored(system, omega), behind.admittance)),
+        wall?.flow ?? complex(0),
       ),
     };
     const matrix = portMatrix(lumped, portsOf(system, { onFront, onBack, behind, omega }));
@@ -94,7 +95,9 @@ export function stateAt(system: CoupledSystem, omega: Complex, drive: Drive): De
   }
   addTimes(alone, onFront, front);
   addTimes(alone, onBack, scale(back, -1));
-  return { omega, drive, q: alone, front, back, film: filmOf(system, alone, behind, subtract(wall, back)), pushes };
+  const film = filmOf(system, alone, behind, scale(back, -1));
+  if (film && wall) addTimes(film, wall.drop, complex(1));
+  return { omega, drive, q: alone, front, back, film, pushes };
 }
 
 /** Phase of the light in a state driven by sound and acceleration [rad], by the influence function of line.ts. */
@@ -156,8 +159,37 @@ export function stored({ microphone, scales }: Pick<CoupledSystem, "microphone" 
   return microphone.film ? scale(filmNumbers(microphone, scales, omega).chi, across * along) : complex(0);
 }
 
+/**
+ * The film's pressure that a push on the air in the wall makes [Pa], and the flow that it drives into the film [m3/s]. Over an
+ * even film it acts as the pressure behind does, by y / chi of it; null: no push.
+ */
+function wallPush(
+  system: CoupledSystem,
+  omega: Complex,
+  behind: BackLoad,
+  push: Complex,
+): { readonly drop: ComplexVector; readonly flow: Complex } | null {
+  const { microphone, scales, ones, relief } = system;
+  if (!ones || (push.re === 0 && push.im === 0)) return null;
+  if (!relief) {
+    const by = multiply(push, wallOverFilm(system, omega));
+    const drop = { re: behind.drop.re.map(() => 0), im: behind.drop.im.map(() => 0) };
+    addTimes(drop, behind.drop, by);
+    return { drop, flow: multiply(by, subtract(stored(system, omega), behind.admittance)) };
+  }
+  const numbers = filmNumbers(microphone, scales, omega);
+  const stores = storing(system, ones, numbers, "compression");
+  const passes = pressed(system, storing(system, ones, numbers, "through"));
+  const drop = { re: passes.re.map(() => 0), im: passes.im.map(() => 0) };
+  // chi / compression is i omega s.
+  const flow = divide(numbers.chi, numbers.compression);
+  addTimes(drop, passes, divide(push, flow));
+  const { across, along } = microphone.diaphragm;
+  return { drop, flow: multiply(scale(flow, (across * along) / 4), inner(stores, drop)) };
+}
+
 /** F - B: the load of the film's pressure below that behind, per unit of it. */
-function onPlate({ prepared }: CoupledSystem, { drop }: BackLoad): ComplexVector {
+function onPlate({ prepared }: CoupledSystem, drop: ComplexVector): ComplexVector {
   const { plate, film } = prepared;
   if (!film) return { re: new Float64Array(plate.size), im: new Float64Array(plate.size) };
   return fromFilm(plate, film, drop);

@@ -12,7 +12,10 @@ export function accelerationAt(system: CoupledSystem, line: Line, omega: Complex
   return readState(system, line, stateAt(system, omega, { acceleration: complex(1) }));
 }
 
-/** The same in a reduced basis: the push on the air in the wall acts as the pressure behind does (state.ts). */
+/**
+ * The same in a reduced basis: the push on the air in the wall acts as the pressure behind does (state.ts). Under a bent
+ * diaphragm that is so only on average; the push is some per cent of the plate's own.
+ */
 export function reducedAccelerationAt(system: ReducedSystem, line: ReducedLine, omega: Complex): Complex {
   const { microphone, basis } = system;
   const pushes = pushesOf(microphone, complex(1));

@@ -72,25 +72,21 @@ export interface Sink {
 }
 
 /**
- * The sink of a film whose answers D are given. `flow` is i omega s a b / 4; `toPlate` is C on a film vector.
+ * The sink of a film whose answer D g to it is given. `flow` is i omega s a b / 4; `toPlate` is C on a film vector.
  * What the hole takes from the film and the plate is Sink times (Sink . what drives it) over `impedance`.
  */
 export function sinkOf(
   hole: WallHole,
   given: {
     readonly means: Float64Array;
-    readonly filmRe: Float64Array;
-    readonly filmIm: Float64Array;
+    /** D g */
+    readonly film: ComplexVector;
     readonly flow: Complex;
     readonly rest: Complex;
     readonly toPlate: (terms: ComplexVector) => ComplexVector;
   } & Tone,
 ): Sink {
-  const { means, filmRe, filmIm, flow, rest, toPlate, air, omega } = given;
-  const film = {
-    re: means.map((mean, m) => mean * filmRe[m]!),
-    im: means.map((mean, m) => mean * filmIm[m]!),
-  };
+  const { means, film, flow, rest, toPlate, air, omega } = given;
   let [re, im] = [0, 0];
   for (let m = 0; m < means.length; m++) {
     re += means[m]! * film.re[m]!;

@@ -2,6 +2,7 @@
 
 import { createEngine, type Engine, lineOf, settle, shapeEntry } from "../../microphone/engine.ts";
 import { findPoles } from "../../microphone/poles.ts";
+import { withLevelFilm } from "../../microphone/relief.ts";
 import { enginePoles } from "../../microphone/shapePoles.ts";
 import { hasWallHole } from "../../microphone/wallHole.ts";
 import type { Complex } from "../../numerics/complex.ts";
@@ -41,7 +42,8 @@ export function* dampingAgainstGap(
   const engine = options.engine ?? createEngine();
   const stands = settle(engine, described.value);
   if (!stands.ok) return stands;
-  const microphone = stands.value;
+  // Each gap with the mean under a bent diaphragm: bases for the gap of each place serve a class of gaps only.
+  const microphone = withLevelFilm(stands.value);
   // The gap on the axis is that as built; a static load leaves less of it, or more.
   const { mean: moved = 0, center: touches = 0 } = microphone.load?.settled ?? {};
   const { from, to, count } = options;

@@ -37,6 +37,7 @@ export function passagesIn(system: CoupledSystem, state: DeviceState): readonly 
   const ventPath = ["microphone", "back", "vent"];
   const plate = film?.backPlate;
   const wallPath = ["microphone", "film", "backPlate"];
+  const through = filmIntegrals(system, state).reduce((sum, piece) => sum + piece.through, 0);
   return [
     ...(front?.holes ?? []).map(({ diameter }, i) =>
       round(["microphone", "front", "holes", i], diameter, absolute(flows.holes[i]!)),
@@ -63,7 +64,7 @@ export function passagesIn(system: CoupledSystem, state: DeviceState): readonly 
               absolute(
                 wallAdmittance(plate, { air, omega, psi: filmCoefficients({ gap: film.gap, air, omega }).psi }),
               ) *
-              Math.sqrt((filmIntegrals(system, state)?.through ?? 0) / (diaphragm.across * diaphragm.along)),
+              Math.sqrt(through / (diaphragm.across * diaphragm.along)),
           ),
         ]
       : []),

@@ -1,6 +1,7 @@
 /** From a project to what that microphone does. */
 
 import { type Band, bandAround } from "../../microphone/band.ts";
+import { isUneven } from "../../microphone/bentFilm.ts";
 import { biasAtRest } from "../../microphone/biasAtRest.ts";
 import { coupledSystem, plateWithFewer } from "../../microphone/coupled.ts";
 import { type Curve, readCurve } from "../../microphone/curve.ts";
@@ -345,7 +346,9 @@ function slowUnderHand(
   { basis, upTo }: Poles,
 ): Poles["real"] {
   const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
-  const followed = followedRates(reducedModel(entry.prepared, basis, lossless), engine.lastRates);
+  const followed = isUneven(microphone)
+    ? null
+    : followedRates(reducedModel(entry.prepared, basis, lossless), engine.lastRates);
   const few = entry.poles?.few ?? null;
   const real =
     followed?.map(({ omega }) => ({ rate: omega.im })) ??
