@@ -65,6 +65,7 @@ function ladder(
   for (let i = 1; i <= half; i++) {
     points.push(from * pow(to / from, i / half), from + ((to - from) * (i - 0.5)) / half);
   }
-  const sign = to > from ? 1 : -1;
-  return Float64Array.from(points).sort((a, b) => sign * (a - b));
+  // Numbers by themselves are sorted many times faster than by a rule.
+  const rising = Float64Array.from(points).sort();
+  return to > from ? rising : rising.reverse();
 }

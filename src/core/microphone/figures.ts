@@ -128,31 +128,38 @@ function numbersOf(microphone: Microphone, { modulus, series }: FigureQuestion):
 /** Coordinates of the heat: logarithms of what is above 0. */
 const heatPlace = (values: readonly number[]): number[] => values.map((value) => (value > 0 ? Math.log(value) : value));
 
-/** Maps the numbers of some devices. Yields after each. */
+/** Maps the numbers of some devices, and the heat of those `heated`, of which it may take more. Yields after each. */
 export function* mapFigures(
   placed: readonly Placed[],
   question: FigureQuestion,
+  heated: readonly Placed[] = placed,
 ): Generator<{ readonly done: number; readonly of: number }, Figures> {
   const volumes = placed.map(({ microphone }) => atRest(microphone).volume);
   const reach = reaching * [...volumes].sort((a, b) => a - b)[placed.length >> 1]!;
   const mapped: Microphone[] = [];
   const lists: number[][] = [];
   const heats: number[] = [];
+  const of = placed.length + (question.heat ? heated.length : 0);
   for (const [i, { microphone }] of placed.entries()) {
     if (volumes[i]! <= reach) {
       mapped.push(microphone);
       lists.push(numbersOf(microphone, question));
     }
-    if (question.heat) heats.push(Math.log(Math.max(Number.MIN_VALUE, heatPower(microphone))));
-    yield { done: i + 1, of: placed.length };
+    yield { done: i + 1, of };
+  }
+  if (question.heat) {
+    for (const [i, { microphone }] of heated.entries()) {
+      heats.push(Math.log(Math.max(Number.MIN_VALUE, heatPower(microphone))));
+      yield { done: placed.length + i + 1, of };
+    }
   }
   const columns = (lists[0] ?? []).map((_, k) => lists.map((list) => list[k]!));
   const ofShape = scattered(mapped.map(shapeOf), columns);
-  const logs = placed.every(({ values }) => values.every((value, k) => value > 0 === placed[0]!.values[k]! > 0));
+  const logs = heated.every(({ values }) => values.every((value, k) => value > 0 === heated[0]!.values[k]! > 0));
   const ofHeat =
     question.heat && logs
       ? scattered(
-          placed.map(({ values }) => heatPlace(values)),
+          heated.map(({ values }) => heatPlace(values)),
           [heats],
         )
       : null;

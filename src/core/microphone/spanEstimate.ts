@@ -59,73 +59,91 @@ export function spanEstimate(
     ? weightedRows(light.stretched.map(byLight), tensionFactors)
     : new Float64Array(count);
   const onFilm = byLight(light.film);
-  const output = (i: number): Complex =>
-    divide({ re: lambda.re * onMass[i]!, im: lambda.im * onMass[i]! + eta * onTension[i]! }, over);
-  const outputFilm = (j: number): Complex => divide(complex(-onFilm[j]!), over);
+  const inverse = divide(complex(1), over);
   const dual = dualOf(system, device, lambda);
-
   const x = { plate: turnBack(device.turn, state.plate), film: turnBack(device.filmTurn, state.film) };
   const y = { plate: turnBack(device.turn, dual.plate), film: turnBack(device.filmTurn, dual.film) };
   const size = nz + mz;
   const right = zeros(size);
   const left = zeros(size);
-  const element = (i: number, k: number): Complex => {
-    const m = span.mass[i * count + k]!;
-    const at = i * count + k;
-    return {
-      re: whole.stiffness[at]! - lambda.re * m,
-      im: eta * whole.bending[at]! - lambda.im * m,
-    };
-  };
-  const wave = (j: number, l: number): Complex => {
-    const value = numbers ? scale(numbers.perK, -whole.waves[j * filmCount + l]!) : complex(0);
-    return j === l && numbers ? subtract(value, numbers.uniform) : value;
-  };
   const net = subtract(state.front, state.back);
+  // Plain numbers: these loops are run for each of thousands. An element of the plate is K - lambda M + i eta K_b.
   for (let i = 0; i < nz; i++) {
     const row = few.count + i;
-    let b = scale(net, span.load[row]!);
-    let l = output(row);
+    let bRe = net.re * span.load[row]!;
+    let bIm = net.im * span.load[row]!;
+    const ownRe = lambda.re * onMass[row]!;
+    const ownIm = lambda.im * onMass[row]! + eta * onTension[row]!;
+    let lRe = ownRe * inverse.re - ownIm * inverse.im;
+    let lIm = ownRe * inverse.im + ownIm * inverse.re;
     for (let k = 0; k < few.count; k++) {
-      const t = element(row, k);
-      b = subtract(b, multiply(t, at(x.plate, k)));
-      l = subtract(l, multiply(t, at(y.plate, k)));
+      const place = row * count + k;
+      const tRe = whole.stiffness[place]! - lambda.re * span.mass[place]!;
+      const tIm = eta * whole.bending[place]! - lambda.im * span.mass[place]!;
+      bRe -= tRe * x.plate.re[k]! - tIm * x.plate.im[k]!;
+      bIm -= tRe * x.plate.im[k]! + tIm * x.plate.re[k]!;
+      lRe -= tRe * y.plate.re[k]! - tIm * y.plate.im[k]!;
+      lIm -= tRe * y.plate.im[k]! + tIm * y.plate.re[k]!;
     }
     for (let j = 0; j < few.filmCount; j++) {
       const c = span.coupling[row * filmCount + j]!;
-      b = subtract(b, scale(at(x.film, j), c));
-      l = subtract(l, scale(at(y.film, j), c));
+      bRe -= c * x.film.re[j]!;
+      bIm -= c * x.film.im[j]!;
+      lRe -= c * y.film.re[j]!;
+      lIm -= c * y.film.im[j]!;
     }
-    put(right, i, b);
-    put(left, i, l);
+    right.re[i] = bRe;
+    right.im[i] = bIm;
+    left.re[i] = lRe;
+    left.im[i] = lIm;
   }
+  // An element of the film is -k^2 / K, and on the diagonal less what is the same for all.
+  const { perK, uniform } = numbers ?? { perK: complex(0), uniform: complex(0) };
+  const behind = numbers ? multiply(numbers.compression, state.back) : complex(0);
   for (let j = 0; j < mz; j++) {
     const row = few.filmCount + j;
-    let b = numbers ? scale(multiply(numbers.compression, state.back), span.ones[row]!) : complex(0);
-    let l = outputFilm(row);
+    let bRe = behind.re * span.ones[row]!;
+    let bIm = behind.im * span.ones[row]!;
+    let lRe = -onFilm[row]! * inverse.re;
+    let lIm = -onFilm[row]! * inverse.im;
     for (let k = 0; k < few.count; k++) {
       const c = span.coupling[k * filmCount + row]!;
-      b = subtract(b, scale(at(x.plate, k), c));
-      l = subtract(l, scale(at(y.plate, k), c));
+      bRe -= c * x.plate.re[k]!;
+      bIm -= c * x.plate.im[k]!;
+      lRe -= c * y.plate.re[k]!;
+      lIm -= c * y.plate.im[k]!;
     }
     for (let m = 0; m < few.filmCount; m++) {
-      const t = wave(row, m);
-      b = subtract(b, multiply(t, at(x.film, m)));
-      l = subtract(l, multiply(t, at(y.film, m)));
+      const wave = whole.waves[row * filmCount + m]!;
+      const tRe = -wave * perK.re;
+      const tIm = -wave * perK.im;
+      bRe -= tRe * x.film.re[m]! - tIm * x.film.im[m]!;
+      bIm -= tRe * x.film.im[m]! + tIm * x.film.re[m]!;
+      lRe -= tRe * y.film.re[m]! - tIm * y.film.im[m]!;
+      lIm -= tRe * y.film.im[m]! + tIm * y.film.re[m]!;
     }
-    put(right, nz + j, b);
-    put(left, nz + j, l);
+    right.re[nz + j] = bRe;
+    right.im[nz + j] = bIm;
+    left.re[nz + j] = lRe;
+    left.im[nz + j] = lIm;
   }
   const re = new Float64Array(size * size);
   const im = new Float64Array(size * size);
-  for (let i = 0; i < size; i++) {
+  for (let i = 0; i < nz; i++) {
     for (let k = 0; k <= i; k++) {
-      let value: Complex;
-      if (i < nz) value = element(few.count + i, few.count + k);
-      else if (k < nz) value = complex(span.coupling[(few.count + k) * filmCount + few.filmCount + i - nz]!);
-      else value = wave(few.filmCount + i - nz, few.filmCount + k - nz);
-      re[i * size + k] = value.re;
-      im[i * size + k] = value.im;
+      const place = (few.count + i) * count + few.count + k;
+      re[i * size + k] = whole.stiffness[place]! - lambda.re * span.mass[place]!;
+      im[i * size + k] = eta * whole.bending[place]! - lambda.im * span.mass[place]!;
+    }
+  }
+  for (let j = 0; j < mz; j++) {
+    const row = (nz + j) * size;
+    const film = few.filmCount + j;
+    for (let k = 0; k < nz; k++) re[row + k] = span.coupling[(few.count + k) * filmCount + film]!;
+    for (let m = 0; m <= j; m++) {
+      const wave = whole.waves[film * filmCount + few.filmCount + m]!;
+      re[row + nz + m] = -wave * perK.re - (m === j ? uniform.re : 0);
+      im[row + nz + m] = -wave * perK.im - (m === j ? uniform.im : 0);
     }
   }
   const work = symmetricWork(size);

@@ -59,16 +59,20 @@ export function judgedInSpan(
   if (!curve.converged || !(estimate <= 10 * tolerance)) return null;
   const atRest = respond(angular(restFrequency)).re;
   // A loss factor makes no heat in creeping: without it S is real on the imaginary axis.
-  const lossless = reducedSystem(device.matrices, {
-    ...microphone,
-    diaphragm: { ...microphone.diaphragm, lossFactor: 0 },
-  });
+  let made: ReducedSystem | null = null;
+  const lossless = () => {
+    made ??= reducedSystem(device.matrices, {
+      ...microphone,
+      diaphragm: { ...microphone.diaphragm, lossFactor: 0 },
+    });
+    return made;
+  };
   const poles = polesShown(
     curve,
     {
       respond,
-      lossless: (rate) => reducedResponseAt(lossless, line, complex(0, rate)).re,
-      partner: (rate) => creepPartner(lossless, rate),
+      lossless: (rate) => reducedResponseAt(lossless(), line, complex(0, rate)).re,
+      partner: (rate) => creepPartner(lossless(), rate),
     },
     atRest === 0 ? 1 : atRest,
   );

@@ -11,9 +11,10 @@ import type { JudgeBatch, Telling } from "../predict/judgeBatch.ts";
 const tilesASide = 2;
 const least = 20;
 
-/** Devices of a tile, from edge to edge: those that are spanned, and those that smooth numbers are read between. */
+/** Devices of a tile, from edge to edge: those that are spanned, those that smooth numbers and the heat are read between. */
 const spanned = 4;
 const mapped = 5;
+const heated = 7;
 
 /** One thread of several: tiles go round, and threads beyond their number share one. */
 export interface Part {
@@ -70,10 +71,10 @@ export function tilesOf(
           const microphone = at(values[0], values[1]);
           return microphone.ok ? [{ values, microphone: microphone.value }] : [];
         });
-      const [members, all] = [described(spanned), described(mapped)];
+      const members = described(spanned);
       const first = members[5] ?? members[0];
       if (first === undefined) return null;
-      const telling: Telling = { first, members, mapped: all };
+      const telling: Telling = { first, members, mapped: described(mapped), heated: described(heated) };
       return yield* readyToJudge(telling, brief);
     },
   };
