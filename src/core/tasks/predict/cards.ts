@@ -145,7 +145,7 @@ export function cardsOf(
       staticLoad: {
         title: "State at rest",
         formula:
-          "K w + membrane force(w) = p₀ + moment of stressed layers on the edges' slopes;  sound: K_b + K_t + K_m about it;  gap g − mean w",
+          "K w + membrane force(w) = p₀ + moment of stressed layers on the edges' slopes;  sound: K_b + K_t + K_m about it;  gap g − w at each place",
         inputs: [
           { name: "pressure in front less that behind", value: formatQuantity(load.difference, "pressure") },
           ...(isBowed(diaphragm) && diaphragm.moment
