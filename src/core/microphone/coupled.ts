@@ -36,7 +36,17 @@ import {
   solveNetwork,
 } from "./network.ts";
 import { filmOnes, type Prepared, type PreparedFilm } from "./prepare.ts";
-import { evenly, pressPlainly, pressRows, pressThrough, type ReliefSystem, reliefSystem, setRelief } from "./relief.ts";
+import {
+  evenly,
+  pressPlainly,
+  pressRows,
+  pressThrough,
+  type ReliefSystem,
+  type RowAnswers,
+  reliefSystem,
+  rowAnswers,
+  setRelief,
+} from "./relief.ts";
 import { drain, drainMatrix, restImpedance, type Sink, sinkOf, type WallHole, wallHoleOf } from "./wallHole.ts";
 
 /** Room for one system, used again at every frequency. */
@@ -67,7 +77,7 @@ export interface CoupledSystem {
 interface Relief {
   readonly system: ReliefSystem;
   readonly rows: Float64Array;
-  readonly answers: ComplexVector;
+  readonly answers: RowAnswers;
   readonly product: ComplexVector;
 }
 
@@ -108,10 +118,11 @@ function reliefOf(plate: Plate, film: PreparedFilm): Relief | null {
       rows[i * index.length + a] = film.projectAcross[x * film.across.count + m]! * film.projectAlong[y * my + n]!;
     }
   }
+  const system = reliefSystem(film.relief);
   return {
-    system: reliefSystem(film.relief),
+    system,
     rows,
-    answers: complexVector(rows.length),
+    answers: rowAnswers(system, complexVector(rows.length)),
     product: complexVector(plate.size * plate.size),
   };
 }
@@ -215,48 +226,43 @@ export function filmNumbers(
   omega: Complex,
 ): FilmNumbers & { readonly pieces: readonly FilmNumbers[] } {
   const film = microphone.film!;
-  const relief = film.relief;
-  if (!relief) return { ...filmNumbersAt(film.gap, microphone, scales, omega), pieces: [] };
-  const pieces = relief.heights.map((height) => filmNumbersAt(film.gap + height, microphone, scales, omega));
-  const mean = (key: keyof FilmNumbers): Complex => {
-    let [re, im] = [0, 0];
-    for (let j = 0; j < pieces.length; j++) {
-      re += relief.shares[j]! * pieces[j]![key].re;
-      im += relief.shares[j]! * pieces[j]![key].im;
-    }
-    return { re, im };
+  const { relief } = film;
+  const one = divide(complex(1), multiply(complex(0, scales.deflection), omega));
+  const perPsi = scale(one, 4 / microphone.diaphragm.across ** 2);
+  const wall = film.backPlate && film.backPlate.kind !== "hole" ? film.backPlate : null;
+  const { air } = microphone;
+  const at = (gap: number): FilmNumbers => {
+    const { psi, chi } = filmCoefficients({ gap, air, omega });
+    return numbersOf(psi, chi, wall ? wallAdmittance(wall, { air, omega, psi }) : zero);
   };
-  return {
-    perK: mean("perK"),
-    uniform: mean("uniform"),
-    compression: mean("compression"),
-    psi: mean("psi"),
-    chi: mean("chi"),
-    through: mean("through"),
-    pieces,
-  };
-}
-
-/** The same of a film of one gap [m]. */
-export function filmNumbersAt(
-  gap: number,
-  { film, air, diaphragm }: Microphone,
-  scales: PlateScales,
-  omega: Complex,
-): FilmNumbers {
-  const { psi, chi } = filmCoefficients({ gap, air, omega });
-  const iOmegaS = multiply(complex(0, scales.deflection), omega);
-  const wall = film?.backPlate;
-  const through = wall && wall.kind !== "hole" ? wallAdmittance(wall, { air, omega, psi }) : complex(0);
-  return {
-    perK: divide(scale(psi, 4 / diaphragm.across ** 2), iOmegaS),
-    uniform: divide(add(chi, through), iOmegaS),
-    compression: divide(chi, iOmegaS),
+  const numbersOf = (psi: Complex, chi: Complex, through: Complex): FilmNumbers => ({
+    perK: multiply(psi, perPsi),
+    uniform: multiply(add(chi, through), one),
+    compression: multiply(chi, one),
     psi,
     chi,
     through,
-  };
+  });
+  if (!relief) return { ...at(film.gap), pieces: noPieces };
+  const { heights, shares } = relief;
+  const pieces: FilmNumbers[] = [];
+  let [psiRe, psiIm, chiRe, chiIm, throughRe, throughIm] = [0, 0, 0, 0, 0, 0];
+  for (let j = 0; j < heights.length; j++) {
+    const piece = at(film.gap + heights[j]!);
+    const share = shares[j]!;
+    pieces.push(piece);
+    psiRe += share * piece.psi.re;
+    psiIm += share * piece.psi.im;
+    chiRe += share * piece.chi.re;
+    chiIm += share * piece.chi.im;
+    throughRe += share * piece.through.re;
+    throughIm += share * piece.through.im;
+  }
+  return { ...numbersOf(complex(psiRe, psiIm), complex(chiRe, chiIm), complex(throughRe, throughIm)), pieces };
 }
+
+const zero = complex(0);
+const noPieces: readonly FilmNumbers[] = [];
 
 /** i omega s / d_mn for every film term. */
 function filmAnswers(system: CoupledSystem, film: PreparedFilm, omega: Complex): void {

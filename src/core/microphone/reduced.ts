@@ -28,7 +28,17 @@ import {
   solvePorts,
 } from "./network.ts";
 import { dot, type ReducedBasis, type ReducedMatrices } from "./reducedBasis.ts";
-import { evenly, pressPlainly, pressRows, pressThrough, type ReliefSystem, reliefSystem, setRelief } from "./relief.ts";
+import {
+  evenly,
+  pressPlainly,
+  pressRows,
+  pressThrough,
+  type ReliefSystem,
+  type RowAnswers,
+  reliefSystem,
+  rowAnswers,
+  setRelief,
+} from "./relief.ts";
 import { drain, drainMatrix, holeOf, restImpedance, type Sink, sinkOf } from "./wallHole.ts";
 
 export interface ReducedSystem {
@@ -48,6 +58,8 @@ export interface ReducedSystem {
   readonly forms: ComplexVector;
   /** As in the whole system, on all functions of the film; null: an even film. */
   readonly relief: ReliefSystem | null;
+  /** `pass` row by row; null: an even film. */
+  readonly answers: RowAnswers | null;
   /** As in the whole system. */
   sink: Sink | null;
   /** The film's functions of the present frequency; null without film, and before one was set. */
@@ -56,6 +68,8 @@ export interface ReducedSystem {
 
 export function reducedSystem(basis: ReducedMatrices, microphone: Microphone): ReducedSystem {
   const { count, filmCount } = basis;
+  const pass = complexVector(count * filmCount);
+  const relief = basis.relief && microphone.film?.relief ? reliefSystem(basis.relief) : null;
   return {
     basis,
     microphone,
@@ -65,10 +79,11 @@ export function reducedSystem(basis: ReducedMatrices, microphone: Microphone): R
     im: new Float64Array(count * count),
     filmRe: new Float64Array(filmCount),
     filmIm: new Float64Array(filmCount),
-    pass: complexVector(count * filmCount),
+    pass,
     rows: complexVector(3 * count),
     forms: complexVector(9),
-    relief: basis.relief && microphone.film?.relief ? reliefSystem(basis.relief) : null,
+    relief,
+    answers: relief && rowAnswers(relief, pass),
     sink: null,
     numbers: null,
   };
@@ -141,7 +156,7 @@ function reducedFilm(system: ReducedSystem, omega: Complex, isReal: boolean): vo
   if (system.relief) {
     const plain = { re: filmRe, im: filmIm };
     setRelief(system.relief, (j) => kappa[j]!, { perK, uniform, pieces, plain });
-    pressRows(system.relief, coupling, pass);
+    pressRows(system.relief, coupling, system.answers!);
     return;
   }
   for (let j = 0; j < filmCount; j++) {

@@ -175,14 +175,25 @@ export function pressPlainly(plain: ComplexVector, vector: ComplexVector): void 
   }
 }
 
-/** D^-1 of real rows on the coupled functions, into `answers`. */
-export function pressRows({ work }: ReliefSystem, rows: Float64Array, answers: ComplexVector): void {
+/** Room for answers to rows on the coupled functions, and a view of each of them. */
+export interface RowAnswers extends ComplexVector {
+  readonly each: readonly ComplexVector[];
+}
+
+export function rowAnswers({ work }: ReliefSystem, { re, im }: ComplexVector): RowAnswers {
   const { size } = work;
+  const each = Array.from({ length: size === 0 ? 0 : re.length / size }, (_, i) => ({
+    re: re.subarray(i * size, (i + 1) * size),
+    im: im.subarray(i * size, (i + 1) * size),
+  }));
+  return { re, im, each };
+}
+
+/** D^-1 of real rows on the coupled functions, into `answers`. */
+export function pressRows({ work }: ReliefSystem, rows: Float64Array, answers: RowAnswers): void {
   answers.re.set(rows);
   answers.im.fill(0);
-  for (let at = 0; at < rows.length; at += size) {
-    solveFactored(work, { re: answers.re.subarray(at, at + size), im: answers.im.subarray(at, at + size) });
-  }
+  for (let i = 0; i < answers.each.length; i++) solveFactored(work, answers.each[i]!);
 }
 
 /** matrix times the coupled part of a vector, added to `into` at the coupled functions. */
@@ -201,18 +212,24 @@ export function spread(
   return into;
 }
 
-/** What an even pressure stores in the film, function by function: compression times 1, less evenly where the gap is uneven. */
+/** What an even pressure moves, function by function: `mean` times 1, and what the pieces of an uneven film do besides. */
 export function evenly(
   ones: Float64Array,
   relief: FilmRelief | null,
   mean: Complex,
   pieces: readonly Complex[],
 ): ComplexVector {
-  const [re, im] = [ones.map((one) => mean.re * one), ones.map((one) => mean.im * one)];
+  const { length } = ones;
+  const [re, im] = [new Float64Array(length), new Float64Array(length)];
+  for (let m = 0; m < length; m++) {
+    re[m] = mean.re * ones[m]!;
+    im[m] = mean.im * ones[m]!;
+  }
   if (!relief) return { re, im };
-  for (const [j, { re: x, im: y }] of pieces.entries()) {
+  for (let j = 0; j < pieces.length; j++) {
+    const { re: x, im: y } = pieces[j]!;
     const row = relief.ones[j]!;
-    for (let m = 0; m < row.length; m++) {
+    for (let m = 0; m < length; m++) {
       re[m]! += x * row[m]!;
       im[m]! += y * row[m]!;
     }
