@@ -11,7 +11,7 @@ import {
   type Spread,
   type SpreadPart,
 } from "../core/index.ts";
-import { reasonOf } from "../words/en/fileErrors.ts";
+import { reasonOf, systemCode } from "../words/en/fileErrors.ts";
 import { spreadLines } from "../words/en/spread.ts";
 import { answerJson, answerLine, answerProblems } from "./print.ts";
 import { createProgress, onInterrupt } from "./progress.ts";
@@ -52,15 +52,21 @@ export async function spreadDesign(file: string, options: SpreadVerbOptions): Pr
   }
   const plan = planSpread(project, options);
   if (!plan.ok) return no(plan, status.no);
-  const computed = await compute(project, options, part.value);
+  const computed = await compute(project, options, { total: plan.value.total, only: part.value });
   if (!computed.ok) return no(computed, status.no);
+  const [made] = computed.value.parts;
+  const cut = computed.value.stopped && (made === undefined || part.value !== null);
+  if (made === undefined || cut) {
+    const path = part.value === null ? [] : ["--part"];
+    const message =
+      part.value === null
+        ? "Stopped before the first specimens were there."
+        : "Stopped before the part was whole; a part of a part joins with nothing.";
+    return no({ ok: false, problems: [{ code: "stopped", path, message }] }, status.stopped);
+  }
   if (part.value !== null) {
     // A part is for the program that joins: it is JSON in any case.
-    const [made] = computed.value.parts;
-    const why = "Stopped before the part was whole; a part of a part joins with nothing.";
-    if (made === undefined)
-      return no({ ok: false, problems: [{ code: "stopped", path: ["--part"], message: why }] }, status.stopped);
-    answerJson(made);
+    answerJson({ ...made, rows: computed.value.parts.flatMap(({ rows }) => rows) });
     return status.done;
   }
   const question = { ...options, partial: computed.value.stopped };
@@ -75,21 +81,26 @@ export async function spreadDesign(file: string, options: SpreadVerbOptions): Pr
   }
 }
 
-/** Pieces that a run is cut into: so small that a stop loses little. */
-const pieces = 40;
+/** Specimens of one piece: so few that a stop loses little. */
+const piece = 64;
 
-/** Runs the parts in threads, each the next one that waits; after Ctrl-C those that are done count. */
+/**
+ * The run, or one part of it, in pieces: each thread takes the next one that waits. After Ctrl-C those that are done count; a part
+ * counts whole only.
+ */
 async function compute(
   { text }: Project,
   options: SpreadVerbOptions,
-  only: { readonly index: number; readonly of: number } | null,
+  { total, only }: { readonly total: number; readonly only: { readonly index: number; readonly of: number } | null },
 ): Promise<Outcome<{ readonly parts: readonly SpreadPart[]; readonly stopped: boolean }>> {
   const { count, influence, seed } = options;
-  const wanted = only === null ? Array.from({ length: pieces }, (_, i) => ({ index: i, of: pieces })) : [only];
+  const { index, of } = only ?? { index: 0, of: 1 };
+  const pieces = Math.max(1, Math.ceil(total / of / piece));
   const { askers, close } = startThreads();
   const progress = createProgress("spread");
   const parts: SpreadPart[] = [];
-  let [next, done, stopped] = [0, 0, false];
+  const done = new Array<number>(pieces).fill(0);
+  let [next, stopped] = [0, false];
   let failed: readonly Problem[] | null = null;
   const off = onInterrupt(() => {
     stopped = true;
@@ -97,13 +108,19 @@ async function compute(
   });
   await Promise.all(
     askers.map(async (one) => {
-      while (next < wanted.length && !stopped && failed === null) {
-        const { index, of } = wanted[next++]!;
-        const input = { text, count, influence, seed, part: index, parts: of };
-        const reply = await one.ask("spread", "spreadPart", input, { urgency: "batch" });
+      while (next < pieces && !stopped && failed === null) {
+        const at = next++;
+        const onStep = (step: { readonly done: number }) => {
+          done[at] = step.done;
+          progress.show(
+            done.reduce((a, b) => a + b, 0),
+            total / of,
+          );
+        };
+        const input = { text, count, influence, seed, part: index * pieces + at, parts: of * pieces };
+        const reply = await one.ask("spread", "spreadPart", input, { urgency: "batch", onStep });
         if (reply.kind === "answer") parts.push(reply.value);
         else if (reply.kind === "refused") failed = reply.problems;
-        progress.show(++done, wanted.length);
       }
     }),
   );
@@ -132,7 +149,12 @@ async function readParts(files: readonly string[]): Promise<Outcome<readonly Spr
         throw new TypeError("it is no part of a spread");
       parts.push(part);
     } catch (error) {
-      const why = error instanceof SyntaxError || error instanceof TypeError ? error.message : reasonOf(error);
+      const why =
+        error instanceof SyntaxError || error instanceof TypeError
+          ? error.message
+          : systemCode(error) === "ENOENT"
+            ? "there is no such file"
+            : reasonOf(error);
       return refuse({ code: "part-not-readable", path: [name], message: `${name} can't be used: ${why}.` });
     }
   }

@@ -112,7 +112,9 @@ export function* searchBox(
     const spread = Math.max(
       ...population.map(({ cost, violation }) => Math.abs(cost - best.cost) + violation - best.violation),
     );
-    settled = best.violation === 0 && spread <= (enough ?? 1e-9 * (Math.abs(best.cost) + 1e-3));
+    // Where nothing is allowed the points must lie together, too: a plain of what is equally forbidden is no rest.
+    const together = best.violation === 0 || population.every(({ point }) => apart(point, best.point) < 1e-3);
+    settled = together && spread <= (enough ?? 1e-9 * (Math.abs(best.cost) + 1e-3));
   }
 
   const polished = yield* simplex(at, bestOf(population), {
@@ -130,6 +132,9 @@ export function* searchBox(
     return { step: Math.min(1, drawnStep), crossing: Math.min(1, Math.max(0, crossing + 0.1 * normal())) };
   }
 }
+
+const apart = (a: readonly number[], b: readonly number[]): number =>
+  Math.max(...a.map((x, j) => Math.abs(x - (b[j] as number))));
 
 const gainOf = (before: Cost, after: Cost): number =>
   before.violation > after.violation ? before.violation - after.violation : before.cost - after.cost;
@@ -161,9 +166,7 @@ function* simplex(
     while (calls() < atMost) {
       const worst = corners[dimensions] as Found;
       const low = corners[0] as Found;
-      const across = Math.max(
-        ...corners.map(({ point }) => Math.max(...point.map((x, j) => Math.abs(x - (low.point[j] as number))))),
-      );
+      const across = Math.max(...corners.map(({ point }) => apart(point, low.point)));
       if (across < 1e-9) break;
       const middle = low.point.map(
         (_, j) => corners.slice(0, dimensions).reduce((sum, { point }) => sum + (point[j] as number), 0) / dimensions,

@@ -62,12 +62,18 @@ export function Found(props: { readonly found: Choices }): JSX.Element {
   return (
     <>
       <p class="choose-says" data-met={met()}>
-        <b>{met() ? words.met(props.found.designs.length) : words.leastBad}</b>
+        <b>
+          {met()
+            ? words.met(props.found.designs.length)
+            : search().stopped
+              ? words.stopped(search().evaluations)
+              : words.leastBad}
+        </b>
       </p>
       <Designs found={props.found} />
       <Show when={!met()}>
         <h4>
-          {words.inTheWay}{" "}
+          {search().stopped ? words.missedSoFar : words.inTheWay}{" "}
           <Show when={props.found.refused.length > 1}>
             <button type="button" class="word" onClick={relaxAll}>
               {words.relaxAll}
@@ -83,7 +89,11 @@ export function Found(props: { readonly found: Choices }): JSX.Element {
       </Show>
       <p class="aside">
         {words.searched(search().evaluations, search().seed)}{" "}
-        {search().settled ? words.settled(apart() < 1e-3 ? null : reserveShare(apart())) : words.unsettled}{" "}
+        {search().settled
+          ? words.settled(apart() < 1e-3 ? null : reserveShare(apart()))
+          : search().ends.length < 2
+            ? words.cut
+            : words.unsettled}{" "}
         {words.missed(search().scanned, search().scannedBetter)}
       </p>
     </>
@@ -213,11 +223,15 @@ function Refused(props: { readonly refusal: Refusal }): JSX.Element {
   const { requirement } = props.refusal;
   const { label, kind } = requirementWords(requirement);
   const text = (value: number) => formatQuantity(value, kind, { digits: 3 });
+  const only = () => {
+    const { alone, nearest } = props.refusal;
+    return alone === null || text(alone) === text(nearest) ? "" : `; ${words.alone(text(alone))}`;
+  };
   return (
     <li data-refused={requirement}>
       <p>
         <strong class="what">{label}</strong> {text(props.refusal.asked)}: {words.together(text(props.refusal.nearest))}
-        {props.refusal.alone === null ? "" : `; ${words.alone(text(props.refusal.alone))}`}.
+        {only()}.
       </p>
       <p class="aside">{props.refusal.reason}</p>
       <p>

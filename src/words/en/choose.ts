@@ -12,11 +12,15 @@ export function chooseLines({ designs, refused, search, tradeOff }: Choices): st
   const met = refused.length === 0;
   const head = met
     ? `${designs.length} ${designs.length === 1 ? "design meets" : "really different designs meet"} the brief.`
-    : "Nothing that may be chosen meets the whole brief.";
+    : search.stopped
+      ? `Stopped: none of the ${search.evaluations} microphones computed until then meets the whole brief.`
+      : "Nothing that may be chosen meets the whole brief.";
   return [
     head,
     ...designs.flatMap((design, i) => ["", ...designLines(design, i)]),
-    ...(met ? [] : ["", "In the way:", ...refused.flatMap(refusalLines)]),
+    ...(met
+      ? []
+      : ["", search.stopped ? "Missed by the nearest so far:" : "In the way:", ...refused.flatMap(refusalLines)]),
     "",
     ...searchLines(search),
     ...(tradeOff.length > 1 ? [`${tradeOff.length} designs of the trade-off stand in --json and --csv.`] : []),
@@ -50,7 +54,7 @@ const percent = (reserve: number | null): string =>
 function refusalLines({ requirement, asked, nearest, alone, reason }: Refusal): string[] {
   const { label, kind } = requirementWords(requirement);
   const shown = (value: number) => formatQuantity(value, kind, { digits: 3 });
-  const only = alone === null ? "" : `; ${shown(alone)} if all others are to hold`;
+  const only = alone === null || shown(alone) === shown(nearest) ? "" : `; ${shown(alone)} if all others are to hold`;
   return [
     ...hanging(
       "  - ",
@@ -61,17 +65,25 @@ function refusalLines({ requirement, asked, nearest, alone, reason }: Refusal): 
   ];
 }
 
-function searchLines({ evaluations, settled, ends, scanned, scannedBetter, seed }: Choices["search"]): string[] {
+function searchLines({
+  evaluations,
+  stopped,
+  settled,
+  ends,
+  scanned,
+  scannedBetter,
+  seed,
+}: Choices["search"]): string[] {
   const apart = ends.length > 1 ? Math.abs(ends[0]! - ends[1]!) : 0;
   const agreement =
     ends.length < 2
-      ? "stopped before two searches had ended"
+      ? "stopped before two searches had ended, so something better may well be missing"
       : apart < 0.01
         ? "two searches from different starts ended at the same worth within 1 %"
         : `two searches from different starts ended ${formatNumber(100 * apart, { digits: 2 })} % apart: search longer (--evaluations)`;
   return hanging(
     "Search: ",
-    `${evaluations} microphones computed, seed ${seed}; ${agreement}; ${settled ? "both had come to rest" : "the calls ran out before they had come to rest"}; of ${scanned} designs spread evenly over everything that may be chosen ${scannedBetter === 0 ? "none is" : `${scannedBetter} are`} better.`,
+    `${evaluations} microphones computed, seed ${seed}; ${agreement}; ${settled ? "both had come to rest; " : stopped ? "" : "the calls ran out before they had come to rest; "}of ${scanned} designs spread evenly over everything that may be chosen ${scannedBetter === 0 ? "none is" : `${scannedBetter} are`} better.`,
     width,
   );
 }

@@ -33,6 +33,9 @@ export const chooseWords = {
   met: (count: number) =>
     count === 1 ? "One design meets the whole brief." : `${count} really different designs meet the whole brief.`,
   leastBad: "Nothing that may be chosen meets the whole brief. Design 1 comes nearest.",
+  stopped: (count: number) =>
+    `Stopped: none of the ${count} microphones computed until then meets the whole brief. Design 1 came nearest.`,
+  missedSoFar: "What it misses",
   together: (value: string) => `${value} with the rest as found`,
   alone: (value: string) => `${value} if all others are to hold`,
   change: "change the readout",
@@ -47,6 +50,7 @@ export const chooseWords = {
   settled: (apart: string | null) =>
     `Two searches from different starts came to rest ${apart === null ? "at the same reserve" : `${apart} apart`}.`,
   unsettled: "It ended before the searches came to rest.",
+  cut: "It was stopped before two searches had ended, so something better may well be missing.",
   missed: (scanned: number, better: number) =>
     `Of ${scanned} designs spread evenly over everything ${better === 0 ? "none is" : `${better} are`} better.`,
 } as const;

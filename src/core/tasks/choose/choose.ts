@@ -52,6 +52,8 @@ export interface Choices {
     readonly seed: number;
     /** Microphones computed. */
     readonly evaluations: number;
+    /** It was ended before its time: no more is said than what was tried until then. */
+    readonly stopped: boolean;
     /** Whether the searches had come to rest before their calls ran out. */
     readonly settled: boolean;
     /** Scarcest reserve that each search from its own start ended with: how well they agree. */
@@ -193,9 +195,10 @@ export function* chooseSteps(
     search: {
       seed,
       evaluations: known.size,
+      stopped: isStopped,
       settled: long.length > 0 && long.every(({ settled }) => settled),
       ends: long.flatMap(({ best: end }) => (end === null ? [] : [end.reserve ?? 0])),
-      scanned,
+      scanned: Math.min(scanned, scan.length - 1),
       scannedBetter: scan.filter((one) => order(one, best) < 0).length,
       route: {
         spanned: routes.filter((route) => route === "span").length,
