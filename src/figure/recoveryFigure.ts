@@ -20,12 +20,8 @@ const recovered = ({ overloads }: Recovery) => overloads.filter(({ left }) => le
 /** Of the overloads that recovered, one of them at least. */
 export function recoveryFigure(recovery: Recovery, room: FigureRoom): Figure {
   const shown = recovered(recovery);
-  const { loudest, small, noise } = recovery;
-  const lines = [
-    { name: words.loudest, level: loudest },
-    { name: words.small, level: small },
-    ...(noise === null ? [] : [{ name: words.noise, level: noise }]),
-  ];
+  const { small, noise } = recovery;
+  const lines = [{ name: words.small, level: small }, ...(noise === null ? [] : [{ name: words.noise, level: noise }])];
   const lowest = Math.min(...lines.map(({ level }) => level)) - under;
   const drawn = shown.map(({ left, level }) => {
     const end = left.level.findIndex((one) => one < lowest);

@@ -26,12 +26,10 @@ export function Limits(): JSX.Element {
           <>
             <RangePanel limits={limits()} />
             <NoisePanel limits={limits()} />
-            <div class="limits-stack">
-              <LoudestPanel limits={limits()} />
-              <Show when={limits().recovery}>{(recovery) => <RecoveryPanel recovery={recovery()} />}</Show>
-              <SitePanel limits={limits()} />
-            </div>
+            <LoudestPanel limits={limits()} />
+            <SitePanel limits={limits()} />
             <StrengthPanel limits={limits()} />
+            <Show when={limits().recovery}>{(recovery) => <RecoveryPanel recovery={recovery()} />}</Show>
             <PrecautionsPanel limits={limits()} />
           </>
         )}

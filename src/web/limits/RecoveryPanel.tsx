@@ -10,6 +10,7 @@ import {
   lastText,
   overloadName,
   recoveryNote,
+  sizeText,
   usedText,
   recoveryWords as words,
 } from "../../words/en/recovery.ts";
@@ -20,60 +21,67 @@ import { Panel } from "../shell/PageFrame.tsx";
 export function RecoveryPanel(props: { readonly recovery: NonNullable<Limits["recovery"]> }): JSX.Element {
   const heads = () => fallHeads(props.recovery);
   return (
-    <Panel title={words.title} aside={words.aside}>
-      <Show when={props.recovery.overloads.some(({ ended }) => ended === "recovered")}>
-        <Chart
-          name={words.figure}
-          draw={(room) => recoveryFigure(props.recovery, { ...room, height: 240, colors: pageColors })}
-          live={null}
-          say={sayLeft}
-        />
-        <ChartTable caption={words.figure} columns={recoveryColumns(props.recovery)} />
-      </Show>
-      <section class="scroll-wide" tabindex="0" aria-label={words.title}>
-        <table class="number-table">
-          <thead>
-            <tr>
-              <th scope="col">{words.tone}</th>
-              <th scope="col" class="cell-number">
-                {words.room}
-              </th>
-              <For each={heads()}>{(head) => <th scope="col">{head}</th>}</For>
-            </tr>
-          </thead>
-          <tbody>
-            <For each={props.recovery.overloads}>
-              {(one) => (
-                <tr data-overload={one.ended}>
-                  <th scope="row">
-                    {formatQuantity(one.level, "decibel", { digits: 3 })} <span class="aside">{overloadName(one)}</span>
+    <Panel title={words.title} aside={words.aside} wide>
+      <div class="pair">
+        <div>
+          <Show when={props.recovery.overloads.some(({ ended }) => ended === "recovered")}>
+            <Chart
+              name={words.figure}
+              draw={(room) => recoveryFigure(props.recovery, { ...room, height: 240, colors: pageColors })}
+              live={null}
+              say={sayLeft}
+            />
+            <ChartTable caption={words.figure} columns={recoveryColumns(props.recovery)} />
+          </Show>
+        </div>
+        <div>
+          <section class="scroll-wide" tabindex="0" aria-label={words.title}>
+            <table class="number-table">
+              <thead>
+                <tr>
+                  <th scope="col">{words.tone}</th>
+                  <th scope="col" class="cell-number">
+                    {words.room}
                   </th>
-                  <td class="cell-number">{usedText(one)}</td>
-                  <Show
-                    when={one.ended === "recovered"}
-                    fallback={<td colspan={heads().length}>{one.ended === "wall" ? words.wall : words.lost}</td>}
-                  >
-                    <For each={fallTimes(props.recovery, one.until)}>
-                      {(time, i) => (
-                        <td>
-                          {fallText(time)}{" "}
-                          <span class="aside">
-                            {words.estimate(fallText(fallTimes(props.recovery, one.bySize)[i()] ?? null))}
-                          </span>
-                        </td>
-                      )}
-                    </For>
-                  </Show>
+                  <For each={heads()}>{(head) => <th scope="col">{head}</th>}</For>
                 </tr>
-              )}
-            </For>
-          </tbody>
-        </table>
-      </section>
-      <For each={props.recovery.overloads.filter(({ ended }) => ended === "recovered").slice(-1)}>
-        {(one) => <p>{lastText(one)}</p>}
-      </For>
-      <p class="aside">{recoveryNote(props.recovery)}</p>
+              </thead>
+              <tbody>
+                <For each={props.recovery.overloads}>
+                  {(one) => (
+                    <tr data-overload={one.ended}>
+                      <th scope="row">
+                        {formatQuantity(one.level, "decibel", { digits: 3 })}
+                        <span class="aside under">{overloadName(one)}</span>
+                      </th>
+                      <td class="cell-number">{usedText(one)}</td>
+                      <Show
+                        when={one.ended === "recovered"}
+                        fallback={<td colspan={heads().length}>{one.ended === "wall" ? words.wall : words.lost}</td>}
+                      >
+                        <For each={fallTimes(props.recovery, one.until)}>
+                          {(time, i) => (
+                            <td>
+                              {fallText(time)}
+                              <span class="aside under">
+                                {sizeText(fallTimes(props.recovery, one.bySize)[i()] ?? null)}
+                              </span>
+                            </td>
+                          )}
+                        </For>
+                      </Show>
+                    </tr>
+                  )}
+                </For>
+              </tbody>
+            </table>
+          </section>
+          <For each={props.recovery.overloads.filter(({ ended }) => ended === "recovered").slice(-1)}>
+            {(one) => <p>{lastText(one)}</p>}
+          </For>
+          <p class="aside">{recoveryNote(props.recovery)}</p>
+        </div>
+      </div>
     </Panel>
   );
 }

@@ -14,7 +14,11 @@ const always: Readonly<Record<CarePage, readonly CareNote[]>> = {
   workshop: [
     {
       about: "thin glass",
-      says: "Sheets thinner than a tenth of a millimeter splinter into pieces that are hardly seen: eye protection, gloves against cuts, a tray under the work, splinters into a box with a lid. No compressed air at a diaphragm that is bonded.",
+      says: "Sheets thinner than a tenth of a millimeter splinter into pieces that are hardly seen: eye protection, gloves against cuts, a tray under the work, splinters into a box with a lid.",
+    },
+    {
+      about: "breath and compressed air",
+      says: "Never blow on a bonded diaphragm to clean it, by mouth or from a can: a breath makes some kilopascals, compressed air a hundred times that, and it is wet or cold besides. Cover the port as soon as the plate is on, leave the cover on between steps, and lift dust off beside the port. Limits says what factor a breath leaves this one.",
     },
     {
       about: "if glass is etched",
@@ -40,6 +44,10 @@ const always: Readonly<Record<CarePage, readonly CareNote[]>> = {
     },
   ],
   records: [
+    {
+      about: "the port",
+      says: "Cover it between measurements, and never blow into it to clean it: a breath makes some kilopascals, as much as thin glass bears. A coupler goes on and off slowly, with its own vent open, because closing it pumps.",
+    },
     {
       about: "calibration",
       says: "An electrostatic actuator needs a conductor on the diaphragm, so it can't calibrate this microphone: use a calibrator (IEC 60942), a comparison (IEC 61094-5) or a free field (IEC 61094-8).",

@@ -92,11 +92,12 @@ export function noiseText(noise: Noise): string {
 export function loudestText({ level, frequency, distortion, first, byCause, moved }: Loudest): string {
   if (moved === 0) return "none: the sound does not move the diaphragm";
   if (level === null) return "none: at this bias the readout has no linear output, or its bias is not known";
-  const others = (["readout", "diaphragm", "film"] as const)
-    .filter((cause) => cause !== first && byCause[cause] !== null)
-    .map((cause) => `${causeWords[cause]} ${decibels(byCause[cause])}`);
-  const why = first === null ? "" : `: ${causeWords[first]} first`;
-  const rest = others.length > 0 ? `; alone ${others.join(", ")}` : "";
+  const alone = (["readout", "diaphragm", "film"] as const)
+    .flatMap((cause) => (byCause[cause] === null ? [] : [{ cause, level: byCause[cause] }]))
+    .sort((a, b) => a.level - b.level)
+    .map((one) => `${causeWords[one.cause]} ${decibels(one.level)}`);
+  const why = first === "contact" ? `: ${causeWords.contact}` : alone.length > 1 ? ", all causes at once" : "";
+  const rest = alone.length > 0 ? `; alone ${alone.join(", ")}` : "";
   return `${decibels(level)} at ${asGiven(frequency, "frequency")} for ${askedShare(distortion)} distortion${why}${rest}`;
 }
 
@@ -117,7 +118,38 @@ export function strengthText(strength: StrengthAnswer | null): string {
     return `none: the tension in the plane alone, ${shown(strength.membrane, "modulus")}, is more than ${askedShare(1 - strength.fractile)} bear for long (${figures}); ${per}`;
   const by = strength.cases.find(({ counted, factor }) => counted && factor === strength.factor);
   const load = by === undefined ? "" : `, the load that decides: ${caseWords[by.name]}`;
-  return `safety factor ${formatNumber(strength.factor, { digits: 3 })} until ${askedShare(strength.fractile)} break${load} (${figures}); ${per}`;
+  const blocked = strength.cases.find(({ name }) => name === "overpressure-blocked");
+  const without = blocked
+    ? `; ${factorText(blocked.factor)} if the vent is blocked while the site's overpressure comes`
+    : "";
+  return `safety factor ${formatNumber(strength.factor, { digits: 3 })} until ${askedShare(strength.fractile)} break${load} (${figures})${without}; ${per}`;
+}
+
+/** Below it a load that nobody counts is worth a word [-]. */
+const worthSaying = 10;
+
+/** What the vent takes off, what is left when it is blocked, and what a breath does. */
+export function strengthNotes({ cases }: StrengthAnswer): readonly string[] {
+  const of = (name: StrengthAnswer["cases"][number]["name"]) => cases.find((one) => one.name === name);
+  const [vented, blocked, breath] = [of("overpressure"), of("overpressure-blocked"), of("breath")];
+  const closing = [of("barometer-blocked"), of("flight")].filter((one) => one?.factor != null && one.factor < 1);
+  return [
+    ...(vented && blocked
+      ? [
+          `The site's overpressure of ${shown(blocked.pressure, "pressure")}: while it rises the vent evens it out but for ${shown(vented.pressure, "pressure")}, factor ${factorText(vented.factor)}, which counts and assumes an open vent and a rise as slow as the brief says. With the vent blocked by dust, ice or a finger all of it bears, factor ${factorText(blocked.factor)}, which is shown and not counted.`,
+        ]
+      : []),
+    ...(closing.length > 0
+      ? [
+          "With the vent blocked this diaphragm does not outlive a change of weather or of altitude: look at the vent before it is carried, and carry it in a case that keeps its pressure.",
+        ]
+      : []),
+    ...(breath?.factor != null && breath.factor < worthSaying
+      ? [
+          `Cover the port, never blow to clean: a breath of ${shown(breath.pressure, "pressure")} leaves a factor of ${factorText(breath.factor)}, compressed air none.`,
+        ]
+      : []),
+  ];
 }
 
 /** One limit of a precaution, number against number. */
@@ -130,7 +162,9 @@ export function comparedText({ what, kind, value, limit, above, source }: LimitC
         ? `${formatNumber(number, { digits: 3 })} Pa/s`
         : shown(number, kind === "level" ? "decibel" : kind);
   const against = limit === null ? "" : ` ${above ? "is above" : "is at or under"} ${text(limit)}`;
-  return `${words}: ${text(value)}${against} (${source}).`;
+  // Keys of docs/sources.md say nothing to a reader of the page.
+  const read = source.replace(/,? ?\[[a-z0-9-]+\]/g, "").trim();
+  return `${words}: ${text(value)}${against} (${read}).`;
 }
 
 const comparedWords: Readonly<Record<string, string>> = {
@@ -211,6 +245,10 @@ export function limitsLines(limits: Limits): readonly string[] {
             ({ name, pressure, stress, factor, failure }) =>
               `  ${caseWords[name].padEnd(46)} ${shown(pressure, "pressure").padStart(9)}, ${shown(stress, "modulus").padStart(9)}, factor ${factorText(factor)}, chance of failure ${chance(failure)}`,
           ),
+          ...strengthNotes(strength).flatMap((note) => hanging("  ", note, width)),
+          ...(limits.touches === null
+            ? []
+            : hanging("  ", limitsWords.touches(shown(limits.touches, "pressure")), width)),
           ...hanging("  ", limitsWords.straight(shown(limits.straightUpTo, "pressure")), width),
         ]),
     ...(surroundings === null
@@ -346,6 +384,8 @@ export const limitsWords = {
   center: "center",
   side: "side",
   end: "end",
+  touches: (pressure: string) =>
+    `From about ${pressure} across it, the stretch counted, the diaphragm lies on the wall behind the film.`,
   straight: (pressure: string) =>
     `By the straight line of a plate that bends little; from about ${pressure} on it stretches and bears more than said.`,
   assumes: (figures: string) =>

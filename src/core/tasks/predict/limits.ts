@@ -5,7 +5,7 @@ import { type Loudest, loudestAt } from "../../microphone/loudest.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { restingBias } from "../../microphone/restingBias.ts";
 import { type SteadyTone, steadyTones } from "../../microphone/steadyTone.ts";
-import type { LoudestEntry } from "../../microphone/tone.ts";
+import { centerAtRest, type LoudestEntry, partsOf } from "../../microphone/tone.ts";
 import { ventCorner } from "../../microphone/ventCorner.ts";
 import { stressTable } from "../../parts/diaphragm/stress.ts";
 import { answer, type Outcome } from "../../problem.ts";
@@ -49,6 +49,8 @@ export interface Limits {
   readonly recovery: Recovery | null;
   /** Pressure from which the diaphragm is bent by half its thickness and bears more than its straight line says [Pa]. */
   readonly straightUpTo: number;
+  /** Pressure across the diaphragm that lays its center on the wall, the stretch counted [Pa]; null: no wall. */
+  readonly touches: number | null;
   /** Larger principal bending stress per pressure on the front face over a quarter, rows along from the middle to the end [Pa/Pa]. */
   readonly stress: {
     readonly across: number;
@@ -119,6 +121,7 @@ export function limits(project: Project, options: { readonly engine?: Engine } =
       mixing: mixingOf(entry, microphone, loudest, bias),
       recovery: recoveryOf(entry, microphone, { ...prediction, bias, asked: brief.loudest?.atLeastDb ?? null }),
       straightUpTo: microphone.diaphragm.thickness / 2 / Math.abs(prediction.deflection.center),
+      touches: touchingPressure(entry, microphone),
       stress: stressMap(microphone),
       surroundings,
       precautions: precautionLimits(precautionsOf(project), microphone, brief, {
@@ -167,6 +170,15 @@ function ceilingAt(
       : null) ?? [];
   const balanced = tone?.level == null ? null : Math.min(tone.level, here.contact ?? tone.level);
   return { level: here.level, onePercent: strict.level, first: here.first, balanced };
+}
+
+/** x that brings the center to the wall, and the pressure that holds it there: p = x + s_2 x^2 + s_3 x^3. */
+function touchingPressure(entry: LoudestEntry, microphone: Microphone): number | null {
+  const { center, room } = centerAtRest(entry, microphone);
+  if (room === null) return null;
+  const x = room / center;
+  const { square, cube } = partsOf(entry, microphone).stretch.stiffening;
+  return x + (square + cube * x) * x * x;
 }
 
 const mapCount = 25;
