@@ -33,6 +33,8 @@ const beside = [-3, -1.5, -0.7, 0, 0.7, 1.5, 3] as const;
 /** Poles besides the known ones: real ones and pairs, spread over the frequencies. */
 const more = { real: 6, pairs: 7 } as const;
 const rounds = 12;
+/** An error of all answers that is small enough [-]. */
+const within = 1e-7;
 /** Below this share of its largest an answer counts as if it were as large. */
 const floor = 1e-3;
 
@@ -62,7 +64,12 @@ export function fitMotion(
     ...of(({ film }, slow) => subtract(film, multiply(slow, film)), true),
     ...microphone.guides.flatMap((_, g) => of(({ phase }) => phase[g]!, true)),
   ];
-  const fit = vectorFit(omega, responses, { start: starts({ from, to, known }), unit: 2 * Math.PI * to, rounds });
+  const fit = vectorFit(omega, responses, {
+    start: starts({ from, to, known }),
+    unit: 2 * Math.PI * to,
+    rounds,
+    within,
+  });
   const poles = fit.poles.map((pole) => lossy(pole, lossFactor, known));
   return {
     model: modelOf({ ...fit, poles }, microphone.film !== null),

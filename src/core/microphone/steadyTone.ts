@@ -32,6 +32,8 @@ interface Ready {
   readonly guide: readonly Omit<DistortedGuide, "phases" | "shift">[];
 }
 
+/** Half the room that a guess is looked for in [dB]. */
+const about = 0.5;
 /** Multiples at first and at most, and the last one's share of the forces that is small enough. */
 const counts = [8, 16] as const;
 const small = 1e-3;
@@ -44,9 +46,11 @@ export function steadyTones(
     readonly frequency: number;
     readonly distortions: readonly number[];
     readonly bias: readonly (number | null)[];
+    /** A guess of each level [dB]: where it lies within half a decibel the way there is short. */
+    readonly near?: readonly (number | null)[];
   },
 ): readonly SteadyTone[] | null {
-  const { frequency, distortions, bias } = question;
+  const { frequency, distortions, bias, near } = question;
   const made = new Map<number, Ready>();
   const readyFor = (count: number): Ready | null => {
     const known = made.get(count);
@@ -56,10 +60,10 @@ export function steadyTones(
     return fresh;
   };
   if (readyFor(counts[0]) === null) return null;
-  return distortions.map((distortion) => {
+  return distortions.map((distortion, i) => {
     let answer: SteadyTone | null = null;
     for (const count of counts) {
-      answer = searchLevel(readyFor(count)!, distortion, count);
+      answer = searchLevel(readyFor(count)!, distortion, { multiples: count, guess: near?.[i] ?? null });
       if (answer.left <= small) break;
     }
     return answer!;
@@ -85,8 +89,12 @@ function ready(
   };
 }
 
-/** In steps of 5 dB from 40 dB, then by halves to 0.005 dB; each state begins at its neighbor's. */
-function searchLevel(ready: Ready, distortion: number, multiples: number): SteadyTone {
+/** In steps of 5 dB from 40 dB or about a guess, then by halves to 0.005 dB; each state begins at its neighbor's. */
+function searchLevel(
+  ready: Ready,
+  distortion: number,
+  { multiples, guess }: { readonly multiples: number; readonly guess: number | null },
+): SteadyTone {
   let near: Balanced | null = null;
   const at = (level: number): { readonly share: number; readonly state: Balanced } | null => {
     const pressure = amplitudeOf(level);
@@ -105,16 +113,8 @@ function searchLevel(ready: Ready, distortion: number, multiples: number): Stead
     multiples,
     left: near === null ? 0 : lastShare(near.forces),
   });
-  const begin = at(40);
-  if (begin === null || begin.share >= distortion) return done(null, "out-of-range");
-  near = begin.state;
-  for (let level = 40; level < 200; level += 5) {
-    const above = at(level + 5);
-    if (above !== null && above.share < distortion) {
-      near = above.state;
-      continue;
-    }
-    let [low, high, broken] = [level, level + 5, above === null];
+  const halved = (from: number, to: number, broke: boolean): SteadyTone => {
+    let [low, high, broken] = [from, to, broke];
     while (high - low > 5e-3) {
       const middle = (low + high) / 2;
       const here = at(middle);
@@ -127,6 +127,26 @@ function searchLevel(ready: Ready, distortion: number, multiples: number): Stead
       }
     }
     return done((low + high) / 2, broken ? "no-balance" : "reached");
+  };
+  if (guess !== null) {
+    const below = at(guess - about);
+    if (below !== null && below.share < distortion) {
+      near = below.state;
+      const above = at(guess + about);
+      if (above === null || above.share >= distortion) return halved(guess - about, guess + about, above === null);
+      near = null;
+    }
+  }
+  const begin = at(40);
+  if (begin === null || begin.share >= distortion) return done(null, "out-of-range");
+  near = begin.state;
+  for (let level = 40; level < 200; level += 5) {
+    const above = at(level + 5);
+    if (above !== null && above.share < distortion) {
+      near = above.state;
+      continue;
+    }
+    return halved(level, level + 5, above === null);
   }
   return done(null, "out-of-range");
 }
@@ -134,22 +154,4 @@ function searchLevel(ready: Ready, distortion: number, multiples: number): Stead
 function lastShare(forces: readonly Complex[]): number {
   const most = Math.max(...forces.map(absolute));
   return most === 0 ? 0 : absolute(forces.at(-1)!) / most;
-}
-
-/** Sum of the forces off the straight line over the sound's pressure under a tone of a level [-]; null: no steady state found. */
-export function forcesUnder(
-  entry: LoudestEntry,
-  microphone: Microphone,
-  question: { readonly frequency: number; readonly bias: readonly (number | null)[]; readonly level: number },
-): number | null {
-  const made = ready(entry, microphone, { ...question, count: counts[0] });
-  if (made === null) return null;
-  // Up to the level in steps, so that each state begins near its neighbor's.
-  let state: Balanced | null = null;
-  const steps = 12;
-  for (let step = steps; step >= 0; step--) {
-    state = balanceTone(made.balance, amplitudeOf(question.level - 2 * step), state?.forces ?? null);
-    if (state === null) return null;
-  }
-  return state!.forces.reduce((sum, force) => sum + absolute(force), 0) / amplitudeOf(question.level);
 }

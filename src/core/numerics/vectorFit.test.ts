@@ -21,7 +21,7 @@ test("poles, residues and constants of two responses are found again from far st
   const fit = vectorFit(
     omega,
     [0, 1].map((which) => ({ values: omega.map((w) => at(which, w)), constant: which === 1, floor: 1e-6 })),
-    { start: [complex(-1), complex(-1000), { re: -50, im: 500 }], unit: 1000, rounds: 20 },
+    { start: [complex(-1), complex(-1000), { re: -50, im: 500 }], unit: 1000, rounds: 20, within: 1e-12 },
   );
   expect(Math.max(...fit.errors)).toBeLessThan(1e-9);
   const order = fit.poles

@@ -29,11 +29,16 @@ export interface VectorFit {
   readonly errors: readonly number[];
 }
 
-/** `start`: poles to begin with [1/s]; `omega`: of the samples [rad/s]. */
+/** `start`: poles to begin with [1/s]; `omega`: of the samples [rad/s]; `within`: an error that is small enough [-]. */
 export function vectorFit(
   omega: readonly number[],
   responses: readonly FittedResponse[],
-  { start, unit, rounds }: { readonly start: readonly Complex[]; readonly unit: number; readonly rounds: number },
+  {
+    start,
+    unit,
+    rounds,
+    within,
+  }: { readonly start: readonly Complex[]; readonly unit: number; readonly rounds: number; readonly within: number },
 ): VectorFit {
   const s = omega.map((one) => complex(0, one / unit));
   const sizes = responses.map(({ values, floor }) => {
@@ -49,7 +54,7 @@ export function vectorFit(
     const found = residuesOf(s, responses, sizes, poles);
     const gained = Math.max(...found.errors) / Math.max(...best.errors);
     if (gained < 1) best = found;
-    if (round > 2 && gained > 0.9) break;
+    if ((round > 2 && gained > 0.9) || Math.max(...best.errors) < within) break;
   }
   return {
     poles: best.poles.map((pole) => scale(pole, unit)),

@@ -142,7 +142,7 @@ function mixingOf(
 ): Mixing | null {
   const { frequency, distortion, summed } = loudest;
   if (loudest.level === null || loudest.moved === 0) return null;
-  const [tone] = steadyTones(entry, microphone, { frequency, distortions: [distortion], bias }) ?? [];
+  const [tone] = steadyTones(entry, microphone, { frequency, distortions: [distortion], bias, near: [summed] }) ?? [];
   if (!tone) return null;
   const { level, stopped, multiples } = tone;
   return { counted: summed, balanced: level, stopped, multiples, apart: apartOf(loudest) };
@@ -166,7 +166,7 @@ function ceilingAt(
   const apart = apartOf(here);
   const [tone] =
     (apart !== null && apart < closeBy
-      ? steadyTones(entry, microphone, { frequency, distortions: [asked], bias })
+      ? steadyTones(entry, microphone, { frequency, distortions: [asked], bias, near: [here.summed] })
       : null) ?? [];
   const balanced = tone?.level == null ? null : Math.min(tone.level, here.contact ?? tone.level);
   return { level: here.level, onePercent: strict.level, first: here.first, balanced };
