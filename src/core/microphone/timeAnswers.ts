@@ -4,7 +4,7 @@
  *     S(omega) = sum R_k / (omega - omega_k) + rest,   h(t) = i sum R_k e^(i omega_k t), mirror images included
  *
  * What the listed poles leave of the static output ("rest") is given to one critically damped pair above them all, so that a
- * step begins at zero: a lump for the higher modes, not a mode. Derivation: docs/theory/poles.md.
+ * step begins at zero and what a tone leaves behind at the tone: a lump for the higher modes, not a mode. Derivation: docs/theory/poles.md.
  */
 
 import { absolute, type Complex, complex, divide, multiply, scale, subtract } from "../numerics/complex.ts";
@@ -74,11 +74,31 @@ export function ringDown(
 ): number[] {
   const size = absolute(tone.response);
   const turn = { re: tone.response.re / size, im: -tone.response.im / size };
-  return times.map((time) => multiply(turn, freeAnswer(model, tone.omega, time)).re / size);
+  return times.map((time) => multiply(turn, freeAnswer(model, tone, time)).re / size);
 }
 
-/** What a tone e^(i omega t), switched off at time 0, leaves behind: sum R_k e^(i omega_k t) / (omega - omega_k). */
-function freeAnswer(model: TimeModel, omega: number, time: number): Complex {
+/**
+ * What a tone e^(i omega t), switched off at time 0, leaves behind: sum R_k e^(i omega_k t) / (omega - omega_k). What that leaves of
+ * S(omega) at time 0, the share of higher modes in it, falls as a critically damped pair of the lump's rate r does:
+ *
+ *     (S - sum) (1 + (r + i omega) t) e^(-r t)
+ */
+function freeAnswer(
+  model: TimeModel,
+  tone: { readonly omega: number; readonly response: Complex },
+  time: number,
+): Complex {
+  const rate = model.restRate;
+  const lump = scale(complex(1 + rate * time, tone.omega * time), Math.exp(-rate * time));
+  return plus(carried(model, tone.omega, time), multiply(subtract(tone.response, carried(model, tone.omega, 0)), lump));
+}
+
+/** Share of the lump in what a tone leaves behind at first [-]: what the listed poles do not tell. */
+export const lumpedShare = (model: TimeModel, tone: { readonly omega: number; readonly response: Complex }): number =>
+  absolute(subtract(tone.response, carried(model, tone.omega, 0))) / absolute(tone.response);
+
+/** The poles' part of it. */
+function carried(model: TimeModel, omega: number, time: number): Complex {
   const driven = complex(omega);
   let value = complex(0);
   for (const pole of model.poles) {
@@ -107,8 +127,8 @@ export function toneBurst(
     multiply(tone.response, complex(cos(tone.omega * time), sin(tone.omega * time)));
   const turn = complex(cos(tone.omega * tone.length), sin(tone.omega * tone.length));
   return times.map((time) => {
-    const begun = time < tone.length ? steady(time) : multiply(turn, freeAnswer(model, tone.omega, time - tone.length));
-    return subtract(begun, freeAnswer(model, tone.omega, time)).im / size;
+    const begun = time < tone.length ? steady(time) : multiply(turn, freeAnswer(model, tone, time - tone.length));
+    return subtract(begun, freeAnswer(model, tone, time)).im / size;
   });
 }
 

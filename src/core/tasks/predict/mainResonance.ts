@@ -1,8 +1,10 @@
 /** Shares of the poles in the output, and which of them one calls the resonance. */
+import { withoutClosePoles } from "../../microphone/closePoles.ts";
 import { creepPartner } from "../../microphone/creepPartner.ts";
 import type { Line } from "../../microphone/line.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { motionResidue } from "../../microphone/motionResidue.ts";
+import { firstSingularity } from "../../microphone/network.ts";
 import type { Poles } from "../../microphone/poles.ts";
 import { type ReducedLine, reducedResponseAt, reducedSystem, reduceLine } from "../../microphone/reduced.ts";
 import type { ReducedMatrices } from "../../microphone/reducedBasis.ts";
@@ -19,6 +21,7 @@ const heard = 0.05;
 const restFrequency = 1e-3;
 
 export interface PoleShares extends Pick<Prediction, "resonances" | "decays"> {
+  /** For answers in time: poles about to meet are taken together (closePoles.ts). */
   readonly withResidues: readonly PoleWithResidue[];
   /** Output at rest [rad/Pa], trapped air included. */
   readonly atRest: number;
@@ -60,7 +63,11 @@ export function sharesIn(
       partner:
         Math.abs(share(count + i)) >= heard && !isVentPole(microphone, rate) ? creepPartner(lossless, rate) : null,
     })),
-    withResidues,
+    withResidues: withoutClosePoles(withResidues, {
+      lossFactor: microphone.diaphragm.lossFactor,
+      lossless: (omega) => reducedResponseAt(lossless, line, omega),
+      singular: firstSingularity(microphone),
+    }),
     atRest,
   };
 }

@@ -26,11 +26,11 @@ import { loudestAt } from "../../microphone/loudest.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { noiseOf } from "../../microphone/noise.ts";
 import { reducedModel } from "../../microphone/poleModel.ts";
-import { findPoles, mayCreep, type Poles, slowPoles } from "../../microphone/poles.ts";
+import { asPole, findPoles, mayCreep, type Poles, slowPoles } from "../../microphone/poles.ts";
 import { restingBias } from "../../microphone/restingBias.ts";
 import { enginePoles } from "../../microphone/shapePoles.ts";
 import { readLine } from "../../microphone/staticSensitivity.ts";
-import { type PoleWithResidue, ringDown, stepAnswer, timeModel } from "../../microphone/timeAnswers.ts";
+import { lumpedShare, type PoleWithResidue, ringDown, stepAnswer, timeModel } from "../../microphone/timeAnswers.ts";
 import { ventCorner } from "../../microphone/ventCorner.ts";
 import { hasWallHole } from "../../microphone/wallHole.ts";
 import { type Complex, complex, scale } from "../../numerics/complex.ts";
@@ -318,6 +318,9 @@ function loudAt(brief: Brief, line: Line, respond: (frequency: number) => Comple
   return { frequency, gain: line.static === 0 ? 0 : Math.hypot(re, im) / Math.abs(line.static) };
 }
 
+/** First resonances up to which a shape's basis holds the poles, and a little less. */
+const farTo = 6.7;
+
 /** Poles under a moving hand: from where the last answer had them, in the shape's own basis where it has one. */
 function quickPoles(
   engine: Engine,
@@ -328,10 +331,16 @@ function quickPoles(
   const near = engine.lastPoles.map((pole) => scale(pole, 2 * Math.PI * first));
   // Own motions do not know the flow through one hole in the wall.
   const bored = hasWallHole(microphone);
-  const found =
+  const search = (to: number): Poles =>
     isKnown(entry, passing) && !bored
-      ? enginePoles(entry, microphone, { upTo, near })
-      : findPoles(entry.prepared, microphone, { upTo, quick: true, near });
+      ? enginePoles(entry, microphone, { upTo: to, near })
+      : findPoles(entry.prepared, microphone, { upTo: to, quick: true, near });
+  // What an overdamped film lets ring is heard at once after a tone that it damps: as many poles as an exact answer lists. Where the
+  // last answer was overdamped the first search goes as far.
+  const far = Math.max(upTo, farTo * first);
+  const wasDamped = near.length > 0 && mayCreep(near.map(asPole), first);
+  const few = search(wasDamped ? far : upTo);
+  const found = !wasDamped && few.oscillating.length < 4 && mayCreep(few.oscillating, first) ? search(far) : few;
   // Where the resonance itself may creep they have been searched.
   const searched = mayCreep(found.oscillating, first);
   if (searched) engine.lastRates = found.real.map(({ rate }) => rate);
@@ -425,6 +434,9 @@ function groupDelayOf(curve: Curve, frequencies: readonly number[]): number[] {
   });
 }
 
+/** Share of a ring-down's beginning that poles which are not listed may have [-]. */
+const mostLumped = 0.5;
+
 /** Ring-down and step over some decay times of the resonance, 300 points each. */
 export function timeOf(
   poles: readonly PoleWithResidue[],
@@ -447,6 +459,8 @@ export function timeOf(
   const tone = { omega: 2 * Math.PI * frequency, response: respond(frequency) };
   // Sealed, or a guide that sees nothing: there is nothing to ring down.
   if (tone.response.re === 0 && tone.response.im === 0) return null;
+  // Poles that have met a hole's own on the axis of decay may be lost: then nothing is said.
+  if (lumpedShare(model, tone) > mostLumped) return null;
   return {
     ringDown: { time, value: ringDown(model, tone, time) },
     step: { time, value: stepAnswer(model, time) },

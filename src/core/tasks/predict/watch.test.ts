@@ -32,3 +32,21 @@ test("a project that predict refuses is refused to the hand with the same proble
   expect(!seen.ok && seen.problems).toEqual(!whole.ok && whole.problems);
   expect(seen.ok).toBe(false);
 });
+
+test("under a hand a film that overdamps the diaphragm is heard to ring down as it does at rest", () => {
+  const text = `{ "format": "glassdrum-project", "version": 1, "microphone": {
+    "diaphragm": { "material": "borosilicate-3.3", "across": "5 mm", "along": "5 mm", "thickness": "30 um" },
+    "guide": { "at": "2.2 mm", "depth": "3 um" }, "film": { "gap": "20 um" } } }`;
+  const loaded = loadProject(text);
+  if (!loaded.ok) throw new Error("not loaded");
+  const [exact, seen] = [watch(loaded.value), watch(loaded.value, { manner: "quick", passing: true })];
+  if (!exact.ok || !seen.ok) throw new Error("refused");
+  expect(exact.value.resonance.overdamped).toBe(true);
+  for (const kind of ["ringDown", "step"] as const) {
+    const [ours, theirs] = [seen.value.time![kind].value, exact.value.time![kind].value];
+    const most = Math.max(...theirs.map(Math.abs));
+    // It was 0.14 and 0.04 where only poles up to four first resonances were followed.
+    expect(Math.max(...theirs.map((value, i) => Math.abs(value - ours[i]!)))).toBeLessThan(0.01 * most);
+  }
+  expect(exact.value.time!.ringDown.value[0]).toBeCloseTo(1, 6);
+});
