@@ -36,7 +36,10 @@ export function multiplyKronecker({ nx, ny, terms }: KroneckerSum, vector: Float
       const inner = new Float64Array(ny);
       for (let j = 0; j < ny; j++) {
         let sum = 0;
-        for (let l = 0; l < ny; l++) sum += y[j * ny + l]! * vector[k * ny + l]!;
+        for (let l = 0; l < ny; l++) {
+          const factor = y[j * ny + l]!;
+          if (factor !== 0) sum += factor * vector[k * ny + l]!;
+        }
         inner[j] = sum;
       }
       for (let i = 0; i < nx; i++) {

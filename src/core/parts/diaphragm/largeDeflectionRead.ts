@@ -294,7 +294,7 @@ function lineInfluence({ fine, grid, lines }: Prepared, xi: number): LineInfluen
   const { xx, yy } = lineAverages(plate, xi);
   const influence = (c: Float64Array): Influence => {
     const g = bandSolve(factor, c);
-    return { load: dot(g, plate.load), built: built ? dot(g, built) : 0, slopes: slopesOf(grid, shapes, g) };
+    return { slopes: slopesOf(grid, shapes, g), load: dot(g, plate.load), built: built ? dot(g, built) : 0 };
   };
   const made = { xx: influence(xx), yy: influence(yy) };
   if (lines.size >= mostLines) lines.clear();
