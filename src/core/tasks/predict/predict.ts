@@ -270,7 +270,7 @@ export function predictMicrophone(
   });
   const strength = strengthFor(entry, microphone, brief, {
     moved: loudest.moved,
-    corner: () => ventCorner(heatSystem(entry, microphone).even.system),
+    corner: () => (computed.parts ? computed.parts.corner : ventCorner(heatSystem(entry, microphone).even.system)),
   });
   return {
     ...computed,
