@@ -1,5 +1,5 @@
 /** Where a response stays level. */
-import { pow } from "../numerics/power.ts";
+import { equalRatios } from "../numerics/power.ts";
 import { type Curve, readCurve } from "./curve.ts";
 
 export interface Band {
@@ -62,9 +62,8 @@ function ladder(
 ): Float64Array {
   const half = given.points / 2;
   const points = given.besides.filter((f) => f > Math.min(from, to) && f < Math.max(from, to));
-  for (let i = 1; i <= half; i++) {
-    points.push(from * pow(to / from, i / half), from + ((to - from) * (i - 0.5)) / half);
-  }
+  const ratios = equalRatios(from, to, half + 1);
+  for (let i = 1; i <= half; i++) points.push(ratios[i]!, from + ((to - from) * (i - 0.5)) / half);
   // Numbers by themselves are sorted many times faster than by a rule.
   const rising = Float64Array.from(points).sort();
   return to > from ? rising : rising.reverse();

@@ -12,6 +12,16 @@ export function fourth(x: number): number {
   return square * square;
 }
 
+/** So many numbers from one to another in equal ratios, by repeated multiplication: error below `count` of the last digit's units. */
+export function equalRatios(from: number, to: number, count: number): Float64Array {
+  const ratio = pow(to / from, 1 / (count - 1));
+  const result = new Float64Array(count);
+  let value = from;
+  for (let i = 0; i < count - 1; i++, value *= ratio) result[i] = value;
+  result[count - 1] = to;
+  return result;
+}
+
 /** 10^n for a whole n, as near as a number can be: what the text "1e-3" is read as. */
 export const tenTo = (n: number): number => Number(`1e${n}`);
 

@@ -14,10 +14,8 @@ import { cos, sin } from "../../numerics/sine.ts";
  */
 export function harmonicsOf(amplitude: number, angle: number, count: number): readonly number[] {
   const j = besselValues(count + 1, Math.abs(amplitude));
-  return Array.from({ length: count }, (_, i) => {
-    const k = i + 1;
-    return 2 * j[k]! * (k % 2 === 1 ? -sin(angle) : cos(angle));
-  });
+  const [odd, even] = [-sin(angle), cos(angle)];
+  return Array.from({ length: count }, (_, i) => 2 * j[i + 1]! * (i % 2 === 0 ? odd : even));
 }
 
 /** Total harmonic distortion, harmonics over the fundamental [-]; infinite in the null, where there is no fundamental. */

@@ -34,7 +34,7 @@ import { lumpedShare, type PoleWithResidue, ringDown, stepAnswer, timeModel } fr
 import { ventCorner } from "../../microphone/ventCorner.ts";
 import { hasWallHole } from "../../microphone/wallHole.ts";
 import { type Complex, complex, scale } from "../../numerics/complex.ts";
-import { pow } from "../../numerics/power.ts";
+import { equalRatios } from "../../numerics/power.ts";
 import { isBowed } from "../../parts/diaphragm/diaphragm.ts";
 import { plateScales } from "../../parts/diaphragm/shape.ts";
 import { staticPlate, staticPlateFrom } from "../../parts/diaphragm/statics.ts";
@@ -383,8 +383,7 @@ export function curveRange(first: number, brief: Brief, asked: readonly number[]
 /** 400 frequencies in equal ratios from 10 Hz (or lower) to 2.2 times the first resonance or 1.5 times the band. */
 export function defaultGrid({ from, to }: { from: number; to: number }, first: number): readonly number[] {
   const start = Math.min(10, first / 100);
-  const count = 400;
-  return Array.from({ length: count }, (_, i) => Math.max(from, start * pow(to / start, i / (count - 1))));
+  return Array.from(equalRatios(start, to, 400), (frequency) => Math.max(from, frequency));
 }
 
 export function responseOver(
