@@ -2,6 +2,7 @@
 import { readCurve } from "../src/core/microphone/curve.ts";
 import { createEngine, engineAnswer } from "../src/core/microphone/engine.ts";
 import type { Microphone } from "../src/core/microphone/microphone.ts";
+import { settled } from "../src/core/microphone/rest.ts";
 import { wholeDevice } from "../truth/devices.ts";
 import { gridTo, knownShape } from "./knownShape.ts";
 import type { Repeated } from "./task.ts";
@@ -48,6 +49,33 @@ const known: Repeated = {
   },
 };
 
+/** The same about a static pressure that presses the film by a sixth of its gap in the middle: a gap of its own at each place. */
+const loaded = (i: number): Microphone => {
+  const stands = settled({ ...device(i), load: { difference: 2500 } });
+  if (!stands.ok) throw new Error(stands.problems.map(({ message }) => message).join(" "));
+  return stands.value;
+};
+
+const aboutLoad: Repeated = {
+  kind: "repeated",
+  name: "all parts about a static load: whole response of a known shape at 400 frequencies; gap, holes, cavities and vent new",
+  asked: "as fast as without",
+  make: () => {
+    const { question } = knownShape(device(0));
+    const engine = createEngine();
+    for (let k = 0; k < 2; k++) engineAnswer(engine, loaded(0), question);
+    const frequencies = gridTo(question.to, 400);
+    const rest = loaded(0);
+    return (i) => {
+      const { film, front, back } = device(i);
+      const one = { ...rest, film: { ...rest.film!, ...film, gap: rest.film!.gap * (1 + 1e-6 * i) }, front, back };
+      const { curve, route } = engineAnswer(engine, one, { ...question, tolerance: 3e-7 });
+      if (route !== "reduced" || !curve.converged) throw new Error(`By the ${route} basis, ${curve.samples} samples.`);
+      readCurve(curve, frequencies);
+    };
+  },
+};
+
 const fresh = (tolerance: number, says: string, asked: string): Repeated => ({
   kind: "repeated",
   name: `all parts: new shape, ${says}`,
@@ -68,6 +96,7 @@ const fresh = (tolerance: number, says: string, asked: string): Repeated => ({
 
 export const allParts: readonly Repeated[] = [
   known,
+  aboutLoad,
   fresh(1e-4, "first answer to 1e-4", "20 ms"),
   fresh(1e-6, "final answer to 1e-6", "80 ms"),
 ];

@@ -18,7 +18,7 @@ import {
   symmetricWork,
 } from "../numerics/complexSymmetric.ts";
 import { rowProducts } from "../numerics/rowProducts.ts";
-import { wallAdmittance } from "../parts/acoustics/perforation.ts";
+import { wallAdmittances } from "../parts/acoustics/perforation.ts";
 import type { Plate } from "../parts/diaphragm/plate.ts";
 import { type PlateScales, plateScales } from "../parts/diaphragm/shape.ts";
 import { filmCoefficients } from "../parts/film/coefficients.ts";
@@ -229,19 +229,20 @@ export function filmNumbers(
   const { relief } = film;
   const one = divide(complex(1), multiply(complex(0, scales.deflection), omega));
   const perPsi = scale(one, 4 / microphone.diaphragm.across ** 2);
-  const wall = film.backPlate && film.backPlate.kind !== "hole" ? film.backPlate : null;
   const { air } = microphone;
+  const through =
+    film.backPlate && film.backPlate.kind !== "hole" ? wallAdmittances(film.backPlate, { air, omega }) : null;
   const at = (gap: number): FilmNumbers => {
     const { psi, chi } = filmCoefficients({ gap, air, omega });
-    return numbersOf(psi, chi, wall ? wallAdmittance(wall, { air, omega, psi }) : zero);
+    return numbersOf(psi, chi, through ? through(psi) : zero);
   };
-  const numbersOf = (psi: Complex, chi: Complex, through: Complex): FilmNumbers => ({
+  const numbersOf = (psi: Complex, chi: Complex, passes: Complex): FilmNumbers => ({
     perK: multiply(psi, perPsi),
-    uniform: multiply(add(chi, through), one),
+    uniform: multiply(add(chi, passes), one),
     compression: multiply(chi, one),
     psi,
     chi,
-    through,
+    through: passes,
   });
   if (!relief) return { ...at(film.gap), pieces: noPieces };
   const { heights, shares } = relief;

@@ -32,7 +32,6 @@ import {
   evenly,
   pressPlainly,
   pressRows,
-  pressThrough,
   type ReliefSystem,
   type RowAnswers,
   reliefSystem,
@@ -455,9 +454,9 @@ export const reducedLoads = (system: ReducedSystem, omega: Complex) => ({
 
 /** D^-1 of a vector on the film's functions, without what a hole takes; overwrites and returns it. */
 function pressed({ filmRe, filmIm, relief }: ReducedSystem, vector: ComplexVector): ComplexVector {
-  const plain = { re: filmRe, im: filmIm };
-  if (relief) pressThrough(relief, plain, vector);
-  else pressPlainly(plain, vector);
+  // All functions of a reduced film feel an uneven gap.
+  if (relief) solveFactored(relief.work, vector);
+  else pressPlainly({ re: filmRe, im: filmIm }, vector);
   return vector;
 }
 

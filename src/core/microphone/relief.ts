@@ -121,16 +121,23 @@ export function setRelief(
   const size = index.length;
   re.fill(0);
   im.fill(0);
-  for (let j = 0; j < pieces.length; j++) {
+  // Two gaps at a time: their number is even.
+  for (let j = 0; j < pieces.length; j += 2) {
     const { perK: k, uniform: u } = pieces[j]!;
-    const [kRow, mRow] = [kappa[j]!, mass[j]!];
-    const [kRe, kIm, uRe, uIm] = [k.re, k.im, u.re, u.im];
+    const { perK: l, uniform: v } = pieces[j + 1]!;
+    const kRow = kappa[j]!;
+    const lRow = kappa[j + 1]!;
+    const uRow = mass[j]!;
+    const vRow = mass[j + 1]!;
     for (let a = 0; a < size; a++) {
       const end = a * size + a;
       for (let at = a * size; at <= end; at++) {
-        const [x, y] = [kRow[at]!, mRow[at]!];
-        re[at]! += kRe * x + uRe * y;
-        im[at]! += kIm * x + uIm * y;
+        const x = kRow[at]!;
+        const y = lRow[at]!;
+        const z = uRow[at]!;
+        const w = vRow[at]!;
+        re[at]! += k.re * x + l.re * y + u.re * z + v.re * w;
+        im[at]! += k.im * x + l.im * y + u.im * z + v.im * w;
       }
     }
   }

@@ -37,12 +37,17 @@ const fokTerms = [
  * film has less room than its end correction supposes, so that its mass is an upper bound.
  */
 export function perforatedWallAdmittance(given: Tone & HoleArray & { readonly psi: Complex | null }): Complex {
-  const { pitch, psi, diameter, length, ends, air, omega } = given;
+  return perforatedWall(given)(given.psi);
+}
+
+/** The same for any film over it, the holes reckoned once. */
+function perforatedWall(given: Tone & HoleArray): (psi: Complex | null) => Complex {
+  const { pitch, diameter, length, ends, air, omega } = given;
   const share = porosity(given);
   const openness = 1 / fokFunction(Math.sqrt(share));
   const through = scale(holeImpedance({ diameter, length, ends, air, omega, openness }), pitch * pitch);
   const radius = pitch / Math.sqrt(Math.PI);
-  return divide(complex(1), psi === null ? through : add(through, cellImpedance({ radius, share, psi })));
+  return (psi) => divide(complex(1), psi === null ? through : add(through, cellImpedance({ radius, share, psi })));
 }
 
 /**
@@ -73,11 +78,15 @@ export const baoK = (beta: number): number => 4 * beta ** 2 - fourth(beta) - 4 *
  * Velocity per pressure through the wall behind a film [m/(Pa s)]. One hole is no property of the wall's area: throws, because
  * `project/describe.ts` refuses it.
  */
-export function wallAdmittance(plate: BackPlate, tone: Tone & { readonly psi: Complex | null }): Complex {
-  if (plate.kind === "admittance") return complex(plate.admittance);
+export const wallAdmittance = (plate: BackPlate, tone: Tone & { readonly psi: Complex | null }): Complex =>
+  wallAdmittances(plate, tone)(tone.psi);
+
+/** The same at one frequency for the flow coefficient of any gap. */
+export function wallAdmittances(plate: BackPlate, { air, omega }: Tone): (psi: Complex | null) => Complex {
+  if (plate.kind === "admittance") return () => complex(plate.admittance);
   if (plate.kind === "holes") {
     const { diameter, pitch, length, ends } = plate.holes;
-    return perforatedWallAdmittance({ diameter, pitch, length, ends, air: tone.air, omega: tone.omega, psi: tone.psi });
+    return perforatedWall({ diameter, pitch, length, ends, air, omega });
   }
   throw new Error("One hole in the wall has no admittance per area.");
 }
