@@ -34,6 +34,77 @@ export async function readShelf(name: string): Promise<Outcome<{ readonly id: st
   }
 }
 
+/**
+ * The bytes of a record that the library keeps with a project on the shelf, by the name of its file.
+ *
+ * Problems: those of `readShelf`, `no-such-record`, `record-damaged`.
+ */
+export async function readShelfRecord(project: string, name: string): Promise<Outcome<Uint8Array>> {
+  const kept = await readShelf(project);
+  if (!kept.ok) return kept;
+  const { openLibrary } = await import("../store/open.ts");
+  const { readProject } = await import("../store/library.ts");
+  const { readRecord } = await import("../store/records.ts");
+  const library = await openLibrary(folderInUse());
+  if (!library.ok) return library;
+  try {
+    const stored = await readProject(library.value, kept.value.id);
+    if (!stored.ok) return stored;
+    const row = stored.value.records.filter((record) => record.name === name).at(-1);
+    if (row === undefined)
+      return refuse({
+        code: "no-such-record",
+        path: [],
+        message: `The library keeps no file ${name} with ${project}; it has ${stored.value.records.map((record) => record.name).join(", ") || "none"}. Needed: one of them.`,
+      });
+    const record = await readRecord(library.value, row.id);
+    return record.ok ? answer(record.value.bytes) : record;
+  } finally {
+    await library.value.close();
+  }
+}
+
+/** A new state of a project on the shelf, with the records that it names. Problems: those of `readShelf`, `addRecord` and `saveState`, `saved-beside`. */
+export async function changeOnShelf(
+  project: string,
+  {
+    text,
+    says,
+    records,
+  }: {
+    readonly text: string;
+    readonly says: string;
+    readonly records: readonly { readonly name: string; readonly bytes: Uint8Array }[];
+  },
+): Promise<Outcome<null>> {
+  const kept = await readShelf(project);
+  if (!kept.ok) return kept;
+  const { openLibrary } = await import("../store/open.ts");
+  const { readProject, saveState } = await import("../store/library.ts");
+  const { addRecord } = await import("../store/records.ts");
+  const library = await openLibrary(folderInUse());
+  if (!library.ok) return library;
+  try {
+    const { id } = kept.value;
+    const before = await readProject(library.value, id);
+    if (!before.ok) return before;
+    for (const record of records) {
+      const added = await addRecord(library.value, id, record);
+      if (!added.ok) return added;
+    }
+    const saved = await saveState(library.value, id, { base: before.value.state, text, says });
+    if (!saved.ok) return saved;
+    if (!saved.value.conflict) return answer(null);
+    return refuse({
+      code: "saved-beside",
+      path: [],
+      message: `${project} was saved by somebody else meanwhile: this reading is kept beside it as state ${saved.value.state}. Choose one of them on the Shelf.`,
+    });
+  } finally {
+    await library.value.close();
+  }
+}
+
 /** Adds a project to the shelf; answers its id. Problems: `no-title`, those of `addProject`. */
 export async function addToShelf(name: string, text: string): Promise<Outcome<{ readonly id: string }>> {
   const { openLibrary } = await import("../store/open.ts");

@@ -91,7 +91,14 @@ export {
 export { type ExplainedFit, type FitQuestion, fitRecord } from "./tasks/fit/fitRecord.ts";
 export { fitTable, kindOf, remarksOfTable } from "./tasks/fit/fitTable.ts";
 export { againstKept, intoProject, type NewReading, readingsOf } from "./tasks/fit/intoProject.ts";
-export { type ProjectRecord, recordByFile, recordIds, recordOf } from "./tasks/fit/projectRecord.ts";
+export {
+  type ProjectRecord,
+  recordByFile,
+  recordIds,
+  recordOf,
+  type ToldOptions,
+  toldKeys,
+} from "./tasks/fit/projectRecord.ts";
 export {
   type RecordAnswer,
   type RecordFile,

@@ -6,7 +6,8 @@ import type { KindName } from "../../quantity/kinds.ts";
 import { readQuantity } from "../../quantity/read.ts";
 import type { ReadValue } from "../../reading/reading.ts";
 import type { Recipe } from "../../record/recipe.ts";
-import type { Reading } from "./fitKinds.ts";
+import type { BesideName, Reading } from "./fitKinds.ts";
+import type { ToldOptions } from "./projectRecord.ts";
 
 export interface NewReading {
   /** Name or id of the specimen; made where there is none. */
@@ -19,6 +20,10 @@ export interface NewReading {
   /** Part that was told, as the project writes it. */
   readonly use?: { readonly from?: string; readonly to?: string };
   readonly calibration?: string;
+  /** Further files that the fit took, beside the project. */
+  readonly beside?: { readonly [K in BesideName]?: string };
+  /** What the fit was told, as it was typed. */
+  readonly told?: ToldOptions;
   readonly excitation?: string;
   readonly reading: Reading;
 }
@@ -71,7 +76,7 @@ export function intoProject(project: Project, given: NewReading): Outcome<Projec
 }
 
 function recordOf(given: NewReading, id: string) {
-  const { file, sha256, kind, recipe, use, calibration, excitation, reading } = given;
+  const { file, sha256, kind, recipe, use, calibration, beside = {}, told = {}, excitation, reading } = given;
   return {
     id,
     kind,
@@ -80,6 +85,8 @@ function recordOf(given: NewReading, id: string) {
     ...(excitation !== undefined && { conditions: { excitation } }),
     recipe: { ...recipe, ...(use && { use }) },
     ...(calibration !== undefined && { calibration }),
+    ...(Object.keys(beside).length > 0 && { beside }),
+    ...(Object.keys(told).length > 0 && { fit: told }),
     readings: readingsOf(reading),
   };
 }

@@ -4,7 +4,24 @@ import type { Project } from "../../project/load.ts";
 import type { KindName } from "../../quantity/kinds.ts";
 import { readQuantity } from "../../quantity/read.ts";
 import { type ColumnMeaning, columnMeanings, type Recipe } from "../../record/recipe.ts";
-import { type FitKind, type FitOptions, fitKinds } from "./fitKinds.ts";
+import { type BesideName, besideNames, type FitKind, type FitOptions, fitKinds, only } from "./fitKinds.ts";
+
+/** What a project keeps of the options of a fit, as they are typed. */
+export const toldKeys = [
+  "level",
+  "reference",
+  "coupler",
+  "ambient",
+  "lightShare",
+  "near",
+  "gate",
+  "at",
+  "formula",
+  "start",
+] as const;
+export type ToldOptions = { readonly [K in (typeof toldKeys)[number]]?: string } & {
+  readonly line?: readonly string[];
+};
 
 export interface ProjectRecord {
   /** "a3/r1". */
@@ -12,6 +29,10 @@ export interface ProjectRecord {
   readonly file: string;
   readonly recipe: Recipe | undefined;
   readonly options: FitOptions;
+  /** What else the fit is told, as it is typed: { level: "94 dB" }. */
+  readonly told: ToldOptions;
+  /** Files of further records that it takes, beside the project. */
+  readonly beside: readonly (readonly [BesideName, string])[];
   /** Sound pressure of the tone, root mean square [Pa]; null where it is not named. */
   readonly excitation: number | null;
   /** Parts of the microphone that were otherwise when it was taken, as the project writes them. */
@@ -57,6 +78,11 @@ export function recordOf(project: Project, id: string | null): Outcome<ProjectRe
       file: record.file,
       recipe: recipeOf(record.recipe),
       options,
+      told: only<ToldOptions>(record.fit ?? {}),
+      beside: besideNames.flatMap((name) => {
+        const file = record.beside?.[name];
+        return file === undefined ? [] : [[name, file] as const];
+      }),
       excitation: pressure ?? null,
       conditions: record.conditions ?? null,
       readings: record.readings ?? {},
