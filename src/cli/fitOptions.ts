@@ -29,6 +29,7 @@ export interface FitCommandOptions {
   readonly dataset?: string;
   readonly channel?: string;
   readonly use?: string;
+  readonly during?: string;
   readonly modes?: string;
   readonly near?: string;
   readonly width?: string;
@@ -92,7 +93,8 @@ export function readFitOptions(given: FitCommandOptions): Outcome<AskedFit> {
     wrong("--decimal", given.decimal, '"." or ","');
   const columns = read("--columns", given.columns, readColumns);
   read("--sampling", given.sampling, quantity("frequency"));
-  const part = given.use === undefined ? null : readPart(given.use, wrong);
+  const part = given.use === undefined ? null : readPart(given.use, "--use", wrong);
+  const during = given.during === undefined ? null : readPart(given.during, "--during", wrong);
   const curve = given.curve === undefined || given.curve === "free" ? given.curve : readEnds(given.curve, taken, wrong);
   const channel = whole("--channel", given.channel);
   const ambient = read("--ambient", given.ambient, quantity("pressure"));
@@ -128,6 +130,8 @@ export function readFitOptions(given: FitCommandOptions): Outcome<AskedFit> {
     start: read("--start", given.start, readStart),
     from: part?.ends[0],
     to: part?.ends[1],
+    since: during?.ends[0],
+    until: during?.ends[1],
   };
   const recipe = {
     columns,
@@ -152,15 +156,16 @@ type Wrong = (option: string, found: string, needed: string) => void;
 type Taken = <T>(option: string, outcome: Outcome<T>) => T | undefined;
 
 /** "1 ms to 9 ms", "500 Hz to 2 kHz". */
-function readPart(text: string, wrong: Wrong) {
+function readPart(text: string, option: "--use" | "--during", wrong: Wrong) {
   const [from = "", to = "", ...more] = text.split(/\s*(?:\bto\b|\.\.|;)\s*/);
   const ends = [from, to].map((end) => {
-    const read = (["time", "frequency", "length", "number"] as const).map((kind) => readQuantity(end, kind, ["--use"]));
+    const kinds = option === "--use" ? (["time", "frequency", "length", "number"] as const) : (["time"] as const);
+    const read = kinds.map((kind) => readQuantity(end, kind, [option]));
     const good = read.find(({ ok }) => ok);
     return good?.ok ? good.value : undefined;
   });
   if (more.length > 0 || ends.some((end) => end === undefined))
-    wrong("--use", text, 'a part of the axis, such as "1 ms to 9 ms" or "15 kHz to 22 kHz"');
+    wrong(option, text, 'a part of the axis, such as "1 ms to 9 ms" or, of --use, "15 kHz to 22 kHz"');
   return { ends, typed: { from, to } };
 }
 

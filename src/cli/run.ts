@@ -176,6 +176,7 @@ function commandLine(done: (result: Status) => void): Command {
     .option("--skip-lines <count>", words.fit.skipLines)
     .option("--channel <column>", words.fit.channel)
     .option("--use <part>", words.fit.use)
+    .option("--during <part>", words.fit.during)
     .option("--modes <count>", words.fit.modes)
     .option("--near <frequency>", words.fit.near)
     .option("--width <frequency>", words.fit.width)

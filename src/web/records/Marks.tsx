@@ -1,26 +1,38 @@
-/** The part of a record that is used, between two lines over its picture: dragged, or stepped with the arrow keys. */
+/** The part that is used, between two lines over a picture: dragged, or stepped with the arrow keys. */
 import { createSignal, type JSX, Show } from "solid-js";
-import { formatQuantity, type RecordAnswer } from "../../core/index.ts";
+import { formatQuantity } from "../../core/index.ts";
 import type { Figure } from "../../figure/curveFigure.ts";
 import { recordsWords as words } from "../../words/en/records.ts";
 import { changed, type LaidRecord } from "./table.ts";
 
 type End = "from" | "to";
 
+/** Which options the two lines set: the part that a fit uses, or the time that a response is taken from. */
+export type Marked = Readonly<Record<End, "from" | "to" | "since" | "until">>;
+export const markedUse: Marked = { from: "from", to: "to" };
+export const markedTime: Marked = { from: "since", to: "until" };
+
 export function Marks(props: {
   readonly record: LaidRecord;
-  readonly picture: NonNullable<RecordAnswer["picture"]>;
+  readonly marked: Marked;
+  readonly axis: "time" | "frequency";
+  /** Places of the points, ascending. */
+  readonly x: readonly number[];
+  /** What the fit chose where nothing was told. */
+  readonly found: Readonly<Record<End, number>> | null;
   readonly figure: Figure;
 }): JSX.Element {
   /** Where a hand holds a line. */
   const [held, setHeld] = createSignal<{ readonly end: End; readonly value: number } | null>(null);
   const ends = () => {
-    const { x } = props.picture;
-    return { from: x[0] ?? 0, to: x.at(-1) ?? 1 };
+    const { x } = props;
+    return { from: Math.min(x[0] ?? 0, x.at(-1) ?? 1), to: Math.max(x[0] ?? 0, x.at(-1) ?? 1) };
   };
   const value = (end: End) => {
     const now = held();
-    return now?.end === end ? now.value : (props.record.options[end] ?? ends()[end]);
+    return now?.end === end
+      ? now.value
+      : (props.record.options[props.marked[end]] ?? props.found?.[end] ?? ends()[end]);
   };
   /** Inside the record, and the two never past each other. */
   const inside = (end: End, wanted: number) => {
@@ -32,16 +44,19 @@ export function Marks(props: {
   };
   function set(end: End, wanted: number): void {
     const settled = inside(end, wanted);
-    const whole = settled === ends()[end];
-    const { [end]: _, ...rest } = props.record.options;
-    changed(props.record.id, { options: whole ? rest : { ...rest, [end]: settled } });
+    // At the end of the record nothing is told; but of what a fit chose, its own end is another one.
+    const whole = settled === ends()[end] && props.found === null;
+    const key = props.marked[end];
+    const other = end === "from" ? "to" : "from";
+    const kept = props.found === null ? {} : { [props.marked[other]]: value(other) };
+    const { [key]: _, ...rest } = props.record.options;
+    changed(props.record.id, { options: whole ? rest : { ...kept, ...rest, [key]: settled } });
   }
   const place = (end: End) => {
     const { left, right } = props.figure.frame;
     return Math.min(Math.max(props.figure.xScale.place(value(end)), left), right);
   };
-  const kind = () => (props.picture.axis === "frequency" ? "frequency" : "time");
-  const said = (end: End) => formatQuantity(value(end), kind(), { digits: 5 });
+  const said = (end: End) => formatQuantity(value(end), props.axis, { digits: 5 });
 
   function key(end: End, event: KeyboardEvent): void {
     const { from, to } = ends();

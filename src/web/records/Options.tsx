@@ -55,7 +55,7 @@ export function Options(props: {
   );
   const quantity = (
     label: string,
-    key: "from" | "to" | "near" | "gate" | "pressure",
+    key: "from" | "to" | "since" | "until" | "near" | "gate" | "pressure",
     as: KindName,
     placeholder: string,
   ) => (
@@ -76,7 +76,9 @@ export function Options(props: {
             data-option="kind"
             onChange={(event) => {
               const chosen = event.currentTarget.value;
-              props.option({ kind: chosen === "" ? undefined : (chosen as FitKind) });
+              // What was told of the axis belongs to the kind that was.
+              const part = { from: undefined, to: undefined, since: undefined, until: undefined };
+              props.option({ ...part, kind: chosen === "" ? undefined : (chosen as FitKind) });
             }}
           >
             <option value="">{words.byColumns}</option>
@@ -89,7 +91,11 @@ export function Options(props: {
             </For>
           </select>
         </label>
-        <Show when={!is("scan", "power-law", "bias-sweep", "statistics")}>
+        <Show when={is("noise", "sweep", "tones")}>
+          {quantity(words.since, "since", "time", words.wholeRecord)}
+          {quantity(words.until, "until", "time", "")}
+        </Show>
+        <Show when={!is("scan", "curve", "power-law", "bias-sweep", "statistics")}>
           {quantity(is("null") ? words.bandFrom : words.from, "from", axisKind(), words.whole)}
           {quantity(words.to, "to", axisKind(), "")}
         </Show>

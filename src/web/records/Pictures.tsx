@@ -8,50 +8,121 @@ import { recordsWords as words } from "../../words/en/records.ts";
 import { Chart } from "../bench/Chart.tsx";
 import { ChartTable } from "../bench/ChartTable.tsx";
 import { Panel } from "../shell/PageFrame.tsx";
-import { Marks } from "./Marks.tsx";
+import { type Marked, Marks, markedTime, markedUse } from "./Marks.tsx";
 import type { LaidRecord } from "./table.ts";
 
 const height = (width: number) => Math.round(Math.max(200, Math.min(320, width / 2.6)));
 
+type Shown = Parameters<typeof recordFigure>[0];
+
+/** A chart with its table; `over` lies on it. */
+function Plot(props: {
+  readonly name: string;
+  readonly axis: Shown["axis"];
+  readonly title: string;
+  readonly curves: Shown["curves"];
+  /** Index of the curve that the table holds. */
+  readonly tabled?: number;
+  readonly over?: ((figure: () => Figure) => JSX.Element) | undefined;
+}): JSX.Element {
+  return (
+    <>
+      <Chart
+        name={props.name}
+        draw={(room) =>
+          recordFigure(
+            { axis: props.axis, title: props.title, description: props.name, curves: props.curves },
+            { ...room, height: height(room.width), colors: pageColors },
+          )
+        }
+        live={null}
+        say={sayRecord(props.axis)}
+        {...(props.over && { over: props.over })}
+      />
+      <ChartTable
+        caption={props.name}
+        columns={recordTable(props.axis, props.title, props.curves[props.tabled ?? 0] ?? { x: [], y: [] })}
+      />
+    </>
+  );
+}
+
+/** The file as it is; where its axis is that of a part that can be told, with the two marks on it. */
 export function Picture(props: {
   readonly record: LaidRecord;
   /** What its columns make of it. */
   readonly kind: FitKind | null;
   readonly picture: NonNullable<RecordAnswer["picture"]>;
 }): JSX.Element {
-  const title = () => words.output(props.picture.unit);
-  /** Where the part that is used lies on the picture's own axis. */
-  const marked = () => {
+  const marked = (): Marked | null => {
     const kind = props.record.options.kind ?? props.kind;
-    return props.picture.axis === "time"
-      ? kind === "ring-down" || kind === "sensitivity"
-      : props.picture.axis === "frequency" && kind === "response";
+    const { axis } = props.picture;
+    if (axis === "frequency") return kind === "response" ? markedUse : null;
+    if (axis !== "time") return null;
+    if (kind === "ring-down" || kind === "sensitivity") return markedUse;
+    return kind === "noise" || kind === "sweep" || kind === "tones" ? markedTime : null;
   };
+  const marks = (keys: Marked) => (figure: () => Figure) => (
+    <Marks
+      record={props.record}
+      marked={keys}
+      axis={props.picture.axis === "frequency" ? "frequency" : "time"}
+      x={props.picture.x}
+      found={null}
+      figure={figure()}
+    />
+  );
   return (
     <Panel title={words.record} aside={words.recordHint} class="picture">
-      <Chart
-        name={words.recordChart}
-        draw={(room) =>
-          recordFigure(
-            {
-              axis: props.picture.axis,
-              title: title(),
-              description: words.recordChart,
-              curves: [{ name: "", ...props.picture }],
-            },
-            { ...room, height: height(room.width), colors: pageColors },
-          )
-        }
-        live={null}
-        say={sayRecord(props.picture.axis)}
-        {...(marked() && {
-          over: (figure: () => Figure) => <Marks record={props.record} picture={props.picture} figure={figure()} />,
-        })}
-      />
-      <Show when={marked()}>
-        <p class="aside">{words.markHint}</p>
+      <Show when={marked()} keyed fallback={<Whole picture={props.picture} over={undefined} />}>
+        {(keys) => (
+          <>
+            <Whole picture={props.picture} over={marks(keys)} />
+            <p class="aside">{keys === markedTime ? words.markTimeHint : words.markHint}</p>
+          </>
+        )}
       </Show>
-      <ChartTable caption={words.record} columns={recordTable(props.picture.axis, title(), props.picture)} />
+    </Panel>
+  );
+}
+
+const Whole = (props: {
+  readonly picture: NonNullable<RecordAnswer["picture"]>;
+  readonly over: ((figure: () => Figure) => JSX.Element) | undefined;
+}): JSX.Element => (
+  <Plot
+    name={words.recordChart}
+    axis={props.picture.axis}
+    title={words.output(props.picture.unit)}
+    curves={[{ name: "", x: props.picture.x, y: props.picture.y }]}
+    over={props.over}
+  />
+);
+
+/** The whole response that noise, a sweep or stepped tones gave, with the part that was fitted between the marks. */
+export function ResponsePicture(props: {
+  readonly record: LaidRecord;
+  readonly response: NonNullable<RecordAnswer["response"]>;
+}): JSX.Element {
+  return (
+    <Panel title={words.response} aside={words.responseHint} class="response-picture">
+      <Plot
+        name={words.responseChart}
+        axis="frequency"
+        title={words.magnitude}
+        curves={[{ name: "", x: props.response.x, y: props.response.y }]}
+        over={(figure) => (
+          <Marks
+            record={props.record}
+            marked={markedUse}
+            axis="frequency"
+            x={props.response.x}
+            found={props.response.used}
+            figure={figure()}
+          />
+        )}
+      />
+      <p class="aside">{words.markHint}</p>
     </Panel>
   );
 }
@@ -63,47 +134,23 @@ export function FitPictures(props: { readonly fit: ShownFit }): JSX.Element {
   return (
     <div class="pair">
       <div>
-        <Chart
+        <Plot
           name={words.fitChart}
-          draw={(room) =>
-            recordFigure(
-              {
-                axis: props.fit.axis,
-                title: title(),
-                description: words.fitChart,
-                curves: [
-                  { name: names().model, ...props.fit.model },
-                  { name: names().measured, ...props.fit.measured },
-                ],
-              },
-              { ...room, height: height(room.width), colors: pageColors },
-            )
-          }
-          live={null}
-          say={sayRecord(props.fit.axis)}
+          axis={props.fit.axis}
+          title={title()}
+          curves={[
+            { name: names().model, ...props.fit.model },
+            { name: names().measured, ...props.fit.measured },
+          ]}
+          tabled={1}
         />
-        <ChartTable caption={words.fitChart} columns={recordTable(props.fit.axis, title(), props.fit.measured)} />
       </div>
       <div>
-        <Chart
+        <Plot
           name={words.residualChart}
-          draw={(room) =>
-            recordFigure(
-              {
-                axis: props.fit.axis,
-                title: words.residuals,
-                description: words.residualChart,
-                curves: [{ name: "", ...props.fit.residuals }],
-              },
-              { ...room, height: height(room.width), colors: pageColors },
-            )
-          }
-          live={null}
-          say={sayRecord(props.fit.axis)}
-        />
-        <ChartTable
-          caption={words.residualChart}
-          columns={recordTable(props.fit.axis, words.residuals, props.fit.residuals)}
+          axis={props.fit.axis}
+          title={words.residuals}
+          curves={[{ name: "", ...props.fit.residuals }]}
         />
       </div>
     </div>

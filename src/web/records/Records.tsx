@@ -10,7 +10,7 @@ import { Budget } from "./Budget.tsx";
 import { FitPanel } from "./FitPanel.tsx";
 import { IntoSpecimen } from "./IntoSpecimen.tsx";
 import { Overlay } from "./Overlay.tsx";
-import { Picture } from "./Pictures.tsx";
+import { Picture, ResponsePicture } from "./Pictures.tsx";
 import { simulatedFile } from "./simulated.ts";
 import { besideFiles, chosen, chosenId, lay, records, setChosenId, setState, stateOf, takeAway } from "./table.ts";
 import { UnderstoodPanel } from "./UnderstoodPanel.tsx";
@@ -56,6 +56,9 @@ export function Records(): JSX.Element {
               <FitPanel record={chosen()!} answer={shown()} />
               <Show when={shown().picture}>
                 {(picture) => <Picture record={chosen()!} kind={shown().understood.fitKind} picture={picture()} />}
+              </Show>
+              <Show when={shown().response}>
+                {(response) => <ResponsePicture record={chosen()!} response={response()} />}
               </Show>
               <Show when={shown().fit}>
                 {(found) => (

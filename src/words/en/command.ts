@@ -62,6 +62,7 @@ What varies stands under "tolerances", and in the ranges of the brief's site. Ct
     skipLines: "lines before the numbers",
     channel: "column with the output, counted from 1",
     use: 'part to fit: "1 ms to 9 ms", "15 kHz to 22 kHz"',
+    during: 'time that the response of noise, a sweep or tones is taken from, such as "0.2 s to 3 s"',
     modes: "number of modes or sections; as the record demands where absent",
     near: 'about where the resonance lies: "18 kHz"',
     curve:
@@ -84,7 +85,7 @@ What varies stands under "tolerances", and in the ranges of the brief's site. Ct
     throughZero: "a plane without its constant",
     formula: 'model to fit, "y = b1*(1 - exp(-b2*x))"; x, x1, x2 … are the columns beside y',
     start: 'where the parameters begin: "b1=500, b2=1e-4"',
-    into: "project file to write the reading into (with --specimen)",
+    into: "project file, or shelf:TITLE, to write the reading into (with --specimen)",
     specimen: "specimen of that project; made where there is none",
     footer: `
 A question that the file leaves open and that would change the result (the unit of the time, the decimal sign) is asked:

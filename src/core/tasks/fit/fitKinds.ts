@@ -52,6 +52,9 @@ export interface FitOptions {
   /** Part to use: seconds, hertz or meters, as the axis. */
   readonly from?: number;
   readonly to?: number;
+  /** Part of a record of noise, a sweep or stepped tones that the response is taken from [s]; `from` and `to` are hertz there. */
+  readonly since?: number;
+  readonly until?: number;
   readonly modes?: number;
   /** About where the resonance, or the tone, lies [Hz]. */
   readonly near?: number;

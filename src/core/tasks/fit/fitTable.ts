@@ -27,7 +27,9 @@ export function fitTable(table: RecordTable, options: FitOptions = {}): Outcome<
       path: ["kind"],
       message: `Columns found: ${named(table)}; they fit no kind of record. Name the kind: ${fitKinds.join(", ")}.`,
     });
-  const fitted = byKind[kind](partOfTable(table, options.from, options.to), options);
+  // What is told of the axis is a time only where the axis is one.
+  const timed = kind === "ring-down" || kind === "sensitivity";
+  const fitted = byKind[kind](timed ? partOfTable(table, options.from, options.to) : table, options);
   if (!fitted.ok) return fitted;
   const questions = plainKinds.has(kind) ? [] : table.questions;
   return answer({ response: null, readAs: table, ...fitted.value, questions }, fitted.remarks);

@@ -7,10 +7,14 @@ import type { RecordColumn, RecordTable } from "../../record/table.ts";
 import { inSi } from "../../record/units.ts";
 import type { FitOptions, Part } from "./fitKinds.ts";
 import { fittedResponse } from "./ofTone.ts";
+import { duringTable } from "./partOfTable.ts";
 import { columnOf, named } from "./signal.ts";
 
-/** `referenceSensitivity` makes it output per pascal. Problems: `no-output`, `no-time`, the record's faults, those of the fits. */
-export function ofExcitation(table: RecordTable, options: FitOptions, how: "noise" | "sweep" | "tones"): Outcome<Part> {
+/** `referenceSensitivity` makes it output per pascal. Problems: `no-output`, `no-time`, `part-too-short`, the record's faults, those of the fits. */
+export function ofExcitation(whole: RecordTable, options: FitOptions, how: "noise" | "sweep" | "tones"): Outcome<Part> {
+  const part = duringTable(whole, options.since, options.until);
+  if (!part.ok) return part;
+  const table = part.value;
   const pair = columnPair(table, options.channel);
   if (!pair.ok) return pair;
   if (table.faults.length > 0) return refuse(...table.faults);
@@ -27,17 +31,17 @@ export function ofExcitation(table: RecordTable, options: FitOptions, how: "nois
   if (!found.ok) return found;
   const response = perPascal(found.value, options.referenceSensitivity);
   const told = options.from !== undefined || options.to !== undefined;
-  const part = told ? null : aroundPeak(response, options.near);
-  const fitted = fittedResponse(response, part === null ? options : { ...options, ...part });
+  const around = told ? null : aroundPeak(response, options.near);
+  const fitted = fittedResponse(response, around === null ? options : { ...options, ...around });
   if (!fitted.ok) return fitted;
   const chosen: Problem[] =
-    part === null
+    around === null
       ? []
       : [
           {
             code: "part-chosen",
             path: ["use"],
-            message: `The fit uses ${part.from.toPrecision(4)} to ${part.to.toPrecision(4)} Hz, around the highest peak whose coherence is good; another part can be told.`,
+            message: `The fit uses ${around.from.toPrecision(4)} to ${around.to.toPrecision(4)} Hz, around the highest peak whose coherence is good; another part can be told.`,
           },
         ];
   return answer({ ...fitted.value, response }, [...found.remarks, ...chosen, ...fitted.remarks]);

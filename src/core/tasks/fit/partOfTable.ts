@@ -1,4 +1,6 @@
 /** The rows between two times, with a time base of their own: what lies beside a fault is a record too. */
+
+import { answer, type Outcome, refuse } from "../../problem.ts";
 import type { RecordTable } from "../../record/table.ts";
 import { timeBaseOf } from "../../record/timeBase.ts";
 import { inSi } from "../../record/units.ts";
@@ -33,4 +35,41 @@ export function partOfTable(table: RecordTable, from: number | undefined, to: nu
     faults: problems,
     lines,
   };
+}
+
+/** Least samples of a part that says anything. */
+const fewest = 16;
+
+/** The rows from `since` to `until` [s]. Problem: `part-too-short`. */
+export function duringTable(
+  table: RecordTable,
+  since = Number.NEGATIVE_INFINITY,
+  until = Number.POSITIVE_INFINITY,
+): Outcome<RecordTable> {
+  const { time } = table;
+  if (time === null || (since === Number.NEGATIVE_INFINITY && until === Number.POSITIVE_INFINITY)) return answer(table);
+  const times = columnOf(table, "time");
+  const seconds = times === undefined || time.rounded ? null : inSi(times);
+  const at = (row: number) => seconds?.[row] ?? time.start + row * time.step;
+  let [first, last] = [0, table.rows];
+  while (first < last && at(first) < since) first += 1;
+  while (last > first && at(last - 1) > until) last -= 1;
+  if (last - first < fewest)
+    return refuse({
+      code: "part-too-short",
+      path: ["use"],
+      message: `The part that was marked holds ${last - first} samples; needed: ${fewest} or more.`,
+    });
+  const { base, problems } =
+    seconds === null
+      ? { base: { ...time, start: at(first) }, problems: table.faults }
+      : timeBaseOf(seconds.slice(first, last), (row) => table.lines?.[first + row] ?? first + row + 1);
+  return answer({
+    ...table,
+    rows: last - first,
+    columns: table.columns.map((column) => ({ ...column, values: column.values.slice(first, last) })),
+    time: base,
+    faults: problems,
+    lines: table.lines?.slice(first, last) ?? null,
+  });
 }

@@ -10,7 +10,7 @@ import type { Question, RecordTable } from "../../record/table.ts";
 import type { Progress } from "../../record/tableRows.ts";
 import { inSi } from "../../record/units.ts";
 import type { Explanation } from "./explain.ts";
-import type { BesideName, FitCurve, FitKind, FitOptions, Reading } from "./fitKinds.ts";
+import type { BesideName, FitCurve, FitKind, FitOptions, FittedRecord, Reading } from "./fitKinds.ts";
 import { fitRecord } from "./fitRecord.ts";
 import { kindOf, remarksOfTable } from "./fitTable.ts";
 import { againstKept } from "./intoProject.ts";
@@ -63,6 +63,8 @@ export interface RecordAnswer {
   readonly understood: Understood;
   /** The whole record, in SI along its axis; null: nothing to draw. */
   readonly picture: (Drawn & { readonly axis: FitCurve["axis"]; readonly unit: string }) | null;
+  /** The whole response that noise, a sweep or stepped tones gave, and the part of it that was fitted [Hz]. */
+  readonly response: (Drawn & { readonly used: { readonly from: number; readonly to: number } }) | null;
   readonly fit: ShownFit | null;
   /** Why there is no fit. */
   readonly problems: readonly Problem[];
@@ -118,12 +120,14 @@ export function* readAndFit(
   });
   const understood = understoodOf(table.value);
   const shown = { understood, picture: pictureOf(table.value, options.channel) };
-  if (!fitted.ok) return answer({ ...shown, fit: null, problems: fitted.problems, remarks: table.remarks });
+  if (!fitted.ok)
+    return answer({ ...shown, response: null, fit: null, problems: fitted.problems, remarks: table.remarks });
   const { reading, curve, explanation } = fitted.value;
   return answer({
     ...shown,
     // A project makes readings over several specimens a matter of its own curve.
     ...(reading.kind === "curve" && { understood: { ...understood, fitKind: reading.kind } }),
+    response: drawnResponse(fitted.value),
     fit: { reading: withoutArrays(reading), axis: curve.axis, unit: curve.unit, ...drawnFit(curve), explanation },
     problems: [],
     remarks: [
@@ -240,6 +244,15 @@ function drawnFit({ x, measured, model }: FitCurve): Pick<ShownFit, "measured" |
     model: drawn(decimated(model, stretches), model),
     residuals: drawn(decimated(rest, stretches), rest),
   };
+}
+
+function drawnResponse({ response, reading }: FittedRecord): RecordAnswer["response"] {
+  if (response === null || !("used" in reading)) return null;
+  const { frequency, re, im } = response;
+  const size = re.map((value, i) => Math.hypot(value, im[i]!));
+  const kept = Array.from(decimated(size, stretches)).filter((i) => Number.isFinite(size[i]!));
+  const { from, to } = reading.used;
+  return { x: kept.map((i) => frequency[i]!), y: kept.map((i) => size[i]!), used: { from, to } };
 }
 
 /** The model stands in the picture; a message to a page needs it no second time. */
