@@ -9,15 +9,15 @@ export interface HeadingRows {
 }
 
 /**
- * The last lines of the head that have a cell for each column. Where spaces part the cells any line of words may have as many:
- * then only the lines right above the numbers count, with blank lines and rules between them.
+ * The last lines of the head that have a cell for each column. Where spaces part the cells, or there is one
+ * column only, any line of words may have as many: then only the lines right above the numbers count, with blank lines and rules between them.
  */
 export function headingRows(head: readonly string[], layout: Layout): HeadingRows {
   const rows = head.map((text) => cellsOfHeading(text, layout));
   const fits = (cells: readonly string[]) =>
     cells.length === layout.columns && cells.some((cell) => cell !== "") && !isSetting(cells, layout);
   let near = rows.flatMap((cells, i) => (isRule(head[i]!) ? [] : [cells]));
-  if (layout.separator === "space") {
+  if (layout.separator === "space" || layout.columns === 1) {
     const last = near.slice(-2);
     near = last.length === 2 && fits(last[1]!) ? last : last.slice(-1);
   }
@@ -51,3 +51,13 @@ const isRule = (text: string): boolean => /^[\s\-=_*+|]*$/.test(text);
 /** "fs = 96000 Hz" on a line of its own, or "Record length;1000", names no column. */
 const isSetting = (cells: readonly string[], layout: Layout): boolean =>
   (cells.length === 1 && /[=:]/.test(cells[0]!)) || (cells.length === 2 && isNumber(cells[1]!, layout));
+
+/** Unit that a line of the head names for all: "Unit: V", "Vertical Units,mV"; null where none does. */
+export function unitInHead(head: readonly string[]): string | null {
+  for (const text of head) {
+    const said = /\b(?:vertical |y )?(?:units?|einheit)\s*[:=,;\t]\s*"?([^\s,;"]+)/i.exec(text)?.[1];
+    const unit = said === undefined ? null : unitAlone(said);
+    if (unit !== null) return unit;
+  }
+  return null;
+}

@@ -40,6 +40,8 @@ export function unitAlone(text: string): string | null {
     .trim();
   if (bare === "") return null;
   const word = unitWords[bare.toLowerCase()];
+  // "dB re 1 V/Pa", "dBFS": a level, whatever it refers to.
+  if (/^dB(\b|[A-Z])/.test(bare)) return "dB";
   // Capital letters tell mHz from MHz: only words and lower-case slips are looked up.
   if (isUnit(bare)) return bare;
   return word ?? null;
@@ -60,11 +62,13 @@ export function unitInHeading(heading: string): string | null {
     const unit = found === undefined ? null : unitAlone(found);
     if (unit !== null) return unit;
   }
-  return null;
+  // "volts", "seconds": a word that is nothing but a unit.
+  return unitWords[heading.trim().toLowerCase()] ?? null;
 }
 
 /** In order: the first that fits says what the column is. */
 const words: readonly (readonly [RegExp, ColumnMeaning])[] = [
+  [/^ *(samples?|index|no|nr|row|points?|count)( *(no|nr|number|index))? *#? *$/, "skip"],
   [/^ *y *$/, "y"],
   [/^ *x\d+ *$/, "x"],
   [/\bdark\b|blocked|light off/, "dark"],
@@ -96,7 +100,7 @@ const words: readonly (readonly [RegExp, ColumnMeaning])[] = [
   [/wavelength|\blambda\b/, "wavelength"],
   [/specimen|\bgroup\b/, "group"],
   [/level|gain|\bdb\b|pegel/, "level"],
-  [/magn|ampl|\babs\b|\bmod/, "magnitude"],
+  [/magn|\bampl|\babs\b|\bmod/, "magnitude"],
   [
     /out|ch(annel)?[ _]?\d|\bch\b|volt|signal|kanal|trace|\bu\b|\bv\b|left|right|detector|diode|response|sensor/,
     "output",
@@ -105,7 +109,9 @@ const words: readonly (readonly [RegExp, ColumnMeaning])[] = [
 
 /** What a heading means by its words; null where they say nothing. */
 export function meaningOfHeading(heading: string): ColumnMeaning | null {
-  const text = heading.toLowerCase().replace(/[_.]|-(?!\d)/g, " ");
+  // A unit in brackets says nothing of the meaning: the "re" of "dB re 1 V" is no real part.
+  const bare = heading.replace(/[[({<]([^\])}>]+)[\])}>]\s*$/, (all, inner) => (unitAlone(inner) === null ? all : " "));
+  const text = (bare.trim() === "" ? heading : bare).toLowerCase().replace(/[_.]|-(?!\d)/g, " ");
   return words.find(([pattern]) => pattern.test(text))?.[1] ?? null;
 }
 

@@ -38,8 +38,9 @@ export function layoutOf(lines: readonly string[], known: Partial<Layout> = {}):
       if (known.decimal !== undefined && known.decimal !== style.decimal) continue;
       if (known.group !== undefined && known.group !== style.group) continue;
       // A sign can't part numbers and cells at once, unless the cells are quoted.
-      if (separator === style.decimal || (separator === "space" && style.group === " ")) continue;
-      if (separator === style.group && !lines.some((line) => line.includes('"'))) continue;
+      if (separator === "space" && style.group === " ") continue;
+      const clash = separator === style.decimal || separator === style.group;
+      if (clash && !lines.some((line) => /"[^"]*[,;][^"]*"/.test(line))) continue;
       const candidate = judged(lines, separator, style);
       if (candidate !== null) found.push(candidate);
     }

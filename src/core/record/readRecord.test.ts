@@ -49,6 +49,20 @@ describe("delimited text", () => {
     expect([found.questions, found.faults, found.remarks]).toEqual([[], [], []]);
   });
 
+  test("quoted cells with the separator as decimal sign, a number of the sample, a level re something, a unit in the head", () => {
+    const quoted = table(`"Time (ms)","Ch 1 (V)"\n${rows((i) => `"${comma(String(i / 100))}","${comma(value(i))}"`)}`);
+    expect([shape(quoted), quoted.columns[1]?.values[3]]).toEqual([["time ms", "output V"], Number(value(3))]);
+    const counted = table(`Sample;Time [ms];AI0 [V]\n${rows((i) => `${i};${i / 100};${value(i)}`)}`);
+    expect(shape(counted)).toEqual(["skip null", "time ms", "output V"]);
+    const level = table(
+      `Frequency [kHz]\tMagnitude [dB re 1 V/Pa]\tPhase [deg]\n${rows((i) => `${9 - i / 10}\t-38.1\t-720`)}`,
+    );
+    expect(shape(level)).toEqual(["frequency kHz", "level dB", "phase deg"]);
+    const alone = table(`# Logger 3\n# Sampling rate: 200 kS/s\n# Unit: mV\n${rows(value)}`);
+    expect([shape(alone), alone.columns[0]?.heading, alone.time?.sampling]).toEqual([["output mV"], "", 2e5]);
+    expect(shape(table(`time_ms,volts\n${rows((i) => `${i / 100},${value(i)}`)}`))).toEqual(["time ms", "output V"]);
+  });
+
   test("junk of words and numbers above, headings behind a label, a rule between", () => {
     const head = `Report 12\n\nStart 1   Start 2\n  b1 =   500   250   2.38E+02   2.7E+00\n  b2 =   0.0001   0.0005\nNumber of Observations:   3\n\n`;
     const found = table(`${head}Data:   y          x\n  10.07E0   77.6E0\n  14.73E0   114.9E0\n  17.94E0   141.1E0\n`);
@@ -245,6 +259,45 @@ describe("WAV", () => {
     const error = Math.max(...left.map((sample, i) => Math.abs(sample - found.columns[0]!.values[i]!)));
     expect(error).toBeLessThanOrEqual(within);
     expect(found.columns[1]!.values[10]! + found.columns[0]!.values[10]! / 2).toBeCloseTo(0, bits === "8" ? 1 : 4);
+  });
+
+  test("the other order of bytes, and chunks with names of sixteen bytes", () => {
+    const turned = new WaveFile();
+    turned.fromScratch(
+      1,
+      48000,
+      "16",
+      left.map((sample) => Math.round(32767 * sample)),
+      { container: "RIFX" },
+    );
+    const found = table(turned.toBuffer());
+    expect([found.time?.sampling, found.columns[0]!.values[7]!.toFixed(4)]).toEqual([48000, left[7]!.toFixed(4)]);
+    // Written here by hand: head, format, samples, each at a multiple of eight.
+    const names = { riff: [0x2e, 0x91, 0xcf, 0x11, 0xa5, 0xd6, 0x28, 0xdb, 4, 0xc1, 0, 0] };
+    const other = [0xf3, 0xac, 0xd3, 0x11, 0x8c, 0xd1, 0, 0xc0, 0x4f, 0x8e, 0xdb, 0x8a];
+    const bytes = new Uint8Array(40 + 40 + 24 + 600);
+    const view = new DataView(bytes.buffer);
+    const put = (at: number, text: string, rest: readonly number[]) =>
+      bytes.set([...text].map((letter) => letter.charCodeAt(0)).concat(rest), at);
+    put(0, "riff", names.riff);
+    view.setBigUint64(16, BigInt(bytes.length), true);
+    put(24, "wave", other);
+    put(40, "fmt ", other);
+    view.setBigUint64(56, 40n, true);
+    view.setUint16(64, 1, true);
+    view.setUint16(66, 1, true);
+    view.setUint32(68, 44100, true);
+    view.setUint32(72, 88200, true);
+    view.setUint16(76, 2, true);
+    view.setUint16(78, 16, true);
+    put(80, "data", other);
+    view.setBigUint64(96, 624n, true);
+    left.forEach((sample, i) => {
+      view.setInt16(104 + 2 * i, Math.round(32767 * sample), true);
+    });
+    const wide = table(bytes);
+    expect([wide.time?.sampling, wide.rows, wide.remarks]).toEqual([44100, 300, []]);
+    expect(wide.columns[0]!.values[7]).toBeCloseTo(left[7]!, 4);
   });
 
   test("a cut file is read as far as it goes, and it is said; broken heads are refused", () => {

@@ -2,7 +2,7 @@
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { isComment, type Separator } from "./cells.ts";
 import { readText, textBetween } from "./encoding.ts";
-import { headingRows } from "./headingRows.ts";
+import { headingRows, unitInHead } from "./headingRows.ts";
 import { meaningOfHeading, meaningOfUnit, unitAlone, unitInHeading } from "./headings.ts";
 import { type Layout, layoutOf } from "./layout.ts";
 import { questionsOf } from "./questions.ts";
@@ -150,7 +150,10 @@ function guessColumns(head: readonly string[], layout: Layout, recipe: Recipe | 
     const said = recipe?.columns.find((column) => column.index === index);
     const unit = said?.unit ?? unitAlone(units?.[index] ?? "") ?? unitInHeading(heading);
     const plain = plainNames && /^x\d*$/i.test(heading) ? ("x" as const) : null;
-    const is = said?.is ?? plain ?? meaningOfHeading(heading) ?? (unit === null ? null : meaningOfUnit(unit));
+    const meaning = meaningOfHeading(heading);
+    // A magnitude in decibels is a level.
+    const worded = meaning === "magnitude" && unit === "dB" ? "level" : meaning;
+    const is = said?.is ?? plain ?? worded ?? (unit === null ? null : meaningOfUnit(unit));
     return { index, heading, unit, is, said };
   });
 }
@@ -187,14 +190,16 @@ function finish(
   const kept = guessed.filter(({ index }) => layout.numeric[index] ?? true);
   const meanings = settleMeanings(kept, read);
   const sampling = recipe?.sampling ?? samplingInHead(head);
+  const outputs = meanings.filter((is) => is === "output" || is === "reference").length;
   const columns = kept.map((guess, i): RecordColumn => {
     const is = meanings[i]!;
     const values = read.columns[i]!;
+    const alone = outputs === 1 && (is === "output" || is === "reference") ? unitInHead(head) : null;
     return {
       index: guess.index,
       heading: guess.heading,
       is,
-      unit: guess.unit ?? (is === "time" ? unitBySampling(values, samplingOf(sampling)) : null),
+      unit: guess.unit ?? (is === "time" ? unitBySampling(values, samplingOf(sampling)) : alone),
       values,
       missing: read.missing[i]!,
       clipping: is === "output" || is === "reference" ? clippingOf(values) : null,
@@ -340,7 +345,7 @@ function remarksOf({ columns, time, lines }: RecordTable, read: TableRows): Prob
     say(
       "time-rounded",
       ["columns"],
-      "Times repeat because they were printed with too few digits; they fit an even spacing, which was taken.",
+      `Times repeat because they were printed with too few digits; they fit an even spacing, which was taken. It is known to ${(100 * time.spacing).toPrecision(2)} %: every frequency carries that beside its own uncertainty.`,
     );
   return remarks;
 }
@@ -385,7 +390,7 @@ function* waveTable(bytes: Uint8Array, recipe: Recipe | undefined): Generator<Pr
       clipping: clippingOf(channels[index]!),
     }),
   );
-  const time: TimeBase = { start: 0, step: 1 / sampling, sampling, jitter: 0, gaps: [], rounded: false };
+  const time: TimeBase = { start: 0, step: 1 / sampling, sampling, jitter: 0, gaps: [], rounded: false, spacing: 0 };
   const table: RecordTable = {
     kind: "wave",
     columns,

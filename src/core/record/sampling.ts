@@ -34,5 +34,5 @@ export function samplingOf(text: string | null | undefined): TimeBase | null {
   if (text === null || text === undefined) return null;
   const read = readQuantity(text, "frequency", ["sampling"]);
   if (!read.ok || !(read.value > 0)) return null;
-  return { start: 0, step: 1 / read.value, sampling: read.value, jitter: 0, gaps: [], rounded: false };
+  return { start: 0, step: 1 / read.value, sampling: read.value, jitter: 0, gaps: [], rounded: false, spacing: 0 };
 }

@@ -20,6 +20,8 @@ export interface TimeBase {
   readonly gaps: readonly Gap[];
   /** The times were printed with so few digits that steps repeat; an even spacing fits them all. */
   readonly rounded: boolean;
+  /** Standard uncertainty of the step where the times are rounded, as a share of it; 0 where they are not. */
+  readonly spacing: number;
 }
 
 /** Problems: `time-goes-backwards`, `time-repeats`, `two-time-bases`, `time-missing`. `lineOf`: line of a row, from 1. */
@@ -56,6 +58,7 @@ export function timeBaseOf(
     jitter: rounded ? 0 : jitterOf(steps, step),
     gaps: rounded ? [] : gapsOf(steps, step),
     rounded,
+    spacing: rounded ? spacingOf(times, mean) : 0,
   };
   if (!rounded && bad < 0) problems.push(...disorder(steps, lineOf), ...twoBases(steps, step, lineOf));
   return { base, problems };
@@ -76,6 +79,19 @@ function evenStep(times: Float64Array): number {
     squares += (i - middle) ** 2;
   }
   return sum / squares;
+}
+
+/** Of the slope of a straight line: what the times scatter about it, times sqrt(12 / n^3), over the step. */
+function spacingOf(times: Float64Array, mean: number): number {
+  const count = times.length;
+  let [sum, squares] = [0, 0];
+  for (let i = 0; i < count; i++) {
+    const rest = times[i]! - times[0]! - i * mean;
+    sum += rest;
+    squares += rest * rest;
+  }
+  const scatter = Math.sqrt(Math.max(0, squares / count - (sum / count) ** 2));
+  return (scatter * Math.sqrt(12 / count ** 3)) / mean;
 }
 
 /** Every time lies within one last printed digit of an even spacing, and some repeat. */
