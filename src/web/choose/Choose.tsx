@@ -3,21 +3,22 @@ import { type JSX, Show } from "solid-js";
 import { type Choices, projectText } from "../../core/index.ts";
 import { chooseWords as words } from "../../words/en/choosePage.ts";
 import { abandonChoosing, chooseInCrew, endChoosing } from "../../worker/chooseCrew.ts";
+import type { ChooseSearch } from "../../worker/tasks.ts";
 import { Panel } from "../shell/PageFrame.tsx";
 import { TaskState } from "../shell/TaskState.tsx";
 import { answerOf } from "../shell/taskAnswer.ts";
 import { useWork } from "../shell/work.ts";
 import { Found } from "./Found.tsx";
 import { Free } from "./Free.tsx";
-import { firstEvaluations, firstSeed, searchOf } from "./search.ts";
+import { firstEvaluations, searchOf } from "./search.ts";
 import "./choose.css";
 
 export function Choose(): JSX.Element {
   const work = useWork();
   const search = searchOf(work);
   const { crew } = work;
-  const answer = answerOf<NonNullable<ReturnType<typeof search.asked>>, Choices>("choose", search.asked, {
-    ask: (asked, onStep) => chooseInCrew(crew, { seed: firstSeed, ...asked }, onStep),
+  const answer = answerOf<ChooseSearch, Choices>("choose", search.asked, {
+    ask: (asked, onStep) => chooseInCrew(crew, asked, onStep),
     stop: () => abandonChoosing(crew),
   });
   const running = () => search.asked() !== null && (answer.state() === "computing" || answer.state() === "old");

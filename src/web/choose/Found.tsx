@@ -201,9 +201,9 @@ function Designs(props: { readonly found: Choices }): JSX.Element {
                   <Sign met={missed(design).length === 0} />
                   {missed(design).length > 0
                     ? words.misses(missed(design))
-                    : design.reserve === null
+                    : design.reserve === null || design.scarcest === null
                       ? ""
-                      : words.spare(reserveShare(design.reserve))}
+                      : words.spare(requirementWords(design.scarcest).label, reserveShare(design.reserve))}
                 </td>
               )}
             </For>

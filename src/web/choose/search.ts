@@ -1,16 +1,17 @@
 /** The search that was asked for last: it stays while the pages change, and begins anew with another project. */
 import { createRoot, createSignal, untrack } from "solid-js";
+import type { ChooseSearch } from "../../worker/tasks.ts";
 import type { Work } from "../shell/work.ts";
 
 export interface Search {
   /** Text of the project that designs were asked for; null: none were. Another project asks for nothing by itself. */
-  readonly asked: () => { readonly text: string; readonly run: number; readonly evaluations: number } | null;
+  readonly asked: () => ChooseSearch | null;
   readonly ask: (text: string, evaluations: number) => void;
 }
 
 /** Microphones that a first search computes at most. */
 export const firstEvaluations = 1600;
-export const firstSeed = 1;
+const firstSeed = 1;
 
 let runs = 0;
 const known = new WeakMap<Work, { readonly opening: number; readonly search: Search }>();
@@ -25,7 +26,10 @@ export function searchOf(work: Work): Search {
       asked,
       ask: (text, evaluations) => {
         runs += 1;
-        setAsked({ text, run: runs, evaluations });
+        const before = asked();
+        // The same once more would find the same: it begins from other random numbers.
+        const again = before?.text === text && before.evaluations === evaluations;
+        setAsked({ text, run: runs, seed: again ? before.seed + 1 : firstSeed, evaluations });
       },
     };
   });

@@ -27,7 +27,7 @@ export function chooseLines({ designs, refused, search, tradeOff }: Choices): st
   ];
 }
 
-function designLines({ set, as, reserve, measures, verdict }: ChosenDesign, i: number): string[] {
+function designLines({ set, as, reserve, scarcest, measures, verdict }: ChosenDesign, i: number): string[] {
   const values = Object.entries(set)
     .map(([path, value]) => `${path.replace(/^microphone\./, "")} ${value}`)
     .join(", ");
@@ -43,13 +43,15 @@ function designLines({ set, as, reserve, measures, verdict }: ChosenDesign, i: n
     ...hanging("   ", known, width),
     ...(missed.length > 0
       ? hanging("   ", `misses ${missed.join(", ")}`, width)
-      : [`   scarcest requirement: ${percent(reserve)} to spare`]),
+      : [`   scarcest requirement: ${spareText(scarcest, reserve)}`]),
   ];
 }
 
-/** ln ratio as a percentage. */
-const percent = (reserve: number | null): string =>
-  reserve === null ? "nothing known" : `${formatNumber(100 * Math.expm1(reserve), { digits: 2 })} %`;
+/** "band to, 6.5 % to spare"; the reserve is the logarithm of a ratio. */
+const spareText = (scarcest: string | null, reserve: number | null): string =>
+  scarcest === null || reserve === null
+    ? "nothing known"
+    : `${requirementWords(scarcest).label}, ${formatNumber(100 * Math.expm1(reserve), { digits: 2 })} % to spare`;
 
 function refusalLines({ requirement, asked, nearest, alone, reason }: Refusal): string[] {
   const { label, kind } = requirementWords(requirement);

@@ -28,7 +28,7 @@ export const chooseWords = {
   relaxedAll: "relaxed as proposed",
   inTheWay: "What stands in the way",
   scarcest: "Scarcest requirement",
-  spare: (share: string) => `${share} to spare`,
+  spare: (label: string, share: string) => `${label}: ${share} to spare`,
   misses: (labels: readonly string[]) => `misses ${labels.join(", ")}`,
   met: (count: number) =>
     count === 1 ? "One design meets the whole brief." : `${count} really different designs meet the whole brief.`,

@@ -27,6 +27,8 @@ export interface ChosenDesign {
    * nothing is asked that is computed.
    */
   readonly reserve: number | null;
+  /** Which requirement that is. */
+  readonly scarcest: string | null;
   /** Why it is in the list: "balanced", "most sensitive" ... */
   readonly as: readonly string[];
 }
@@ -184,7 +186,8 @@ export function* chooseSteps(
       set: set(tried),
       verdict: tried.verdict,
       measures: tried.measures,
-      reserve: tried.reserve,
+      reserve: tried.scarcest?.left ?? null,
+      scarcest: tried.scarcest?.requirement ?? null,
       as: missed.length > 0 ? ["least bad"] : reasonsFor(tried, designs),
     })),
     refused: missed.map((line, i) => refusalOf(line, yields[i]?.best ?? null)),
@@ -197,7 +200,7 @@ export function* chooseSteps(
       evaluations: known.size,
       stopped: isStopped,
       settled: long.length > 0 && long.every(({ settled }) => settled),
-      ends: long.flatMap(({ best: end }) => (end === null ? [] : [end.reserve ?? 0])),
+      ends: long.flatMap(({ best: end }) => (end === null ? [] : [end.scarcest?.left ?? 0])),
       scanned: Math.min(scanned, scan.length - 1),
       scannedBetter: scan.filter((one) => order(one, best) < 0).length,
       route: {

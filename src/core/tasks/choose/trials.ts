@@ -22,7 +22,7 @@ export interface Tried extends Cost {
   readonly measures: Measures;
   readonly verdict: readonly Verdict[];
   readonly flatness: Judged["flatness"];
-  readonly reserve: number | null;
+  readonly scarcest: ReturnType<typeof leastSpare>;
   /** Answered by what spans all designs, or alone; "none": there is no such microphone. */
   readonly route: Judged["route"] | "none";
   /** Why there is none. */
@@ -82,7 +82,7 @@ export function createTrials(
     if (judged.ok) {
       const { measures, verdict, flatness, route } = judged.value;
       const worth = worthOf(judged.value);
-      return { point, values, measures, verdict, flatness, reserve: leastSpare(judged.value), route, ...worth };
+      return { point, values, measures, verdict, flatness, scarcest: leastSpare(judged.value), route, ...worth };
     }
     return { ...nothing, point, values, measures: {} as Measures, problems: judged.problems };
   }
@@ -121,7 +121,7 @@ export function createTrials(
 const nothing = {
   verdict: [],
   flatness: { from: null, to: null },
-  reserve: null,
+  scarcest: null,
   route: "none",
   cost: 0,
   violation: impossible,

@@ -31,10 +31,15 @@ const flatOf = ({ requirement }: Verdict, flatness: Judged["flatness"]): Flatnes
 /** Of levels [dB], as a natural logarithm of their ratio. */
 const roomIn = ({ above, below }: FlatnessLeft): number => (Math.min(above, below) * Math.LN10) / 20;
 
-/** The least that is spare; null: nothing is asked that is computed. */
-export function leastSpare({ verdict, flatness }: Stands): number | null {
-  const known = verdict.map((line) => spare(line, flatness)).filter((value) => value !== null);
-  return known.length === 0 ? null : Math.min(...known);
+/** The requirement that has least to spare, with that; null: nothing is asked that is computed. */
+export function leastSpare({
+  verdict,
+  flatness,
+}: Stands): { readonly requirement: string; readonly left: number } | null {
+  return verdict.reduce<ReturnType<typeof leastSpare>>((least, line) => {
+    const left = spare(line, flatness);
+    return left === null || (least !== null && least.left <= left) ? least : { requirement: line.requirement, left };
+  }, null);
 }
 
 /** Room [dB] that a band which is met should keep where something else is missed, so that the design stands on no cliff. */
