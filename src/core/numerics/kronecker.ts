@@ -31,18 +31,19 @@ export function dense({ nx, ny, terms }: KroneckerSum): Float64Array {
 /** Product with a vector of nx * ny unknowns. */
 export function multiplyKronecker({ nx, ny, terms }: KroneckerSum, vector: Float64Array): Float64Array {
   const result = new Float64Array(nx * ny);
+  const inner = new Float64Array(ny);
   for (const { x, y } of terms) {
+    const reachX = bandwidth(x, nx);
+    const reachY = bandwidth(y, ny);
     for (let k = 0; k < nx; k++) {
-      const inner = new Float64Array(ny);
       for (let j = 0; j < ny; j++) {
         let sum = 0;
-        for (let l = 0; l < ny; l++) {
-          const factor = y[j * ny + l]!;
-          if (factor !== 0) sum += factor * vector[k * ny + l]!;
-        }
+        const last = Math.min(ny - 1, j + reachY);
+        for (let l = Math.max(0, j - reachY); l <= last; l++) sum += y[j * ny + l]! * vector[k * ny + l]!;
         inner[j] = sum;
       }
-      for (let i = 0; i < nx; i++) {
+      const last = Math.min(nx - 1, k + reachX);
+      for (let i = Math.max(0, k - reachX); i <= last; i++) {
         const factor = x[i * nx + k]!;
         if (factor === 0) continue;
         for (let j = 0; j < ny; j++) result[i * ny + j]! += factor * inner[j]!;

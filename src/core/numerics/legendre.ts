@@ -36,8 +36,23 @@ export function legendreProduct(a: Float64Array, b: Float64Array): number {
   return sum;
 }
 
-/** Nodes and weights of Gauss-Legendre quadrature on -1 .. 1, by Newton from the Chebyshev guess. */
-export function gaussLegendre(count: number): { readonly nodes: Float64Array; readonly weights: Float64Array } {
+export interface GaussRule {
+  readonly nodes: Float64Array;
+  readonly weights: Float64Array;
+}
+
+/** Rules by their count: each is asked for again and again. */
+const rules = new Map<number, GaussRule>();
+
+/** Nodes and weights of Gauss-Legendre quadrature on -1 .. 1, not to be written into. */
+export function gaussLegendre(count: number): GaussRule {
+  const known = rules.get(count) ?? gaussRule(count);
+  rules.set(count, known);
+  return known;
+}
+
+/** By Newton from the Chebyshev guess. */
+function gaussRule(count: number): GaussRule {
   const nodes = new Float64Array(count);
   const weights = new Float64Array(count);
   for (let i = 0; i < count; i++) {

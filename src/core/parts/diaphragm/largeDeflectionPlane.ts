@@ -129,7 +129,7 @@ export function inPlane(
     }
   };
   const [ux, uy, vx, vy] = [u.across.table, u.along.table, v.across.table, v.along.table];
-  const by = (a: Float64Array, b: Float64Array) => products(grid, a, b, count);
+  const by = (a: Float64Array, b: Float64Array) => products(grid, a, b, { count, reach });
   const shear = 4 * ratios.c66;
   put(0, 0, 4, by(ux.slopes, ux.slopes), by(uy.values, uy.values));
   put(0, 0, shear * alpha ** 2, by(ux.values, ux.values), by(uy.slopes, uy.slopes));
@@ -142,12 +142,18 @@ export function inPlane(
   return { grid, ratios, alpha, u, v, factor };
 }
 
-/** integral of each function of `a` with each of `b`; the products are even. */
-function products(grid: Grid, a: Float64Array, b: Float64Array, count: number): Float64Array {
+/** integral of each function of `a` with those of `b` within its reach; the products are even. */
+function products(
+  grid: Grid,
+  a: Float64Array,
+  b: Float64Array,
+  { count, reach }: { readonly count: number; readonly reach: number },
+): Float64Array {
   const g = grid.count;
   const result = new Float64Array(count * count);
   for (let i = 0; i < count; i++) {
-    for (let j = 0; j < count; j++) {
+    const last = Math.min(count - 1, i + reach);
+    for (let j = Math.max(0, i - reach); j <= last; j++) {
       let sum = 0;
       for (let p = 0; p < g; p++) sum += grid.weights[p]! * a[i * g + p]! * b[j * g + p]!;
       result[i * count + j] = sum;
