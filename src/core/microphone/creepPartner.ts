@@ -12,12 +12,17 @@ import { complex, multiply, subtract } from "../numerics/complex.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork, inner, lumpedParts, portMatrix, solvePorts } from "./network.ts";
 import { type ReducedSystem, reducedLoads, reducedState, reducedSystem, setReducedFrequency } from "./reduced.ts";
+import { isVentPole } from "./ventPole.ts";
 
 /** Shares of the rate at which R is read; the middle one of three counts, because holes and cavities have singularities between. */
 const looked = [0.4, 0.55, 0.7] as const;
 
-/** r2 [1/s] of a slow real pole with rate r1 of a device without loss factor; null where no mass moves with it. */
+/**
+ * r2 [1/s] of a slow real pole with rate r1 of a device without loss factor; null where no mass moves with it, and for a volume
+ * that empties through its vent (ventPole.ts).
+ */
 export function creepPartner(system: ReducedSystem, rate: number): number | null {
+  if (isVentPole(system.microphone, rate)) return null;
   // Beside the pole the answer to sound is its motion.
   const { plate } = reducedState(system, complex(0, rate * (1 + 1e-6)));
   const size = Math.sqrt(plate.re.reduce((sum, value, i) => sum + value ** 2 + plate.im[i]! ** 2, 0));

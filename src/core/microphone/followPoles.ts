@@ -7,7 +7,8 @@ import { cos } from "../numerics/sine.ts";
 import { contourOf } from "./contour.ts";
 import type { Sector } from "./countPoles.ts";
 import type { Microphone } from "./microphone.ts";
-import { oscillatingPoles, polish } from "./oscillatingPoles.ts";
+import { hasNetwork } from "./network.ts";
+import { oscillatingPoles, polish, startsBesideAxis } from "./oscillatingPoles.ts";
 import { type OwnMotion, ownMotion, type Parts } from "./ownMotion.ts";
 import { liveFactors, type PoleModel } from "./poleModel.ts";
 import { poleStarts } from "./poleStarts.ts";
@@ -62,8 +63,11 @@ export function followedMotions(
         found.push({ omega, motion: null });
     }
   };
+  const density = (beyond * top) / (2 * Math.PI * 4 * first);
   const afresh = () => {
     if (model.reduced) follow(poleStarts(model, model.reduced, beyond * top));
+    // What a hole and a cavity do together has no motion of plate or film to begin with.
+    if (hasNetwork(model.microphone)) deflate(startsBesideAxis(model, top, density).map((omega) => ({ omega })));
   };
   if (near === null) afresh();
   else follow(near.map((omega) => ({ omega })));
@@ -77,7 +81,6 @@ export function followedMotions(
     else deflate(follow(missing.near.map((omega) => ({ omega }))));
   }
   // A search of its own, and the same check.
-  const density = (beyond * top) / (2 * Math.PI * 4 * first);
   const searched = oscillatingPoles(model, beyond * top, { density, near: omegas() });
   return contour.missing(searched)?.count === 0 ? searched.map((omega) => ({ omega, motion: null })) : null;
 }

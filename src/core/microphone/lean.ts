@@ -21,6 +21,7 @@ import { ownMatrices } from "./ownMatrices.ts";
 import { type Functions, type Prepared, prepare, type Resolution, resolutionFor } from "./prepare.ts";
 import { type ReducedSystem, reducedSystem } from "./reduced.ts";
 import { poleShare } from "./shares.ts";
+import { isVentPole } from "./ventPole.ts";
 import { accelerationAt } from "./vibration.ts";
 import { hasWallHole } from "./wallHole.ts";
 
@@ -95,7 +96,9 @@ export function leanResponse(
     {
       respond,
       lossless: (rate) => responseAt(creep, line, complex(0, rate)).re,
-      ...(!hasWallHole(microphone) && { partner: partnerIn(prepared, lossless) }),
+      ...(hasWallHole(microphone)
+        ? { isVent: (rate: number) => isVentPole(microphone, rate) }
+        : { partner: partnerIn(prepared, lossless) }),
     },
     atRest === 0 ? 1 : atRest,
   );
@@ -130,7 +133,8 @@ const weakShare = 0.15;
 
 /**
  * Poles of the interpolant within its range, each polished on the device itself by the secant method on 1 / S, which gives its
- * residue as well. `lossless`: S of the device without a loss factor on the axis of decay; `partner`: see `decays`.
+ * residue as well. `lossless`: S of the device without a loss factor on the axis of decay; `partner`: see `decays`; `isVent`: which of
+ * them never has one.
  */
 export function polesShown(
   curve: Curve,
@@ -138,6 +142,7 @@ export function polesShown(
     readonly respond: (omega: Complex) => Complex;
     readonly lossless: (rate: number) => number;
     readonly partner?: (rate: number) => number | null;
+    readonly isVent?: (rate: number) => boolean;
   },
   atRest: number,
 ): Pick<LeanResponse, "resonances" | "decays"> {
@@ -201,7 +206,7 @@ export function polesShown(
     resonances: resonances.sort((a, b) => a.frequency - b.frequency),
     decays: device.partner
       ? decays.map((slow) => ({ ...slow, partner: Math.abs(slow.share) >= heard ? device.partner!(slow.rate) : null }))
-      : withPartners(decays),
+      : withPartners(decays).map((slow) => (device.isVent?.(slow.rate) ? { ...slow, partner: null } : slow)),
   };
 }
 

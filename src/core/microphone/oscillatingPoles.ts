@@ -23,6 +23,15 @@ import {
  */
 export const rays = [0, 0.55, 1.05] as const;
 
+/** A ray so near the imaginary axis that poles on it and beside it show alike: of holes and cavities that all but overdamp each other. */
+const besideAxis = 1.42;
+
+/** Starts along that ray; those on the other side of the axis are mirror images. */
+export const startsBesideAxis = (model: PoleModel, top: number, density: number): readonly Complex[] =>
+  startsAlong(model, 1.2 * top, besideAxis, density)
+    .filter(({ re, im }) => im > 0 && im < 1.2 * top && Math.abs(re) < 0.5 * im)
+    .map(({ re, im }) => complex(Math.abs(re), im));
+
 /** Points on a ray, 0 < t < top: Chebyshev's, so that both ends are well seen. */
 export function rayPoints(top: number, count: number): Float64Array {
   return Float64Array.from({ length: count }, (_, i) => (top / 2) * (1 - cos((Math.PI * (i + 0.5)) / count)));

@@ -107,6 +107,7 @@ function polesUpTo(
     : fastPoles(prepared, level, { top, first, density, quick, near: starting, sampled: microphone });
   const {
     basis,
+    few = null,
     motions: found,
     near,
   } = fast ?? slowSearch(prepared, level, { top, density, quick, near: starting, sampled: microphone });
@@ -121,7 +122,7 @@ function polesUpTo(
   return {
     oscillating,
     ...(read.every((motion) => motion !== null) && { motions: read }),
-    real: quick && !creeps ? [] : slowPoles(prepared, basis, microphone, top, { fast: creeps }),
+    real: quick && !creeps ? [] : slowPoles(prepared, basis, microphone, top, { creeps, few }),
     upTo,
     near,
     basis,
@@ -159,6 +160,7 @@ interface FoundPole {
 
 interface FoundPoles {
   readonly basis: ReducedBasis;
+  readonly few?: ReducedBasis;
   readonly motions: readonly FoundPole[];
   readonly near: readonly Complex[];
 }
@@ -206,7 +208,7 @@ function fastPoles(
     if (motions.some((other) => near(other.omega, omega, 1e-7))) return null;
     motions.push({ omega, start: motion.omega, motion });
   }
-  return { basis: bases.all, motions, near: found };
+  return { basis: bases.all, few: bases.few, motions, near: found };
 }
 
 /** Searched with more samples in a denser basis, counted by a contour, polished on the determinant of the whole system. */
@@ -257,29 +259,55 @@ export function mayCreep(oscillating: readonly OscillatingPole[], first: number)
   return lowest === undefined || lowest.dampingRatio > 0.8 || lowest.frequency > 1.5 * first;
 }
 
-/** Real poles of a device, without its constant loss factor [1/s]; `few`: a smaller basis of the same device. */
+/**
+ * Real poles of a device, without its constant loss factor [1/s]; `few`: a smaller basis of the same device. With air in front and
+ * behind those below the first singularity of holes and cavities, and all where the resonance itself may creep.
+ */
 export function slowPoles(
   prepared: Prepared,
   basis: ReducedBasis,
   microphone: Microphone,
   upTo: number,
-  { fast = true, few = null }: { readonly fast?: boolean; readonly few?: ReducedBasis | null } = {},
-): readonly { readonly rate: number }[] {
-  const given = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
-  const lossless = withLevelFilm(given);
-  const model = reducedModel(prepared, basis, lossless);
-  const asRates = (rates: readonly number[]) =>
-    (isUneven(given) ? bentRates(reducedModel(prepared, basis, given).form, model.form, rates) : rates).map((rate) => ({
-      rate,
-    }));
-  // Beside holes and cavities the faster ones are searched only where they may make the resonance.
-  if (!hasNetwork(microphone) || !fast) {
-    const small = few && reducedModel(prepared, few, lossless);
-    return asRates(realPoles(model, upTo, small));
-  }
-  const alone = reducedModel(prepared, basis, { ...lossless, front: null, back: null });
-  return asRates(realPolesAround(model, alone, upTo));
+  { creeps = true, few = null }: { readonly creeps?: boolean; readonly few?: ReducedBasis | null } = {},
+): Poles["real"] {
+  if (creeps && hasNetwork(microphone)) return creepAround(prepared, basis, microphone, upTo, few);
+  const level = withLevelFilm(withoutLoss(microphone));
+  const small = few && reducedModel(prepared, few, level);
+  return ratesOf(prepared, basis, microphone, realPoles(reducedModel(prepared, basis, level), upTo, small));
 }
+
+/** The same with air in front and behind, beyond the singularities of holes and cavities too. */
+export function creepAround(
+  prepared: Prepared,
+  basis: ReducedBasis,
+  microphone: Microphone,
+  upTo: number,
+  few: ReducedBasis | null = null,
+): Poles["real"] {
+  const level = withLevelFilm(withoutLoss(microphone));
+  const model = reducedModel(prepared, basis, level);
+  const alone = reducedModel(prepared, basis, { ...level, front: null, back: null, body: null });
+  const small = few ? reducedModel(prepared, few, level) : model;
+  return ratesOf(prepared, basis, microphone, realPolesAround(model, alone, upTo, small));
+}
+
+/** Rates over a level film, or those over the uneven one that they become. */
+function ratesOf(
+  prepared: Prepared,
+  basis: ReducedBasis,
+  microphone: Microphone,
+  level: readonly number[],
+): Poles["real"] {
+  const given = withoutLoss(microphone);
+  const formOf = (one: Microphone) => reducedModel(prepared, basis, one).form;
+  const rates = isUneven(given) ? bentRates(formOf(given), formOf(withLevelFilm(given)), level) : level;
+  return rates.map((rate) => ({ rate }));
+}
+
+const withoutLoss = (microphone: Microphone): Microphone => ({
+  ...microphone,
+  diaphragm: { ...microphone.diaphragm, lossFactor: 0 },
+});
 
 const near = (a: Complex, b: Complex, within: number): boolean =>
   Math.hypot(a.re - b.re, a.im - b.im) < within * absolute(b);

@@ -9,7 +9,7 @@ import type { Microphone } from "./microphone.ts";
 import { firstSingularity, hasNetwork } from "./network.ts";
 import { polish } from "./oscillatingPoles.ts";
 import { ownMotion } from "./ownMotion.ts";
-import { type PoleModel, pivotsOf } from "./poleModel.ts";
+import { type PoleModel, pivotsOf, probeCompliance } from "./poleModel.ts";
 
 /** A thin closed film has hundreds of creeping modes; the slowest are what one can see. */
 const mostRates = 8;
@@ -111,21 +111,58 @@ function scanned(model: PoleModel, end: number, known: readonly number[] = []): 
 }
 
 /**
- * The same with air in front and behind, whose holes and cavities have singularities of their own low on the axis: below the
- * first of them by inertia, above it from the rates of plate and film alone, polished on the whole determinant.
+ * The same with air in front and behind, whose holes and cavities have singularities of their own low on the axis: below the first
+ * of them by inertia, above it from the rates of plate and film alone and from where the answer to the probe passes infinity, each
+ * polished on the whole determinant. `small`: fewer functions of the same device, for the starts.
  */
-export function realPolesAround(model: PoleModel, alone: PoleModel, upTo: number): readonly number[] {
+export function realPolesAround(model: PoleModel, alone: PoleModel, upTo: number, small = model): readonly number[] {
   const slow = realPoles(model, upTo);
   const found = slow.map((rate) => complex(0, rate));
-  // Starts of their own as well, because air around can push a pair onto the axis that plate and film alone keep off it.
-  const ladder = [0.02, 0.05, 0.1, 0.2, 0.4].map((share) => share * upTo);
-  for (const rate of [...realPoles(alone, upTo), ...ladder]) {
-    if (found.length >= mostRates) break;
-    const pole = polish(model, [], found, complex(0, rate));
-    if (pole === null || Math.abs(pole.re) > 1e-6 * pole.im || pole.im > upTo) continue;
-    found.push(complex(0, pole.im));
+  const from = Math.max(axisEnd(model, upTo), lowest * upTo);
+  for (const rate of [...passages(small, from, upTo), ...realPoles(alone, upTo)]) {
+    // Again and again: what one pole hid, its deflation shows.
+    while (found.length < mostRates) {
+      const pole = polish(model, [], found, complex(0, rate));
+      if (pole === null || Math.abs(pole.re) > 1e-6 * pole.im || pole.im > upTo) break;
+      found.push(complex(0, pole.im));
+    }
   }
   return found.map(({ im }) => im).sort((a, b) => a - b);
+}
+
+/** Ratio of neighboring points of the walk up the axis: where nothing happens, and where the inverse is no straight line. */
+const stride = { longest: 1.2, shortest: 1.008, straight: 0.03 };
+
+/**
+ * Where the answer to the probe, which is real on the axis, passes infinity between two rates. Beside a singularity of a hole or a
+ * cavity pole and zero stand close together: they bend the inverse around them, and there the steps are halved.
+ */
+function passages(model: PoleModel, from: number, to: number): readonly number[] {
+  const at = (rate: number) => ({ rate, value: 1 / probeCompliance(model, complex(0, rate)).re });
+  type Point = ReturnType<typeof at>;
+  const rates: number[] = [];
+  const between = (low: Point, high: Point): void => {
+    const middle = at((low.rate + high.rate) / 2);
+    const bend = Math.abs(middle.value - (low.value + high.value) / 2);
+    const same = low.value * high.value > 0 && low.value * middle.value > 0;
+    if (same && bend < stride.straight * Math.max(Math.abs(low.value), Math.abs(high.value))) return;
+    if (high.rate > stride.shortest * low.rate) {
+      between(low, middle);
+      between(middle, high);
+    } else if (!same) {
+      // Past a zero of the answer its inverse grows as the interval shrinks.
+      const [left, right] = low.value * middle.value < 0 ? [low, middle] : [middle, high];
+      if (Math.abs(right.value - left.value) < Math.abs(high.value - low.value))
+        rates.push((left.rate + right.rate) / 2);
+    }
+  };
+  let before = at(from);
+  while (before.rate < to) {
+    const here = at(Math.min(to, before.rate * stride.longest));
+    between(before, here);
+    before = here;
+  }
+  return rates;
 }
 
 /**

@@ -5,12 +5,13 @@ import type { Line } from "../../microphone/line.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { motionResidue } from "../../microphone/motionResidue.ts";
 import { firstSingularity } from "../../microphone/network.ts";
+import { ownMotion } from "../../microphone/ownMotion.ts";
+import { modelOf } from "../../microphone/poleModel.ts";
 import type { Poles } from "../../microphone/poles.ts";
 import { type ReducedLine, reducedResponseAt, reducedSystem, reduceLine } from "../../microphone/reduced.ts";
 import type { ReducedMatrices } from "../../microphone/reducedBasis.ts";
 import { poleResidue, poleShare } from "../../microphone/shares.ts";
 import type { PoleWithResidue } from "../../microphone/timeAnswers.ts";
-import { isVentPole } from "../../microphone/ventPole.ts";
 import { type Complex, complex } from "../../numerics/complex.ts";
 import type { Prediction } from "./prediction.ts";
 
@@ -19,6 +20,9 @@ const heard = 0.05;
 
 /** So slow that every vent has let its air through [Hz]. */
 const restFrequency = 1e-3;
+
+/** Damping ratio above which a pair of poles has nearly met. */
+const nearlyMet = 0.99;
 
 export interface PoleShares extends Pick<Prediction, "resonances" | "decays"> {
   /** For answers in time: poles about to meet are taken together (closePoles.ts). */
@@ -39,17 +43,24 @@ export function sharesIn(
 ): PoleShares {
   const all = [...poles.oscillating.map(({ omega }) => omega), ...poles.real.map(({ rate }) => complex(0, rate))];
   const system = reducedSystem(basis, microphone);
-  const lossless = reducedSystem(basis, { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } });
+  const causal = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
+  const lossless = reducedSystem(basis, causal);
   const respond = (omega: Complex) => reducedResponseAt(system, line, omega);
   // A guide in a null has no static output to share; then shares are absolute.
   const atRest = respond(complex(2 * Math.PI * restFrequency)).re;
   const output = atRest === 0 ? 1 : atRest;
   const withResidues = all.map((omega, i) => {
     const motion = i < poles.oscillating.length ? poles.motions?.[i] : undefined;
+    // Two poles that have nearly met carry large parts that nearly cancel; a constant loss factor, which is not causal, tears them apart.
+    if ((poles.oscillating[i]?.dampingRatio ?? 0) > nearlyMet) {
+      const calm = ownMotion(modelOf(lossless, new Float64Array(0)).form, omega, { within: 1e-9 });
+      if (calm && calm.omega.re > 0)
+        return { omega: calm.omega, residue: motionResidue(calm, { microphone: causal, basis, line }) };
+    }
     const residue = motion ? motionResidue(motion, { microphone, basis, line }) : poleResidue(respond, omega, all);
     return { omega, residue };
   });
-  const share = (i: number) => poleShare(withResidues[i]!.residue, all[i]!, output);
+  const share = (i: number) => poleShare(withResidues[i]!.residue, withResidues[i]!.omega, output);
   const count = poles.oscillating.length;
   return {
     resonances: poles.oscillating.map(({ frequency, dampingRatio }, i) => ({
@@ -60,8 +71,7 @@ export function sharesIn(
     decays: poles.real.map(({ rate }, i) => ({
       rate,
       share: share(count + i),
-      partner:
-        Math.abs(share(count + i)) >= heard && !isVentPole(microphone, rate) ? creepPartner(lossless, rate) : null,
+      partner: Math.abs(share(count + i)) >= heard ? creepPartner(lossless, rate) : null,
     })),
     withResidues: withoutClosePoles(withResidues, {
       lossFactor: microphone.diaphragm.lossFactor,

@@ -45,6 +45,7 @@ import { describe } from "../../project/describe.ts";
 import type { Project } from "../../project/load.ts";
 import { aroundCards } from "./aroundCards.ts";
 import { cardsOf } from "./cards.ts";
+import { heardPoles } from "./heardPoles.ts";
 import { jetRemarks } from "./jets.ts";
 import { lightOf } from "./light.ts";
 import { lightRemarks } from "./lightRemarks.ts";
@@ -146,9 +147,11 @@ function beginning(microphone: Microphone, brief: Brief, options: PredictOptions
   const respond = (frequency: number) => answered.respond(complex(2 * Math.PI * frequency));
 
   const frequencies = options.frequencies ?? defaultGrid(range, first);
-  const poles = exact ?? quick!;
+  const { poles, shares } = exact
+    ? heardPoles(entry.prepared, exact, microphone, line)
+    : { poles: quick!, shares: sharesOf(quick!, microphone, line) };
   engine.lastPoles = poles.near.map((omega) => scale(omega, 1 / (2 * Math.PI * first)));
-  const { resonances, decays, withResidues, atRest } = sharesOf(poles, microphone, line);
+  const { resonances, decays, withResidues, atRest } = shares;
   const resonance = mainResonance(resonances, decays);
   const atReference = respond(brief.reference);
   const magnitude = Math.hypot(atReference.re, atReference.im);
