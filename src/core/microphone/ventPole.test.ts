@@ -1,6 +1,8 @@
 import { expect, test } from "vitest";
+import { readBrief } from "../project/brief.ts";
 import { describe as describeProject } from "../project/describe.ts";
 import { loadProject } from "../project/load.ts";
+import { judge } from "../tasks/predict/judge.ts";
 import { predict } from "../tasks/predict/predict.ts";
 import { isVentPole } from "./ventPole.ts";
 
@@ -23,6 +25,15 @@ test("a vent that sound reaches makes a slow pole of the volume behind, which is
   expect(decays[0]?.partner).toBeNull();
   expect(resonance.overdamped).toBe(false);
   expect(resonance.frequency ?? 0).toBeGreaterThan(9000);
+});
+
+test("nor do the quick verdicts of Chart and Spread", () => {
+  const loaded = project(narrow);
+  const described = describeProject(loaded);
+  if (!described.ok) throw new Error(described.problems[0]?.message);
+  const judged = judge(described.value, readBrief(loaded));
+  if (!judged.ok) throw new Error(judged.problems[0]?.message);
+  expect(judged.value.measures.resonance ?? 0).toBeGreaterThan(9000);
 });
 
 test("a rate far from that of the vent is another one's, and so is any without a vent", () => {

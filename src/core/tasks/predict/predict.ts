@@ -364,7 +364,7 @@ function slowUnderHand(
   const few = entry.poles?.few ?? null;
   const real =
     followed?.map(({ omega }) => ({ rate: omega.im })) ??
-    slowPoles(entry.prepared, basis, microphone, 2 * Math.PI * upTo, { few });
+    slowPoles(entry.prepared, basis, microphone, 2 * Math.PI * upTo, { creeps: false, few });
   engine.lastRates = real.map(({ rate }) => rate);
   return real;
 }
