@@ -2,14 +2,14 @@ import { absolute, type Complex, complex, scale, subtract } from "../numerics/co
 import { cos, sin } from "../numerics/sine.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
 import { bentMotion, bentRates, isUneven } from "./bentFilm.ts";
-import { followed } from "./followPoles.ts";
+import { followed, oscillates } from "./followPoles.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork } from "./network.ts";
 import { oscillatingPoles, polish, rayPoints, rays } from "./oscillatingPoles.ts";
 import { type OwnMotion, ownMotion } from "./ownMotion.ts";
 import { liveFactors, probeForce, reducedModel, wholeModel } from "./poleModel.ts";
 import type { Prepared } from "./prepare.ts";
-import { realPoles, realPolesAround } from "./realPoles.ts";
+import { polesByAxis, realPoles } from "./realPoles.ts";
 import { nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
 import { withLevelFilm } from "./relief.ts";
 import { hasWallHole } from "./wallHole.ts";
@@ -277,18 +277,59 @@ export function slowPoles(
 }
 
 /** The same with air in front and behind, beyond the singularities of holes and cavities too. */
-export function creepAround(
+function creepAround(
   prepared: Prepared,
   basis: ReducedBasis,
   microphone: Microphone,
   upTo: number,
-  few: ReducedBasis | null = null,
+  few: ReducedBasis | null,
 ): Poles["real"] {
+  const found = aroundAxis(prepared, basis, microphone, upTo, few);
+  const rates = found.flatMap(({ re, im }) => (re === 0 ? [im] : []));
+  return ratesOf(prepared, basis, microphone, rates);
+}
+
+function aroundAxis(
+  prepared: Prepared,
+  basis: ReducedBasis,
+  microphone: Microphone,
+  upTo: number,
+  few: ReducedBasis | null,
+): readonly Complex[] {
   const level = withLevelFilm(withoutLoss(microphone));
   const model = reducedModel(prepared, basis, level);
   const alone = reducedModel(prepared, basis, { ...level, front: null, back: null, body: null });
-  const small = few ? reducedModel(prepared, few, level) : model;
-  return ratesOf(prepared, basis, microphone, realPolesAround(model, alone, upTo, small));
+  return polesByAxis(model, alone, upTo, few ? reducedModel(prepared, few, level) : model);
+}
+
+/**
+ * Poles with those besides that a walk up the imaginary axis shows: of holes and cavities, beyond their first singularity, and
+ * pairs that hardly turn before they have died.
+ */
+export function withAxisPoles(prepared: Prepared, poles: Poles, microphone: Microphone): Poles {
+  const { basis } = poles;
+  const top = 2 * Math.PI * poles.upTo;
+  const found = aroundAxis(prepared, basis, microphone, top, null);
+  const model = reducedModel(prepared, basis, microphone);
+  const known = poles.oscillating.map(({ omega }) => omega);
+  const more = found.flatMap((omega) => {
+    if (omega.re === 0 || known.some((other) => near(other, omega, 0.01))) return [];
+    const motion = ownMotion(model.form, omega, { within: 1e-7 });
+    return motion && oscillates(motion.omega, microphone) && absolute(motion.omega) <= top ? [motion] : [];
+  });
+  const all = [
+    ...poles.oscillating.map((pole, i) => ({ pole, motion: poles.motions?.[i] ?? null })),
+    ...more.map((motion) => ({ pole: asPole(motion.omega), motion })),
+  ].sort((a, b) => a.pole.frequency - b.pole.frequency);
+  const motions = all.flatMap(({ motion }) => motion ?? []);
+  const rates = found.flatMap(({ re, im }) => (re === 0 ? [im] : []));
+  return {
+    ...poles,
+    oscillating: all.map(({ pole }) => pole),
+    ...(poles.motions && { motions }),
+    real: ratesOf(prepared, basis, microphone, rates),
+    near: [...poles.near, ...more.map(({ omega }) => omega)],
+  };
 }
 
 /** Rates over a level film, or those over the uneven one that they become. */

@@ -1,6 +1,6 @@
 /** Real poles: how the film lets the diaphragm creep back where it overdamps it. */
 
-import { type Complex, complex } from "../numerics/complex.ts";
+import { absolute, type Complex, complex } from "../numerics/complex.ts";
 import { pow } from "../numerics/power.ts";
 import { effectiveViscosity } from "../parts/film/slip.ts";
 import { creepingStarts } from "./creepingStarts.ts";
@@ -115,26 +115,31 @@ function scanned(model: PoleModel, end: number, known: readonly number[] = []): 
  * of them by inertia, above it from the rates of plate and film alone and from where the answer to the probe passes infinity, each
  * polished on the whole determinant. `small`: fewer functions of the same device, for the starts.
  */
-export function realPolesAround(model: PoleModel, alone: PoleModel, upTo: number, small = model): readonly number[] {
-  const slow = realPoles(model, upTo);
-  const found = slow.map((rate) => complex(0, rate));
+export const realPolesAround = (...given: Parameters<typeof polesByAxis>): readonly number[] =>
+  polesByAxis(...given).flatMap(({ re, im }) => (re === 0 ? [im] : []));
+
+/** The same with pairs so near the axis that they show there [rad/s]: real poles have no real part. */
+export function polesByAxis(model: PoleModel, alone: PoleModel, upTo: number, small = model): readonly Complex[] {
+  const found = realPoles(model, upTo).map((rate) => complex(0, rate));
   const from = Math.max(axisEnd(model, upTo), lowest * upTo);
   for (const rate of [...passages(small, from, upTo), ...realPoles(alone, upTo)]) {
     // Again and again: what one pole hid, its deflation shows.
-    while (found.length < mostRates) {
-      const pole = polish(model, [], found, complex(0, rate));
-      if (pole === null || Math.abs(pole.re) > 1e-6 * pole.im || pole.im > upTo) break;
-      found.push(complex(0, pole.im));
+    while (found.filter(({ re }) => re === 0).length < mostRates) {
+      const pole = polish(model, [], [...found, ...found.map(mirrored)], complex(0, rate));
+      if (pole === null || pole.im > upTo) break;
+      found.push(complex(Math.abs(pole.re) > 1e-6 * pole.im ? Math.abs(pole.re) : 0, pole.im));
     }
   }
-  return found.map(({ im }) => im).sort((a, b) => a - b);
+  return found.sort((a, b) => absolute(a) - absolute(b));
 }
+
+const mirrored = ({ re, im }: Complex): Complex => complex(-re, im);
 
 /** Ratio of neighboring points of the walk up the axis: where nothing happens, and where the inverse is no straight line. */
 const stride = { longest: 1.2, shortest: 1.008, straight: 0.03 };
 
 /**
- * Where the answer to the probe, which is real on the axis, passes infinity between two rates. Beside a singularity of a hole or a
+ * Where the answer to the probe, which is real on the axis, passes infinity between two rates, or nearly reaches it. Beside a singularity of a hole or a
  * cavity pole and zero stand close together: they bend the inverse around them, and there the steps are halved.
  */
 function passages(model: PoleModel, from: number, to: number): readonly number[] {
@@ -145,6 +150,8 @@ function passages(model: PoleModel, from: number, to: number): readonly number[]
     const middle = at((low.rate + high.rate) / 2);
     const bend = Math.abs(middle.value - (low.value + high.value) / 2);
     const same = low.value * high.value > 0 && low.value * middle.value > 0;
+    if (same && Math.abs(middle.value) < 0.5 * Math.min(Math.abs(low.value), Math.abs(high.value)))
+      rates.push(middle.rate);
     if (same && bend < stride.straight * Math.max(Math.abs(low.value), Math.abs(high.value))) return;
     if (high.rate > stride.shortest * low.rate) {
       between(low, middle);

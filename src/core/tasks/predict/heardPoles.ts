@@ -1,11 +1,11 @@
 /**
  * Poles with their shares in the output, and none of those that carry it left out: the shares of all poles add up to 1. Where those
- * listed are far from it something creeps beyond the singularities of holes and cavities, and is searched there.
+ * listed are far from it something creeps or hardly turns among the singularities of holes and cavities, and is searched there.
  */
 import type { Line } from "../../microphone/line.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { hasNetwork } from "../../microphone/network.ts";
-import { creepAround, type Poles } from "../../microphone/poles.ts";
+import { type Poles, withAxisPoles } from "../../microphone/poles.ts";
 import type { Prepared } from "../../microphone/prepare.ts";
 import { type PoleShares, sharesOf } from "./mainResonance.ts";
 
@@ -23,7 +23,6 @@ export function heardPoles(
   const left = 1 - all.reduce((sum, share) => sum + share, 0);
   const strongest = all.reduce((most, share) => Math.max(most, Math.abs(share)), 1);
   if (!hasNetwork(microphone) || Math.abs(left) <= spare * strongest) return { poles, shares };
-  const real = creepAround(prepared, poles.basis, microphone, 2 * Math.PI * poles.upTo);
-  const whole = { ...poles, real };
+  const whole = withAxisPoles(prepared, poles, microphone);
   return { poles: whole, shares: sharesOf(whole, microphone, line) };
 }
