@@ -39,7 +39,7 @@ export interface Balance {
 export interface Balanced {
   /** N_0 .. N_K [Pa]. */
   readonly forces: readonly Complex[];
-  /** x over one period at `samples` even times [Pa]. */
+  /** x over one period at even times [Pa]: `samples` of them, half as many for up to four multiples. */
   readonly moved: Float64Array;
   /** Newton steps, and the largest difference left, over the pressure [-]. */
   readonly steps: number;
@@ -48,8 +48,11 @@ export interface Balanced {
 
 /** Times a period: a cube of sixteen multiples does not come back into the first twelve. */
 export const samples = 64;
-export const cosines = Float64Array.from({ length: samples }, (_, i) => cos((2 * Math.PI * i) / samples));
-export const sines = Float64Array.from({ length: samples }, (_, i) => sin((2 * Math.PI * i) / samples));
+const cosines = Float64Array.from({ length: samples }, (_, i) => cos((2 * Math.PI * i) / samples));
+const sines = Float64Array.from({ length: samples }, (_, i) => sin((2 * Math.PI * i) / samples));
+
+/** Half as many do for few multiples. */
+const timesFor = (multiples: number): number => (multiples > 5 ? samples : samples / 2);
 
 /** A film this thin, over its gap, is none: the plate lies on the wall. */
 const thinnest = 0.02;
@@ -120,24 +123,42 @@ const forceAt = (packed: Float64Array, k: number): readonly [number, number] =>
   k === 0 ? [packed[0]!, 0] : [packed[2 * k - 1]!, packed[2 * k]!];
 
 function movement({ multiples }: Balance, pressure: number, forces: Float64Array): Float64Array {
-  const x = new Float64Array(samples);
+  const x = new Float64Array(timesFor(multiples.length));
   multiples.forEach(({ moved }, k) => {
     addTurning(x, k, plusTimes(moved.sound, pressure, moved.plate, ...forceAt(forces, k)));
   });
   return x;
 }
 
+/** Amplitude at k times the tone of values over a period; at 0 their mean. */
+export function harmonic(values: Float64Array, k: number): Complex {
+  const apart = (k * samples) / values.length;
+  let [re, im] = [0, 0];
+  for (let i = 0; i < values.length; i++) {
+    const turn = (apart * i) % samples;
+    re += values[i]! * cosines[turn]!;
+    im -= values[i]! * sines[turn]!;
+  }
+  const share = (k === 0 ? 1 : 2) / values.length;
+  return { re: re * share, im: im * share };
+}
+
 /** target += Re amplitude e^{i k omega t} */
 function addTurning(target: Float64Array, k: number, { re, im }: Complex): void {
-  for (let i = 0; i < samples; i++) target[i]! += re * cosines[(k * i) % samples]! - im * sines[(k * i) % samples]!;
+  const apart = (k * samples) / target.length;
+  for (let i = 0; i < target.length; i++) {
+    const turn = (apart * i) % samples;
+    target[i]! += re * cosines[turn]! - im * sines[turn]!;
+  }
 }
 
 /** N less the forces that N leads to; null where the film closes. */
 function mismatch(balance: Balance, pressure: number, forces: Float64Array): Float64Array | null {
   const { multiples, stiffening, closing } = balance;
   const x = movement(balance, pressure, forces);
-  const slowly = new Float64Array(samples);
-  const springing = new Float64Array(samples);
+  const times = x.length;
+  const slowly = new Float64Array(times);
+  const springing = new Float64Array(times);
   if (closing !== 0) {
     multiples.forEach(({ film, slow }, k) => {
       const pressed = plusTimes(film.sound, pressure, film.plate, ...forceAt(forces, k));
@@ -146,8 +167,8 @@ function mismatch(balance: Balance, pressure: number, forces: Float64Array): Flo
       addTurning(springing, k, subtract(pressed, flowing));
     });
   }
-  const force = new Float64Array(samples);
-  for (let i = 0; i < samples; i++) {
+  const force = new Float64Array(times);
+  for (let i = 0; i < times; i++) {
     const here = x[i]!;
     const left = 1 - closing * here;
     if (!(left > thinnest)) return null;
@@ -159,15 +180,11 @@ function mismatch(balance: Balance, pressure: number, forces: Float64Array): Flo
   }
   const left = Float64Array.from(forces);
   for (let k = 0; k < multiples.length; k++) {
-    let [re, im] = [0, 0];
-    for (let i = 0; i < samples; i++) {
-      re += force[i]! * cosines[(k * i) % samples]!;
-      im -= force[i]! * sines[(k * i) % samples]!;
-    }
-    if (k === 0) left[0]! -= re / samples;
+    const { re, im } = harmonic(force, k);
+    if (k === 0) left[0]! -= re;
     else {
-      left[2 * k - 1]! -= (2 * re) / samples;
-      left[2 * k]! -= (2 * im) / samples;
+      left[2 * k - 1]! -= re;
+      left[2 * k]! -= im;
     }
   }
   return left;

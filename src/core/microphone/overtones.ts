@@ -12,7 +12,7 @@
 
 import { absolute, add, type Complex, complex, multiply, scale } from "../numerics/complex.ts";
 import { cube as thirdPower } from "../numerics/power.ts";
-import { type Balance, cosines, forcesAgain, type Multiple, movementUnder, samples, sines } from "./harmonicBalance.ts";
+import { type Balance, forcesAgain, harmonic, type Multiple, movementUnder } from "./harmonicBalance.ts";
 
 /** How a guide reads the device: linear parts, and what it reads of x^2 and x^3 at once. */
 export interface GuideReading {
@@ -109,14 +109,4 @@ export function phasesUnder(
     });
     return { phases: at.slice(1), shift: at[0]!.re };
   });
-}
-
-/** Amplitude at k times the tone; at 0 the mean. */
-function harmonic(values: Float64Array, k: number): Complex {
-  let [re, im] = [0, 0];
-  for (let i = 0; i < samples; i++) {
-    re += values[i]! * cosines[(k * i) % samples]!;
-    im -= values[i]! * sines[(k * i) % samples]!;
-  }
-  return scale({ re, im }, (k === 0 ? 1 : 2) / samples);
 }
