@@ -1,6 +1,7 @@
 /** What must hold for any device: finite, passive, energy by part, reciprocity; and that its poles decay and are all found. */
 import { countPoles } from "../../src/core/microphone/countPoles.ts";
 import { type CoupledSystem, coupledSystem, setFrequency, solveLoad } from "../../src/core/microphone/coupled.ts";
+import { flowPerAnswer } from "../../src/core/microphone/coupledState.ts";
 import { guideVector, prepareLine } from "../../src/core/microphone/line.ts";
 import { flowsOf, lossesOf, lossParts, suppliedPower, totalLoss } from "../../src/core/microphone/losses.ts";
 import type { Microphone } from "../../src/core/microphone/microphone.ts";
@@ -8,7 +9,7 @@ import { inner } from "../../src/core/microphone/network.ts";
 import { wholeModel } from "../../src/core/microphone/poleModel.ts";
 import { findPoles } from "../../src/core/microphone/poles.ts";
 import { type Prepared, prepare, resolution } from "../../src/core/microphone/prepare.ts";
-import { type DeviceState, type Drive, flowPerAnswer, readState, stateAt } from "../../src/core/microphone/state.ts";
+import { type DeviceState, type Drive, readState, stateAt } from "../../src/core/microphone/state.ts";
 import { absolute, add, type Complex, complex, divide, multiply, subtract } from "../../src/core/numerics/complex.ts";
 import type { ComplexVector } from "../../src/core/numerics/complexSymmetric.ts";
 import { seededUniform } from "../../src/core/numerics/random.ts";

@@ -12,7 +12,6 @@ import {
   complexVector,
   factorSymmetric,
   residual,
-  type SymmetricWork,
   solveFactored,
   solvePivoted,
   symmetricWork,
@@ -20,8 +19,9 @@ import {
 import { rowProducts } from "../numerics/rowProducts.ts";
 import { wallAdmittances } from "../parts/acoustics/perforation.ts";
 import type { Plate } from "../parts/diaphragm/plate.ts";
-import { type PlateScales, plateScales } from "../parts/diaphragm/shape.ts";
+import type { PlateScales } from "../parts/diaphragm/shape.ts";
 import { filmCoefficients } from "../parts/film/coefficients.ts";
+import { type CoupledState, coupledState, flowPerAnswer } from "./coupledState.ts";
 import { fromFilm, projectComplex } from "./filmProjection.ts";
 import type { Line } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
@@ -47,30 +47,19 @@ import {
   rowAnswers,
   setRelief,
 } from "./relief.ts";
-import { drain, drainMatrix, restImpedance, type Sink, sinkOf, type WallHole, wallHoleOf } from "./wallHole.ts";
+import { drain, drainMatrix, restImpedance, sinkOf, type WallHole, wallHoleOf } from "./wallHole.ts";
 
-/** Room for one system, used again at every frequency. */
-export interface CoupledSystem {
+/** The whole basis at one frequency. Film terms row-major across x along; the first product: pairs along x film terms across. */
+export interface CoupledSystem extends CoupledState {
   readonly prepared: Prepared;
-  readonly microphone: Microphone;
-  readonly scales: PlateScales;
-  readonly work: SymmetricWork;
-  /** The matrix of the present frequency, row-major, lower triangle. */
-  readonly re: Float64Array;
-  readonly im: Float64Array;
-  /** 1 / d_mn times i omega s of the present frequency, row-major across x along. */
-  readonly filmRe: Float64Array;
-  readonly filmIm: Float64Array;
   /** 1_m 1_n: integrals of the film's terms; null without film. */
   readonly ones: Float64Array | null;
-  /** Results of the two passes: pairs along x film terms across, pairs across x pairs along. */
-  readonly pass: ComplexVector;
+  /** The second product: pairs across x pairs along. */
   readonly product: ComplexVector;
   /** Coupled functions of a film of uneven gap, and the plate's functions on them, one row a function; null: an even film. */
   readonly relief: Relief | null;
-  /** The one hole in the wall behind the film, and its sink at the present frequency; null without. */
+  /** The one hole in the wall behind the film; null without. */
   readonly hole: WallHole | null;
-  sink: Sink | null;
 }
 
 /** `answers` and `product`: room for D^-1 of the rows, and for what that does to the plate. */
@@ -82,27 +71,22 @@ interface Relief {
 }
 
 export function coupledSystem(prepared: Prepared, microphone: Microphone): CoupledSystem {
-  const n = prepared.plate.size;
   const across = prepared.film?.across.count ?? 0;
   const along = prepared.film?.along.count ?? 0;
   const pairs = (count: number) => (count * (count + 1)) / 2;
   const [pairsX, pairsY] = [pairs(prepared.plate.across.count), pairs(prepared.plate.along.count)];
   return {
+    ...coupledState(microphone, {
+      functions: prepared.plate.size,
+      filmFunctions: across * along,
+      pass: across * pairsY,
+    }),
     prepared,
-    microphone,
-    scales: plateScales(microphone.diaphragm),
-    work: symmetricWork(n),
-    re: new Float64Array(n * n),
-    im: new Float64Array(n * n),
-    filmRe: new Float64Array(across * along),
-    filmIm: new Float64Array(across * along),
     ones: prepared.film && filmOnes(prepared.film),
-    pass: complexVector(across * pairsY),
     product: complexVector(across > 0 ? pairsX * pairsY : 0),
     relief: prepared.film && microphone.film?.relief ? reliefOf(prepared.plate, prepared.film) : null,
     // Net flow is even across and along; classes odd across do not reach the hole.
     hole: prepared.plate.across.side === "even" ? wallHoleOf(prepared.film, microphone) : null,
-    sink: null,
   };
 }
 
@@ -199,7 +183,7 @@ function openHole(system: CoupledSystem, hole: WallHole, film: PreparedFilm, ome
   system.sink = sinkOf(hole, {
     means: hole.means,
     film: pressed(system, driven),
-    flow: multiply(complex(0, (diaphragm.across * diaphragm.along * scales.deflection) / 4), omega),
+    flow: flowPerAnswer(system, omega),
     rest: restImpedance(hole, diaphragm, filmNumbers(microphone, scales, omega)),
     toPlate: (terms) => fromFilm(prepared.plate, film, terms),
     air,
@@ -516,9 +500,8 @@ export function portsOf(
   given: { onFront: ComplexVector; onBack: ComplexVector; behind: BackLoad; omega: Complex },
 ): Ports {
   const { onFront, onBack, behind, omega } = given;
-  const { microphone, prepared } = system;
-  const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
-  const flow = multiply(complex(0, quarter * system.scales.deflection), omega);
+  const { prepared } = system;
+  const flow = flowPerAnswer(system, omega);
   return {
     frontFront: multiply(flow, project(prepared.plate.load, onFront)),
     frontBack: multiply(flow, project(prepared.plate.load, onBack)),
@@ -534,7 +517,6 @@ export function portState(system: CoupledSystem, omega: Complex): PortState | nu
   const onFront = solveLoad(system, prepared.plate.load);
   const behind = backLoad(system, omega);
   const onBack = solveComplexLoad(system, behind.load);
-  const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
   return {
     ...portMatrix(
       lumpedParts(microphone, omega, prepared.nearField),
@@ -542,7 +524,7 @@ export function portState(system: CoupledSystem, omega: Complex): PortState | nu
     ),
     onFront: { re: prepared.plate.load, im: new Float64Array(prepared.plate.size) },
     onBack: behind.load,
-    flow: multiply(complex(0, quarter * system.scales.deflection), omega),
+    flow: flowPerAnswer(system, omega),
   };
 }
 

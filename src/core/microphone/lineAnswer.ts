@@ -28,12 +28,12 @@ import {
   solveComplexLoad,
   staticBehind,
 } from "./coupled.ts";
+import { flowPerAnswer } from "./coupledState.ts";
 import { fromFilm } from "./filmProjection.ts";
 import { type Line, prepareLine } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
 import { drivenPressures, hasNetwork, inner, lumpedParts, portMatrix } from "./network.ts";
 import { type Prepared, prepareClass, type Resolution, resolutionFor } from "./prepare.ts";
-import { flowPerAnswer } from "./state.ts";
 
 export interface LineAnswer {
   /** c^T A^-1 c [rad^2/(N m)], of the shapes even and odd across the guide. */

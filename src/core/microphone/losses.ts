@@ -12,9 +12,10 @@ import { holeImpedance, slitImpedance, ventImpedance } from "../parts/acoustics/
 import { filmCoefficients } from "../parts/film/coefficients.ts";
 import { filmLoss } from "../parts/film/filmLoss.ts";
 import { type CoupledSystem, filmNumbers, storing } from "./coupled.ts";
+import { flowPerAnswer } from "./coupledState.ts";
 import { inner } from "./network.ts";
 import { squaredWavenumbers } from "./reducedBasis.ts";
-import { type DeviceState, flowPerAnswer } from "./state.ts";
+import type { DeviceState } from "./state.ts";
 import { restImpedance, restIntegrals } from "./wallHole.ts";
 
 /** Mean power by part, of amplitudes [W]. */

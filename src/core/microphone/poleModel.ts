@@ -8,6 +8,7 @@ import { holeImpedance } from "../parts/acoustics/tube.ts";
 import { valuesAt } from "../parts/diaphragm/polynomials.ts";
 import { filmCoefficients } from "../parts/film/coefficients.ts";
 import { type CoupledSystem, coupledSystem, filmNumbers, portState, setFrequency, solveLoad } from "./coupled.ts";
+import { flowPerAnswer } from "./coupledState.ts";
 import { fromFilm, projectComplex } from "./filmProjection.ts";
 import type { Microphone } from "./microphone.ts";
 import { networkCompliance, type PortState, portPivots } from "./network.ts";
@@ -113,7 +114,7 @@ function beyondFilm(
   omega: Complex,
 ) {
   const { diaphragm, air } = microphone;
-  const flow = multiply(complex(0, (diaphragm.across * diaphragm.along * scales.deflection) / 4), omega);
+  const flow = flowPerAnswer({ microphone, scales }, omega);
   const rest = restImpedance(hole, diaphragm, filmNumbers(microphone, scales, omega));
   return multiply(flow, add(rest, holeImpedance({ ...hole.hole, air, omega })));
 }

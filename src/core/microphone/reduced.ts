@@ -5,14 +5,12 @@ import {
   complexVector,
   factorReal,
   factorSymmetric,
-  type SymmetricWork,
   solveFactored,
   symmetricForms,
-  symmetricWork,
 } from "../numerics/complexSymmetric.ts";
 import { realRowProducts, rowProducts } from "../numerics/rowProducts.ts";
-import { type PlateScales, plateScales } from "../parts/diaphragm/shape.ts";
 import { type BackLoad, filmNumbers } from "./coupled.ts";
+import { type CoupledState, coupledState, flowPerAnswer } from "./coupledState.ts";
 import type { Line } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
 import {
@@ -38,20 +36,11 @@ import {
   rowAnswers,
   setRelief,
 } from "./relief.ts";
-import { drain, drainMatrix, holeOf, restImpedance, type Sink, sinkOf } from "./wallHole.ts";
+import { drain, drainMatrix, holeOf, restImpedance, sinkOf } from "./wallHole.ts";
 
-export interface ReducedSystem {
+/** On a few functions. The first product: coupling times the film's answers, count x filmCount. */
+export interface ReducedSystem extends CoupledState {
   readonly basis: ReducedMatrices;
-  readonly microphone: Microphone;
-  readonly scales: PlateScales;
-  readonly work: SymmetricWork;
-  readonly re: Float64Array;
-  readonly im: Float64Array;
-  /** i omega s / (Psi kappa + chi) for every film function. */
-  readonly filmRe: Float64Array;
-  readonly filmIm: Float64Array;
-  /** coupling times that, count x filmCount. */
-  readonly pass: ComplexVector;
   /** Room for the loads of both pressures and the light's row, and for what each moves in the sense of each other. */
   readonly rows: ComplexVector;
   readonly forms: ComplexVector;
@@ -59,31 +48,21 @@ export interface ReducedSystem {
   readonly relief: ReliefSystem | null;
   /** `pass` row by row; null: an even film. */
   readonly answers: RowAnswers | null;
-  /** As in the whole system. */
-  sink: Sink | null;
   /** The film's functions of the present frequency; null without film, and before one was set. */
   numbers: ReturnType<typeof filmNumbers> | null;
 }
 
 export function reducedSystem(basis: ReducedMatrices, microphone: Microphone): ReducedSystem {
   const { count, filmCount } = basis;
-  const pass = complexVector(count * filmCount);
+  const state = coupledState(microphone, { functions: count, filmFunctions: filmCount, pass: count * filmCount });
   const relief = basis.relief && microphone.film?.relief ? reliefSystem(basis.relief) : null;
   return {
+    ...state,
     basis,
-    microphone,
-    scales: plateScales(microphone.diaphragm),
-    work: symmetricWork(count),
-    re: new Float64Array(count * count),
-    im: new Float64Array(count * count),
-    filmRe: new Float64Array(filmCount),
-    filmIm: new Float64Array(filmCount),
-    pass,
     rows: complexVector(3 * count),
     forms: complexVector(9),
     relief,
-    answers: relief && rowAnswers(relief, pass),
-    sink: null,
+    answers: relief && rowAnswers(relief, state.pass),
     numbers: null,
   };
 }
@@ -138,7 +117,7 @@ function openHole(
   system.sink = sinkOf(holeOf(prepared, microphone), {
     means,
     film: pressed(system, { re: means.slice(), im: new Float64Array(filmCount) }),
-    flow: flowOf(system, omega),
+    flow: flowPerAnswer(system, omega),
     rest: restImpedance(prepared, microphone.diaphragm, system.numbers!),
     toPlate: ({ re, im }) => ({ re: toPlate(re), im: toPlate(im) }),
     air: microphone.air,
@@ -235,7 +214,7 @@ export function reducedSides(
 ): { readonly byFront: Complex; readonly byBack: Complex; readonly ports: Ports } {
   const even = formsOfRows(system, line, omega, 3);
   const { microphone, numbers, forms } = system;
-  const flow = flowOf(system, omega);
+  const flow = flowPerAnswer(system, omega);
   const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
   return {
     byFront: add(lineOver(system, line.force), formAt(forms, 3)),
@@ -449,7 +428,7 @@ export function reducedStates(
 export const reducedLoads = (system: ReducedSystem, omega: Complex) => ({
   front: real(system.basis.load),
   behind: reducedBackLoad(system),
-  flow: flowOf(system, omega),
+  flow: flowPerAnswer(system, omega),
 });
 
 /** D^-1 of a vector on the film's functions, without what a hole takes; overwrites and returns it. */
@@ -512,7 +491,7 @@ function reducedPorts(
   given: { front: ComplexVector; back: ComplexVector; behind: BackLoad; omega: Complex },
 ): Ports {
   const { front, back, behind } = given;
-  const flow = flowOf(system, given.omega);
+  const flow = flowPerAnswer(system, given.omega);
   const load = real(system.basis.load);
   return {
     frontFront: multiply(flow, inner(load, front)),
@@ -520,11 +499,6 @@ function reducedPorts(
     backBack: multiply(flow, inner(behind.load, back)),
     film: behind.admittance,
   };
-}
-
-function flowOf({ microphone, scales }: ReducedSystem, omega: Complex): Complex {
-  const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
-  return multiply(complex(0, quarter * scales.deflection), omega);
 }
 
 /** The port matrix at the frequency that was set; null without front and back. */
@@ -536,6 +510,6 @@ export function reducedPortState(system: ReducedSystem, omega: Complex): PortSta
     ...portMatrix(lumpedParts(microphone, omega, basis.nearField), ports),
     onFront: real(basis.load),
     onBack: behind.load,
-    flow: flowOf(system, omega),
+    flow: flowPerAnswer(system, omega),
   };
 }

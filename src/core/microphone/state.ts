@@ -21,6 +21,7 @@ import {
   solveComplexLoad,
   storing,
 } from "./coupled.ts";
+import { flowPerAnswer } from "./coupledState.ts";
 import { fromFilm } from "./filmProjection.ts";
 import type { Line } from "./line.ts";
 import type { Microphone } from "./microphone.ts";
@@ -115,12 +116,6 @@ export function readState(system: CoupledSystem, line: Line, state: DeviceState)
     }
   }
   return readPhase(system, line, q, omega, loaded);
-}
-
-/** Volume flow per dimensionless answer: i omega s a b / 4 [m3/(Pa s)]. */
-export function flowPerAnswer({ microphone, scales }: CoupledSystem, omega: Complex): Complex {
-  const { across, along } = microphone.diaphragm;
-  return multiply(complex(0, (across * along * scales.deflection) / 4), omega);
 }
 
 export function pushesOf({ diaphragm, film, front, air }: Microphone, acceleration: Complex): Pushes {

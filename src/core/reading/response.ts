@@ -4,9 +4,10 @@
  */
 import { halfPowerDamping } from "../microphone/dampingReadings.ts";
 import { type Minimum, minimizeSquares } from "../numerics/minimizeSquares.ts";
-import { fisherShare, studentQuantile } from "../numerics/quantiles.ts";
+import { studentQuantile } from "../numerics/quantiles.ts";
 import { inverseOfNormal } from "../numerics/triangle.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
+import { demanded, promising } from "./nestedFits.ts";
 import {
   type Correlation,
   coverageOfIntervals,
@@ -154,8 +155,6 @@ interface Chosen {
   readonly fit: Minimum;
 }
 
-const demandedShare = 1 - 1e-6;
-
 function choose({ sections, rest }: ResponseQuestion, data: SectionData, peak: number): Chosen | null {
   const magnitudeOnly = data.im === null;
   let shape: SectionShape = { sections: 1, rest: rest ?? 0, magnitudeOnly };
@@ -164,7 +163,7 @@ function choose({ sections, rest }: ResponseQuestion, data: SectionData, peak: n
   const rows = data.x.length * (magnitudeOnly ? 1 : 2);
   const take = (next: SectionShape, start: Float64Array, forced: boolean) => {
     if (sectionParameters(next) >= rows) return;
-    if (!forced && !promising(fit!, next, start, data, rows)) return;
+    if (!forced && !promising(fit!, sectionSquares(next, data), start, rows)) return;
     const found = fitted(next, data, start);
     if (found !== null && (forced || demanded(fit!, found, rows))) [shape, fit] = [next, found];
   };
@@ -175,32 +174,6 @@ function choose({ sections, rest }: ResponseQuestion, data: SectionData, peak: n
     take(next, withSection(shape, fit, data), sections !== undefined);
   }
   return { shape, fit };
-}
-
-function demanded(before: Minimum, after: Minimum, rows: number): boolean {
-  return isDemanded(before, after.sumOfSquares, after.parameters.length, rows);
-}
-
-function isDemanded(before: Minimum, after: number, parameters: number, rows: number): boolean {
-  const more = parameters - before.parameters.length;
-  const degrees = rows - parameters;
-  if (more <= 0 || degrees < 2 || !(after < before.sumOfSquares)) return false;
-  const ratio = ((before.sumOfSquares - after) / more / after) * degrees;
-  return fisherShare(ratio, more, degrees) > demandedShare;
-}
-
-/** One full step from the start gains half of what is demanded: only then the fit is worth its time. */
-function promising(
-  before: Minimum,
-  shape: SectionShape,
-  start: Float64Array,
-  data: SectionData,
-  rows: number,
-): boolean {
-  const here = sectionSquares(shape, data).linearize(start, false);
-  if (here === null) return false;
-  const gain = before.sumOfSquares - here.sumOfSquares + here.projected.reduce((sum, value) => sum + value * value, 0);
-  return isDemanded(before, Math.max(1e-9 * before.sumOfSquares, before.sumOfSquares - 2 * gain), start.length, rows);
 }
 
 function fitted(shape: SectionShape, data: SectionData, start: Float64Array): Minimum | null {

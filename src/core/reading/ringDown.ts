@@ -6,13 +6,14 @@
 
 import { type Minimum, minimizeSquares } from "../numerics/minimizeSquares.ts";
 import { cube } from "../numerics/power.ts";
-import { fisherShare, studentQuantile } from "../numerics/quantiles.ts";
+import { studentQuantile } from "../numerics/quantiles.ts";
 import { cos, sin } from "../numerics/sine.ts";
 import { backSubstitute, inverseOfNormal } from "../numerics/triangle.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { type DecayData, type DecayShape, decaySquares, decayValues, parameterCount } from "./decayModel.ts";
 import { envelopeOf, guessDecay, restOf, startOfDecay, strongestTone } from "./decayStart.ts";
 import { decrementOf } from "./decrement.ts";
+import { demanded, promising } from "./nestedFits.ts";
 import {
   type Correlation,
   coverageOfIntervals,
@@ -246,7 +247,7 @@ function chooseShape(question: RingDownQuestion, all: DecayData, begin: Float64A
   if (fit === null) return null;
   const included = [...(drift === true ? ["drift"] : []), ...names];
   const tryShape = (next: DecayShape, start: Float64Array, name: string | null): boolean => {
-    if (!promising(fit!, next, start, data)) return false;
+    if (!promising(fit!, decaySquares(next, data), start, data.y.length)) return false;
     const better = fitted(next, data, start);
     if (better === null || !(better.parameters[0]! > 0) || !demanded(fit!, better, data.y.length)) return false;
     [shape, fit] = [next, better];
@@ -281,35 +282,6 @@ function chooseShape(question: RingDownQuestion, all: DecayData, begin: Float64A
     }
   }
   return { shape, fit, included };
-}
-
-/** Chance of such a gain by noise alone below one in a million: several terms are tried in every record. */
-const demandedShare = 1 - 1e-6;
-
-function demanded(before: Minimum, after: Minimum, count: number): boolean {
-  return isDemanded(before, after.sumOfSquares, after.parameters.length, count);
-}
-
-function isDemanded(before: Minimum, after: number, parameters: number, count: number): boolean {
-  const more = parameters - before.parameters.length;
-  const degrees = count - parameters;
-  if (degrees < 2 || !(after < before.sumOfSquares)) return false;
-  const ratio = ((before.sumOfSquares - after) / more / after) * degrees;
-  return fisherShare(ratio, more, degrees) > demandedShare;
-}
-
-/** One full step from the start gains half of what is demanded: only then the fit is worth its time. */
-function promising(before: Minimum, shape: DecayShape, start: Float64Array, data: DecayData): boolean {
-  const here = decaySquares(shape, data).linearize(start, false);
-  if (here === null) return false;
-  const left = here.sumOfSquares - here.projected.reduce((sum, value) => sum + value * value, 0);
-  const gain = before.sumOfSquares - left;
-  return isDemanded(
-    before,
-    Math.max(1e-9 * before.sumOfSquares, before.sumOfSquares - 2 * gain),
-    start.length,
-    data.y.length,
-  );
 }
 
 function fitted(shape: DecayShape, data: DecayData, start: Float64Array): Minimum | null {
