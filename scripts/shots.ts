@@ -40,7 +40,7 @@ async function take(browser: Browser, app: RunningApp, shot: Shot): Promise<void
   }
   // Whatever the page asked for has been answered.
   await page.waitForFunction(() =>
-    [...document.querySelectorAll<HTMLElement>(".task-state")].every(({ dataset }) =>
+    [...document.querySelectorAll<HTMLElement>(".task-state, [data-kept-yield]")].every(({ dataset }) =>
       ["current", "refused"].includes(dataset["state"] ?? ""),
     ),
   );

@@ -29,9 +29,10 @@ export function straightFigure({ curve, leavesLine, distorted, reach }: Straight
       { name: "phase", x: curve.pressure, y: curve.phase },
       { name: "line", x: curve.pressure, y: curve.line },
     ],
+    // The longer label first: the short one finds room beside it and its leader.
     markers: [
-      ...marked(leavesLine, "1 % off"),
       ...(loud ? marked(loud.pressure, `${formatNumber(100 * loud.share, { digits: 1 })} % distortion`) : []),
+      ...marked(leavesLine, "1 % off"),
     ],
   });
 }

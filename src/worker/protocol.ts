@@ -4,8 +4,8 @@
  */
 import type { Problem } from "../core/problem.ts";
 
-/** What is asked first is what a hand is waiting for: drag before refine before batch. */
-export const urgencies = ["drag", "refine", "batch"] as const;
+/** What is asked first is what a hand is waiting for: drag before refine before batch; ahead is what nobody has asked for yet. */
+export const urgencies = ["drag", "refine", "batch", "ahead"] as const;
 export type Urgency = (typeof urgencies)[number];
 
 /** From the page. */

@@ -92,6 +92,7 @@ describe("the runner", () => {
   test("takes turns by urgency, then by age, and goes on where it was", () => {
     const worker = byHand(tasks);
     seen.length = 0;
+    worker.ask("d", "steps", { name: "ahead", count: 1 }, "ahead");
     worker.ask("c", "steps", { name: "batch", count: 3 }, "batch");
     worker.slice();
     worker.ask("b", "steps", { name: "refine", count: 1 });
@@ -103,6 +104,7 @@ describe("the runner", () => {
       "drag1",
       "refine1",
       "batch3",
+      "ahead1",
     ]);
   });
 

@@ -110,7 +110,7 @@ function ended({ ask: { id, channel } }: Job, outcome: Outcome<unknown>): FromWo
     : { kind: "refused", id, channel, problems: outcome.problems };
 }
 
-/** Drag before refine before batch; of the same urgency the question that was asked first. */
+/** Drag before refine before batch before ahead; of the same urgency the question that was asked first. */
 function mostUrgent(jobs: Iterable<Job>): Job | undefined {
   const rank = ({ ask }: Job) => urgencies.indexOf(ask.urgency);
   return [...jobs].filter(({ waits }) => !waits).sort((a, b) => rank(a) - rank(b) || a.ask.id - b.ask.id)[0];

@@ -105,9 +105,8 @@ export function ChartPage(): JSX.Element {
           )}
         </Show>
         <div class="chart-ask">
-          <TaskState answer={answer} what={words.what} />
-          <Show when={stopped()}>
-            <span class="aside">{words.stopped}</span>
+          <Show when={!stopped()} fallback={<span class="aside">{words.stopped}</span>}>
+            <TaskState answer={answer} what={words.what} />
           </Show>
           <Show when={running() || stopped()}>
             <button type="button" onClick={() => setStopped(!stopped())}>

@@ -29,5 +29,5 @@ export function beginPlane(work: Work): void {
   const question = questionOf(baseOf(work, choices, null), choices);
   if (question === null) return;
   for (const [index, thread] of work.crew.entries())
-    void thread.ask("chart", "chartAhead", shareOf(question, index, work.crew.length), { urgency: "batch" });
+    void thread.ask("chart", "chartAhead", shareOf(question, index, work.crew.length), { urgency: "ahead" });
 }

@@ -54,7 +54,7 @@ function KeptYield(props: {
     `yield-${props.laid.name}`,
   );
   return (
-    <li data-kept-yield={props.laid.name}>
+    <li data-kept-yield={props.laid.name} data-state={answer.state()}>
       <span>{props.laid.name}</span>
       <Bar share={answer.value()?.value ?? 0} />
       <span>

@@ -10,6 +10,7 @@ import { tiesOf } from "../../project/ties.ts";
 import { formatQuantity } from "../../quantity/format.ts";
 import { judge, leastReserve, type Measure, measures, reserve } from "../predict/judge.ts";
 import type { JudgeBatch } from "../predict/judgeBatch.ts";
+import { drawn } from "./drawn.ts";
 import { tilesOf } from "./tiles.ts";
 
 export interface ChartAxis {
@@ -229,7 +230,8 @@ function fill(
   const judged = described.ok ? judge(described.value, brief, known) : described;
   grid.state[at] = judged.ok ? 1 : 2;
   if (!judged.ok) return;
-  for (const measure of measures) grid.measures[measure][at] = judged.value.measures[measure];
+  const lines = drawn(judged.value.measures);
+  for (const measure of measures) grid.measures[measure][at] = lines[measure];
   const put = (name: string, value: number | null) => {
     grid.reserves[name] ??= nothing(grid.least.length);
     grid.reserves[name]![at] = value;

@@ -26,6 +26,13 @@ test("a point of a cut is the microphone with that value, and the curve begins c
   expect(found.value.measures.damping[2]! / judged.value.measures.damping!).toBeCloseTo(1, 9);
 });
 
+test("an overdamped microphone has no resonance to draw, and all that ring have one", () => {
+  const found = drain(cut(demo, { path: gap, from: 15e-6, to: 60e-6, scale: "log", count: 4 }));
+  const { damping = [], resonance = [] } = found.ok ? found.value.measures : {};
+  expect(resonance.map((value) => value === null)).toEqual(damping.map((value) => value === null));
+  expect([resonance[0], resonance[3] !== null]).toEqual([null, true]);
+});
+
 test("a thinner film damps more all the way, and a guide beyond the edge is no point", () => {
   const film = drain(cut(demo, { path: gap, from: 38e-6, to: 120e-6, scale: "log", count: 5 }));
   const damping = film.ok ? film.value.measures.damping : [];

@@ -8,6 +8,7 @@ import { type ValuePath, vary } from "../../project/paths.ts";
 import { tiesOf } from "../../project/ties.ts";
 import { formatQuantity } from "../../quantity/format.ts";
 import { judge, type Measure, type Measures, measures } from "../predict/judge.ts";
+import { drawn } from "./drawn.ts";
 
 export interface CutRange {
   readonly path: string;
@@ -75,7 +76,7 @@ export function* cut(
       const value = valueAt(i);
       const described = variation.value.at([value, ...ties.map(({ ratio }) => ratio * value)]);
       const judged = described.ok ? judge(described.value, brief) : described;
-      found.set(i, judged.ok ? judged.value.measures : null);
+      found.set(i, judged.ok ? drawn(judged.value.measures) : null);
       yield { done: found.size, of: count };
     }
     yield { done: found.size, of: count, soFar: soFar() };
