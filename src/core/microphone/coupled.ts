@@ -208,7 +208,7 @@ export function filmNumbers(
   microphone: Microphone,
   scales: PlateScales,
   omega: Complex,
-): FilmNumbers & { readonly pieces: readonly FilmNumbers[] } {
+): FilmNumbers & { readonly pieces: readonly FilmNumbers[]; readonly atHole: FilmNumbers | null } {
   const film = microphone.film!;
   const { relief } = film;
   const one = divide(complex(1), multiply(complex(0, scales.deflection), omega));
@@ -228,7 +228,7 @@ export function filmNumbers(
     chi,
     through: passes,
   });
-  if (!relief) return { ...at(film.gap), pieces: noPieces };
+  if (!relief) return { ...at(film.gap), pieces: noPieces, atHole: null };
   const { heights, shares } = relief;
   const pieces: FilmNumbers[] = [];
   let [psiRe, psiIm, chiRe, chiIm, throughRe, throughIm] = [0, 0, 0, 0, 0, 0];
@@ -243,7 +243,8 @@ export function filmNumbers(
     throughRe += share * piece.through.re;
     throughIm += share * piece.through.im;
   }
-  return { ...numbersOf(complex(psiRe, psiIm), complex(chiRe, chiIm), complex(throughRe, throughIm)), pieces };
+  const mean = numbersOf(complex(psiRe, psiIm), complex(chiRe, chiIm), complex(throughRe, throughIm));
+  return { ...mean, pieces, atHole: relief.atHole === undefined ? null : at(film.gap + relief.atHole) };
 }
 
 const zero = complex(0);
@@ -476,7 +477,7 @@ export function backLoad(system: CoupledSystem, omega: Complex): BackLoad {
 export function storing(
   { relief }: CoupledSystem,
   ones: Float64Array,
-  { pieces, ...mean }: ReturnType<typeof filmNumbers>,
+  { pieces, atHole: _, ...mean }: ReturnType<typeof filmNumbers>,
   key: "compression" | "through",
 ): ComplexVector {
   const matrices = relief?.system.matrices ?? null;

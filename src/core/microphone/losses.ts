@@ -128,7 +128,11 @@ export function filmIntegrals(system: CoupledSystem, state: DeviceState): readon
     re: p.re.map((value, m) => value - system.ones![m]! * state.pushes.wall.re),
     im: p.im.map((value, m) => value - system.ones![m]! * state.pushes.wall.im),
   };
-  return heights.map((height, j) => {
+  const overHole =
+    film.relief.atHole === undefined
+      ? []
+      : [{ gap: film.gap + film.relief.atHole, ...sunkIntegrals(system, state).atHole, through: 0 }];
+  const pieces = heights.map((height, j) => {
     const ones = coupled.ones[j]!;
     const even = 2 * (state.back.re * sumOf(ones, p.re) + state.back.im * sumOf(ones, p.im));
     return {
@@ -139,6 +143,18 @@ export function filmIntegrals(system: CoupledSystem, state: DeviceState): readon
       through: shares[j]! * whole.through + quarter * between(coupled.index, coupled.mass[j]!, pushed),
     };
   });
+  return [...pieces, ...overHole];
+}
+
+/** What the hole's flow spends in functions beyond the film's own. */
+function sunkIntegrals(system: CoupledSystem, state: DeviceState): ReturnType<typeof restIntegrals> {
+  const { microphone, scales, hole } = system;
+  const none = { gradient: 0, pressure: 0 };
+  if (!hole) return { film: none, atHole: none };
+  const per = restIntegrals(hole, microphone.diaphragm, filmNumbers(microphone, scales, state.omega));
+  const sunk = squared(wallFlow(system, state));
+  const of = ({ gradient, pressure }: typeof none) => ({ gradient: sunk * gradient, pressure: sunk * pressure });
+  return { film: of(per.film), atHole: of(per.atHole) };
 }
 
 /** p^H matrix p on the coupled functions. */
@@ -162,8 +178,8 @@ function sumOf(row: Float64Array, values: Float64Array): number {
 
 /** As if the gap were the same everywhere; null without film. */
 function evenIntegrals(system: CoupledSystem, state: DeviceState): Omit<FilmIntegrals, "gap"> | null {
-  const { microphone, prepared, scales, ones, hole } = system;
-  const { film, back, pushes, omega } = state;
+  const { microphone, prepared, ones } = system;
+  const { film, back, pushes } = state;
   if (!film || !ones) return null;
   const { across, along } = microphone.diaphragm;
   // The functions are orthonormal over -1 .. 1 squared, four quarters of the area.
@@ -179,14 +195,11 @@ function evenIntegrals(system: CoupledSystem, state: DeviceState): Omit<FilmInte
     sumIm += ones[m]! * im;
     through += (re - ones[m]! * pushes.wall.re) ** 2 + (im - ones[m]! * pushes.wall.im) ** 2;
   }
-  const beyond = hole ? restIntegrals(hole, microphone.diaphragm, filmNumbers(microphone, scales, omega)) : null;
-  const sunk = beyond ? squared(wallFlow(system, state)) : 0;
+  const sunk = sunkIntegrals(system, state).film;
   return {
-    gradient: quarter * (2 / across) ** 2 * gradient + sunk * (beyond?.gradient ?? 0),
+    gradient: quarter * (2 / across) ** 2 * gradient + sunk.gradient,
     // Where an even pressure is all there is, it and the film's own are equal and opposite: no less than nothing is left.
-    pressure:
-      quarter * Math.max(0, over + 4 * squared(back) + 2 * (back.re * sumRe + back.im * sumIm)) +
-      sunk * (beyond?.pressure ?? 0),
+    pressure: quarter * Math.max(0, over + 4 * squared(back) + 2 * (back.re * sumRe + back.im * sumIm)) + sunk.pressure,
     through: quarter * through,
   };
 }

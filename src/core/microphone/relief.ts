@@ -67,6 +67,18 @@ export const withOnes = (matrices: ReliefMatrices, ones: Float64Array): FilmReli
   ones: matrices.mass.map((mass) => spread(matrices.index, mass, ones, new Float64Array(ones.length))),
 });
 
+/** The gap's departure from its mean at one place [m], over the plate's thickness. */
+export function reliefAt(rest: Rest, diaphragm: Microphone["diaphragm"], [x, y]: readonly [number, number]): number {
+  const functions = Math.round(Math.sqrt(rest.unknowns.length));
+  const { across, along } = plate(plateShape(diaphragm), { across: "even", along: "even", functions });
+  const phi = valuesAt(across, (2 * x) / diaphragm.across).value;
+  const psi = valuesAt(along, (2 * y) / diaphragm.along).value;
+  let height = rest.mean;
+  for (let i = 0; i < functions; i++)
+    for (let j = 0; j < functions; j++) height -= rest.unknowns[i * functions + j]! * phi[i]! * psi[j]!;
+  return height;
+}
+
 /** A film as if its gap were the mean everywhere. */
 export const levelled = ({ relief: _, ...film }: Film): Film => film;
 

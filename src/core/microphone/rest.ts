@@ -14,7 +14,7 @@ import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { formatNumber, formatQuantity } from "../quantity/format.ts";
 import { notBuckled } from "./buckling.ts";
 import type { Microphone } from "./microphone.ts";
-import { levelled, reliefField } from "./relief.ts";
+import { levelled, reliefAt, reliefField } from "./relief.ts";
 
 /** A plate at rest, without dimension: it serves any diaphragm of the same shape and load. Plain numbers. */
 export interface Rest {
@@ -95,7 +95,7 @@ export function settled(microphone: Microphone, known: Rest | null = null): Outc
   const farthest = rest.farthest * diaphragm.thickness;
   if (film && farthest >= film.gap) return refuse(touching(microphone, farthest, film.gap));
   const gap = film && film.gap - deflection.mean;
-  const relief = film && reliefOf(rest, diaphragm, film.gap - deflection.mean);
+  const relief = film && reliefOf(rest, diaphragm, film);
   const remarks = [];
   if (load && load.difference !== 0) remarks.push(moved(microphone, deflection.center));
   if (isBowed(diaphragm)) remarks.push(bowed(microphone, deflection.center));
@@ -113,10 +113,16 @@ export function settled(microphone: Microphone, known: Rest | null = null): Outc
 }
 
 /** How the film's gap departs from its mean; null where that is nothing to speak of. */
-function reliefOf(rest: Rest, diaphragm: Microphone["diaphragm"], gap: number): Relief | null {
+function reliefOf(rest: Rest, diaphragm: Microphone["diaphragm"], { gap, backPlate }: Film): Relief | null {
   const { heights, shares } = reliefField(rest, diaphragm);
-  const most = Math.max(...heights.map(Math.abs)) * diaphragm.thickness;
-  return most > 1e-7 * gap ? { heights: heights.map((height) => height * diaphragm.thickness), shares } : null;
+  const { thickness } = diaphragm;
+  if (!(Math.max(...heights.map(Math.abs)) * thickness > 1e-7 * gap)) return null;
+  const hole = backPlate?.kind === "hole" ? backPlate.hole : null;
+  return {
+    heights: heights.map((height) => height * thickness),
+    shares,
+    ...(hole && { atHole: reliefAt(rest, diaphragm, hole.at) * thickness }),
+  };
 }
 
 /** Largest slope for which 1 - cos is a part in 200: von Karman's plate counts slopes to their square. */

@@ -31,10 +31,20 @@ export interface WallHole {
   /** g_m of the film's own functions, row-major across x along. */
   readonly means: Float64Array;
   /** Squared wavenumbers and squared means of low functions odd across or along. */
-  readonly odd: { readonly kSquared: Float64Array; readonly meanSquared: Float64Array };
+  readonly odd: Waves;
+  /** Those of its own functions that take the mean of an uneven gap; empty over an even one. */
+  readonly short: Waves;
+  /** Of those odd across or along, the squared wavenumber from which the gap over the hole is all that is in their reach. */
+  readonly near: number;
   /** Sums of g^2 / k^2 and g^2 / k^4 over all others. */
   readonly second: number;
   readonly fourth: number;
+}
+
+/** Squared wavenumbers of some functions, and their squared means over the hole. */
+interface Waves {
+  readonly kSquared: Float64Array;
+  readonly meanSquared: Float64Array;
 }
 
 /** The last hole of each film; made again where hole, side or film changes. */
@@ -139,6 +149,8 @@ function prepareHole(film: PreparedFilm, hole: Hole, across: number, along: numb
   );
   const means = new Float64Array(own * film.along.count);
   const odd = { kSquared: [] as number[], meanSquared: [] as number[] };
+  const short = { kSquared: [] as number[], meanSquared: [] as number[] };
+  const coupled = film.relief && new Set(film.relief.index);
   let [second, fourth] = [0, 0];
   for (const sideX of sides) {
     const inX = functionsAt(film.edges.sides, sideX, Math.ceil(reach / Math.PI) + 1, x);
@@ -154,7 +166,12 @@ function prepareHole(film: PreparedFilm, hole: Hole, across: number, along: numb
           if (product === 0) continue;
           const mean = product * diskMean(Math.sqrt(kSquared) * radius);
           if (even && low) {
-            means[m * film.along.count + n] = mean;
+            const index = m * film.along.count + n;
+            means[index] = mean;
+            if (coupled && !coupled.has(index)) {
+              short.kSquared.push(kSquared);
+              short.meanSquared.push(mean * mean);
+            }
           } else if (low) {
             odd.kSquared.push(kSquared);
             odd.meanSquared.push(mean * mean);
@@ -171,11 +188,18 @@ function prepareHole(film: PreparedFilm, hole: Hole, across: number, along: numb
   return {
     hole,
     means,
-    odd: { kSquared: Float64Array.from(odd.kSquared), meanSquared: Float64Array.from(odd.meanSquared) },
+    odd: wavesOf(odd),
+    short: wavesOf(short),
+    near: Math.min(Number.POSITIVE_INFINITY, ...short.kSquared),
     second,
     fourth,
   };
 }
+
+const wavesOf = (waves: { readonly kSquared: readonly number[]; readonly meanSquared: readonly number[] }): Waves => ({
+  kSquared: Float64Array.from(waves.kSquared),
+  meanSquared: Float64Array.from(waves.meanSquared),
+});
 
 const sides: readonly Side[] = ["even", "odd"];
 
@@ -211,49 +235,120 @@ function diskTail(from: number): number {
 /** Mean of a plane wave over a disk, 2 J1(x) / x. */
 const diskMean = (x: number): number => (x < 1e-6 ? 1 : (2 * besselValues(2, x)[1]!) / x);
 
-/** What the functions outside the film's own add to Z_s [Pa s/m3]; `psi`, `chi` of the film. */
+/** Psi and chi of a film; `atHole`: those of the gap over the hole, where that is not the gap everywhere. */
+export interface FilmAtHole {
+  readonly psi: Complex;
+  readonly chi: Complex;
+  readonly atHole?: { readonly psi: Complex; readonly chi: Complex } | null;
+}
+
+/**
+ * What the functions outside the film's own add to Z_s [Pa s/m3]. Under a bent diaphragm waves so short that only the gap over the
+ * hole is in their reach meet that one; of the film's own, which have the mean, the difference is made up here.
+ */
 export function restImpedance(
   hole: WallHole,
   { across, along }: Microphone["diaphragm"],
-  { psi, chi }: { readonly psi: Complex; readonly chi: Complex },
+  { psi, chi, atHole }: FilmAtHole,
 ): Complex {
   const quarter = (across * along) / 4;
   const unit = (across / 2) ** 2;
-  let sum = complex(0);
-  for (let i = 0; i < hole.odd.kSquared.length; i++) {
-    const d = add(scale(psi, hole.odd.kSquared[i]! / unit), chi);
-    sum = add(sum, divide(complex(hole.odd.meanSquared[i]!), d));
-  }
-  const inverse = divide(complex(1), psi);
-  const ratio = multiply(chi, inverse);
+  const over = atHole ?? { psi, chi };
+  const parted = atHole ? partedAt(hole.odd, hole.near) : { low: hole.odd, short: none };
+  let sum = add(wavesOver(parted.low, unit, psi, chi), wavesOver(parted.short, unit, over.psi, over.chi));
+  if (atHole)
+    sum = add(
+      sum,
+      subtract(wavesOver(hole.short, unit, atHole.psi, atHole.chi), wavesOver(hole.short, unit, psi, chi)),
+    );
+  const inverse = divide(complex(1), over.psi);
+  const ratio = multiply(over.chi, inverse);
   const tail = multiply(inverse, subtract(complex(hole.second * unit), scale(ratio, hole.fourth * unit * unit)));
   // Above the hole the air leaves at once and the pressure is even: the even flow within its disk, U / (8 pi Psi), is not there.
   const within = scale(inverse, 1 / (8 * Math.PI));
   return subtract(scale(add(sum, tail), 1 / quarter), within);
 }
 
+const none: Waves = { kSquared: new Float64Array(0), meanSquared: new Float64Array(0) };
+
+/** Waves below a squared wavenumber, and from there on. */
+function partedAt({ kSquared, meanSquared }: Waves, near: number): { readonly low: Waves; readonly short: Waves } {
+  const of = (is: (k: number) => boolean) => ({
+    kSquared: kSquared.filter(is),
+    meanSquared: meanSquared.filter((_, i) => is(kSquared[i]!)),
+  });
+  return { low: of((k) => k < near), short: of((k) => k >= near) };
+}
+
+/** sum g^2 / (Psi k^2 + chi) */
+function wavesOver({ kSquared, meanSquared }: Waves, unit: number, psi: Complex, chi: Complex): Complex {
+  let [re, im] = [0, 0];
+  for (let i = 0; i < kSquared.length; i++) {
+    const k = kSquared[i]! / unit;
+    const dRe = psi.re * k + chi.re;
+    const dIm = psi.im * k + chi.im;
+    const share = meanSquared[i]! / (dRe * dRe + dIm * dIm);
+    re += dRe * share;
+    im -= dIm * share;
+  }
+  return { re, im };
+}
+
+/** Integrals over the area of |grad p|^2 [Pa2] and |p|^2 [Pa2 m2], per |U|^2. */
+export interface RestIntegrals {
+  readonly gradient: number;
+  readonly pressure: number;
+}
+
 /**
- * The same functions' integrals over the area of |grad p|^2 [Pa2] and |p|^2 [Pa2 m2] per |U|^2, to the order that
- * `restImpedance` keeps.
+ * Those of the same functions, to the order that `restImpedance` keeps: what meets the film's gap, or the mean of an uneven one,
+ * and what meets the gap over the hole where that is another.
  */
 export function restIntegrals(
   hole: WallHole,
   { across, along }: Microphone["diaphragm"],
-  { psi, chi }: { readonly psi: Complex; readonly chi: Complex },
-): { readonly gradient: number; readonly pressure: number } {
+  { psi, chi, atHole }: FilmAtHole,
+): { readonly film: RestIntegrals; readonly atHole: RestIntegrals } {
   const quarter = (across * along) / 4;
   const unit = (across / 2) ** 2;
+  const over = atHole ?? { psi, chi };
+  const parted = atHole ? partedAt(hole.odd, hole.near) : { low: hole.odd, short: none };
+  const odd = waveIntegrals(parted.low, unit, psi, chi);
+  const oddShort = waveIntegrals(parted.short, unit, over.psi, over.chi);
+  const psiSquared = over.psi.re * over.psi.re + over.psi.im * over.psi.im;
+  const ratio = divide(over.chi, over.psi);
+  const tail = {
+    gradient:
+      (hole.second * unit - 2 * ratio.re * hole.fourth * unit * unit) / psiSquared / quarter -
+      1 / (8 * Math.PI * psiSquared),
+    pressure: (hole.fourth * unit * unit) / psiSquared / quarter,
+  };
+  const odds = { gradient: odd.gradient / quarter, pressure: odd.pressure / quarter };
+  if (!atHole) {
+    const both = { gradient: odds.gradient + tail.gradient, pressure: odds.pressure + tail.pressure };
+    return { film: both, atHole: { gradient: 0, pressure: 0 } };
+  }
+  const [short, local] = [
+    waveIntegrals(hole.short, unit, psi, chi),
+    waveIntegrals(hole.short, unit, over.psi, over.chi),
+  ];
+  return {
+    film: { gradient: odds.gradient - short.gradient / quarter, pressure: odds.pressure - short.pressure / quarter },
+    atHole: {
+      gradient: tail.gradient + (local.gradient + oddShort.gradient) / quarter,
+      pressure: tail.pressure + (local.pressure + oddShort.pressure) / quarter,
+    },
+  };
+}
+
+function waveIntegrals({ kSquared, meanSquared }: Waves, unit: number, psi: Complex, chi: Complex): RestIntegrals {
   let [gradient, pressure] = [0, 0];
-  for (let i = 0; i < hole.odd.kSquared.length; i++) {
-    const k = hole.odd.kSquared[i]! / unit;
+  for (let i = 0; i < kSquared.length; i++) {
+    const k = kSquared[i]! / unit;
     const d = add(scale(psi, k), chi);
-    const share = hole.odd.meanSquared[i]! / (d.re * d.re + d.im * d.im);
+    const share = meanSquared[i]! / (d.re * d.re + d.im * d.im);
     gradient += k * share;
     pressure += share;
   }
-  const psiSquared = psi.re * psi.re + psi.im * psi.im;
-  const ratio = divide(chi, psi);
-  gradient += (hole.second * unit - 2 * ratio.re * hole.fourth * unit * unit) / psiSquared;
-  pressure += (hole.fourth * unit * unit) / psiSquared;
-  return { gradient: gradient / quarter - 1 / (8 * Math.PI * psiSquared), pressure: pressure / quarter };
+  return { gradient, pressure };
 }

@@ -170,4 +170,6 @@ function overEta(field: Float64Array, pairsOf: Float64Array, n: number): Float64
 export interface Relief {
   readonly heights: readonly number[];
   readonly shares: readonly number[];
+  /** The gap over the one hole in the wall, less the mean gap [m]; absent: no such hole. */
+  readonly atHole?: number;
 }
