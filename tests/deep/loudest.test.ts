@@ -54,9 +54,10 @@ test("an overload is over when the sizes of its poles say so at the latest, and 
     if (!loaded.ok) throw new Error(loaded.problems[0]?.message);
     const prediction = predictMicrophone(microphone, readBrief(loaded.value), { engine, frequencies: [1000] }, []);
     const recovery = recoveryOf(entry, microphone, { ...prediction, bias, asked: 140 });
-    for (const { ended, until, bySize, level } of recovery?.overloads ?? []) {
+    for (const { ended, cut, until, bySize, level } of recovery?.overloads ?? []) {
       expect(["recovered", "wall", "lost"]).toContain(ended);
-      if (ended !== "recovered" || until.small === null || bySize.small === null) continue;
+      // Hardly any loss: modes pass energy to each other for longer than the steps last.
+      if (ended !== "recovered" || cut || until.small === null || bySize.small === null) continue;
       expect(until.small, `${seed} at ${level} dB`).toBeLessThan(1.1 * bySize.small + 1e-5);
     }
     if (recovery) expect(recovery.error, `${seed}`).toBeLessThan(1e-4);

@@ -54,6 +54,8 @@ export interface Overloaded {
   /** What is largest of the output at a time after the stop. */
   readonly carrier: (time: number) => Carrier | null;
   readonly steps: number;
+  /** Whether forces could still be read when the steps ended: what was left then counts as linear all the same. */
+  readonly cut: boolean;
 }
 
 /** A pole that carries what is left: its decay time [s], and how fast it turns [Hz]; 0: it creeps. */
@@ -123,6 +125,7 @@ function steppedOverload(device: OverloadedDevice, level: number, faintest: numb
   const none = () => null;
   const ended = (): Overloaded => ({
     ...shared(),
+    cut: false,
     ended: room !== null && (most * center >= room || offTheLine.closing * most > 0.9) ? "wall" : "lost",
     left: { time: [], level: [] },
     below: none,
@@ -156,6 +159,7 @@ function steppedOverload(device: OverloadedDevice, level: number, faintest: numb
   );
   return {
     ...shared(),
+    cut: calm < period,
     ended: "recovered",
     left: { time: times, level: times.map((at) => levelOf(largest[firstFrom(time, at)]!)) },
     below: (asked) => fallsBelow(time, largest.map(levelOf), asked),

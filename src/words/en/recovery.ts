@@ -69,7 +69,7 @@ export function recoveryNote({ frequency, poles, error, overloads }: Recovery): 
     burst === undefined
       ? "A tone that has stood for long"
       : `A tone that has stood for long (${burst.periods} periods from rest where no steady state was found)`;
-  return `${begun} at ${formatQuantity(frequency, "frequency", { digits: 3 })} stops where its pressure is largest; diaphragm, film and readout are stepped in time with all their nonlinear terms, the linear device by ${poles} poles that meet its answers to ${formatNumber(error, { digits: 1 })}. "At most about" adds the poles' parts without their signs.`;
+  return `${begun} at ${formatQuantity(frequency, "frequency", { digits: 3 })} stops where its pressure is largest; diaphragm, film and readout are stepped in time with all their nonlinear terms, the linear device by ${poles} poles that meet its answers to ${formatNumber(error, { digits: 1 })}. "At most about" adds the poles' parts without their signs.${overloads.some(({ cut }) => cut) ? " Forces were still there when the steps ended: what was left then counts as linear, and its times are estimates." : ""}`;
 }
 
 /** What is the last to go: "creeps, 0.19 s", "rings at 5.5 kHz, 0.42 ms" */

@@ -22,6 +22,8 @@ export interface Overload {
   readonly used: number | null;
   /** How it ended: the output fell; the diaphragm met the wall, after which nothing is said; no step in time could follow it. */
   readonly ended: Overloaded["ended"];
+  /** Whether the steps ended before the forces off the straight line were gone: the rest counts as linear. */
+  readonly cut: boolean;
   /** Until the output stays below the loudest sound, below a hundredth of a pascal's, below the noise [s]. */
   readonly until: Falls;
   /** The same estimated from above: the poles' parts added by size. */
@@ -106,7 +108,7 @@ export function recoveryOf(
     poles: fitted.model.poles.length,
     error: fitted.error,
     overloads: levels.map(({ level: loud, above }): Overload => {
-      const { balanced, standing, unsteady, used, ended, left, below, bySize, carrier } = overload(
+      const { balanced, standing, unsteady, used, ended, cut, left, below, bySize, carrier } = overload(
         device,
         loud,
         faintest,
@@ -126,6 +128,7 @@ export function recoveryOf(
         unsteady,
         used,
         ended,
+        cut,
         until,
         bySize: falls(bySize),
         last: carrier(latest),
