@@ -267,6 +267,47 @@ test("a container is read; the part to use is marked by key and by hand; one cli
   await expect.poll(() => page.locator("#specimens option").count()).toBe(1);
 });
 
+test("of a record of noise the time is marked on the record, and what is fitted on the whole response", async () => {
+  const { page } = shared;
+  const draw = noise(31);
+  const angle = (2 * Math.PI * truth.frequency * Math.sqrt(1 - truth.dampingRatio ** 2)) / 96000;
+  const radius = Math.exp((-2 * Math.PI * truth.frequency * truth.dampingRatio) / 96000);
+  let [last, before] = [0, 0];
+  const rows = Array.from({ length: 12288 }, (_, i) => {
+    const reference = draw();
+    [last, before] = [2 * radius * Math.cos(angle) * last - radius * radius * before + reference, last];
+    return `${(i / 96).toFixed(5)},${reference.toFixed(4)},${(0.1 * last).toFixed(5)}`;
+  });
+  await lay(page, {
+    name: "noise.csv",
+    bytes: Buffer.from(`time (ms),reference (V),output (V)\n${rows.join("\n")}\n`),
+  });
+  await page.locator('[data-option="kind"]').selectOption("noise");
+  const mark = page.locator('.response-picture [data-mark="from"]');
+  await mark.waitFor();
+  await expect.poll(() => mark.getAttribute("aria-valuetext")).toMatch(/kHz$/);
+  const { low, high } = await interval(page);
+  expect(Math.abs((low + high) / 2 - truth.dampingRatio)).toBeLessThan(high - low);
+
+  const from = page.getByLabel("Use from");
+  expect(await from.inputValue()).toBe("");
+  await mark.scrollIntoViewIfNeeded();
+  const box = await mark.boundingBox();
+  const [x, y] = [box!.x + box!.width / 2, box!.y + 40];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x + 8, y, { steps: 3 });
+  await page.mouse.up();
+  await expect.poll(() => from.inputValue()).toMatch(/kHz$/);
+  await page.waitForSelector('[data-record="done"]');
+  const begins = page.locator('.picture [data-mark="from"]');
+  await begins.focus();
+  await page.keyboard.press("PageUp");
+  await expect.poll(() => page.getByLabel("Record from").inputValue()).toMatch(/ms$/);
+  await page.waitForSelector('[data-record="done"]');
+  expect(await mark.count()).toBe(1);
+});
+
 test("a tone beside a reference's record gives the sensitivity with every line of its budget", async () => {
   const { page } = shared;
   const tone = (name: string, amplitude: number) => {

@@ -52,8 +52,10 @@ export function duringTable(
   const seconds = times === undefined || time.rounded ? null : inSi(times);
   const at = (row: number) => seconds?.[row] ?? time.start + row * time.step;
   let [first, last] = [0, table.rows];
-  while (first < last && at(first) < since) first += 1;
-  while (last > first && at(last - 1) > until) last -= 1;
+  // A sample at the very end that was told belongs to the part.
+  const near = 1e-6 * time.step;
+  while (first < last && at(first) < since - near) first += 1;
+  while (last > first && at(last - 1) > until + near) last -= 1;
   if (last - first < fewest)
     return refuse({
       code: "part-too-short",
