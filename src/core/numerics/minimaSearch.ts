@@ -1,6 +1,6 @@
 /**
  * Other minima of a nonlinear fit: seeded starts about the point that a fit has reached and about its start, those values in
- * which the model is linear solved exactly at each (as in variable projection, Golub and Pereyra 1973, from memory), the best of
+ * which the model is linear solved exactly at each (as in variable projection [golub-1973]), the best of
  * them followed downhill. It finds what a fit from one start can't see; that there is nothing else it can't prove.
  */
 import { fitNonlinear, type NonlinearFit, type NonlinearFitQuestion } from "./nonlinearFit.ts";

@@ -26,7 +26,7 @@ export interface NearestPlace {
  *
  *     d = -slope sx^2 e / (sy^2 + sum slope^2 sx^2),   e = f(x + d) - slope d - y
  *
- * Derivation: the least squares of the linear picture about x + d. Source of the idea: Britt and Luecke 1973 (from memory).
+ * Derivation: docs/theory/fits.md. Source: [britt-1973] (from memory, to be confirmed).
  */
 export function nearestPlace({ x, y, standardX, standardY, value, slopes }: NearestQuestion): NearestPlace {
   const cost = (f: number, d: readonly number[]) =>

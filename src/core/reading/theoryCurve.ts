@@ -57,6 +57,7 @@ const pointsForThree = 6;
 /**
  *     y = factor curve(x + offset) + added
  *
+ * Derivation: docs/theory/fits.md.
  * Problems: `too-few-points`, `not-positive`, `beyond-curve`, `wrong-standard`, those of `fitNonlinear`.
  * Remarks: those of `fitNonlinear`, `scatter-beyond-uncertainty`, `values-hang-together`.
  */
