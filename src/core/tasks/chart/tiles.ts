@@ -1,7 +1,9 @@
 /** The plane of a chart in tiles: one span answers for the microphones of each (judgeBatch.ts), made when it is first needed. */
 
+import type { Placed } from "../../microphone/figures.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
 import { pow } from "../../numerics/power.ts";
+import { isBuckled } from "../../parts/diaphragm/modes.ts";
 import type { Outcome } from "../../problem.ts";
 import type { Brief } from "../../project/brief.ts";
 import { readyToJudge } from "../predict/judge.ts";
@@ -11,10 +13,29 @@ import type { JudgeBatch, Telling } from "../predict/judgeBatch.ts";
 const tilesASide = 2;
 const least = 20;
 
-/** Devices of a tile, from edge to edge: those that are spanned, those that smooth numbers and the heat are read between. */
+/** Devices of a tile from edge to edge that are spanned, and those that the heat is read between; those that all other numbers are. */
 const spanned = 4;
-const mapped = 5;
 const heated = 7;
+const mapped = 24;
+
+/** Places in a square: its corners, then one after the other evenly spread, whatever direction it is looked at from. */
+function* spreadPlaces(): Generator<readonly [number, number]> {
+  for (const u of [0, 1]) for (const v of [0, 1]) yield [u, v];
+  // Steps from the root of x^3 = x + 1 (Roberts 2018, from memory): many a number depends on one ratio of both values alone.
+  for (let k = 1; ; k++) yield [(0.5 + 0.7548776662466927 * k) % 1, (0.5 + 0.5698402909980532 * k) % 1];
+}
+
+/** So many devices that stand, or those of so many places. */
+function standing(at: (u: number, v: number) => readonly Placed[]): readonly Placed[] {
+  const found: Placed[] = [];
+  let looked = 0;
+  for (const [u, v] of spreadPlaces()) {
+    found.push(...at(u, v).filter(({ microphone }) => !isBuckled(microphone.diaphragm, 8)));
+    looked++;
+    if (found.length >= mapped || looked >= 3 * mapped) break;
+  }
+  return found;
+}
 
 /** One thread of several: tiles go round, and threads beyond their number share one. */
 export interface Part {
@@ -60,21 +81,20 @@ export function tilesOf(
     *ready(tile) {
       if (given.x.length < least) return null;
       const [x, y] = [ends(given.x, tile % side), ends(given.y, Math.floor(tile / side))];
-      const lattice = (points: number) =>
-        Array.from({ length: points * points }, (_, k) => {
-          const at01 = (m: number) => m / (points - 1);
-          const between = ([from, to]: readonly [number, number], u: number) => from * pow(to / from, u);
-          return [between(x, at01(k % points)), between(y, at01(Math.floor(k / points)))] as const;
-        });
+      const between = ([from, to]: readonly [number, number], u: number) => from * pow(to / from, u);
+      const placed = (u: number, v: number): readonly Placed[] => {
+        const values = [between(x, u), between(y, v)] as const;
+        const microphone = at(values[0], values[1]);
+        return microphone.ok ? [{ values, microphone: microphone.value }] : [];
+      };
       const described = (points: number) =>
-        lattice(points).flatMap((values) => {
-          const microphone = at(values[0], values[1]);
-          return microphone.ok ? [{ values, microphone: microphone.value }] : [];
-        });
+        Array.from({ length: points * points }, (_, k) =>
+          placed((k % points) / (points - 1), Math.floor(k / points) / (points - 1)),
+        ).flat();
       const members = described(spanned);
       const first = members[5] ?? members[0];
       if (first === undefined) return null;
-      const telling: Telling = { first, members, mapped: described(mapped), heated: described(heated) };
+      const telling: Telling = { first, members, mapped: standing(placed), heated: described(heated) };
       return yield* readyToJudge(telling, brief);
     },
   };
