@@ -484,22 +484,24 @@ export function spannedRest({ light }: ShapeSpan, { diaphragm }: Microphone): St
 function lightFactor({ rows, bending, tension }: LightSpan, shape: PlateShape): Cholesky | null {
   const factors = termFactors(shape);
   const n = rows.length;
-  return cholesky(block([...bending, ...tension], [...factors.bending, ...factors.tension], n, n), n);
+  return cholesky(block([...bending, ...tension], [...factors.bending, ...factors.tension], n, n, "lower"), n);
 }
 
-/** Leading part of a sum of square matrices with factors. */
+/** Leading part of a sum of square matrices with factors; "lower": its lower triangle, the rest is zero. */
 export function block(
   matrices: readonly Float64Array[],
   factors: readonly number[],
   width: number,
   count: number,
+  part: "all" | "lower" = "all",
 ): Float64Array {
   const result = new Float64Array(count * count);
   matrices.forEach((matrix, t) => {
     const factor = factors[t]!;
     if (factor === 0) return;
     for (let i = 0; i < count; i++) {
-      for (let k = 0; k < count; k++) result[i * count + k]! += factor * matrix[i * width + k]!;
+      const end = part === "lower" ? i + 1 : count;
+      for (let k = 0; k < end; k++) result[i * count + k]! += factor * matrix[i * width + k]!;
     }
   });
   return result;

@@ -15,8 +15,15 @@ export function cholesky(matrix: Float64Array, size: number): Cholesky | null {
     for (let j = 0; j < i; j++) {
       const rowJ = j * size;
       let sum = matrix[rowI + j]!;
-      for (let k = 0; k < j; k++) sum -= lower[rowI + k]! * lower[rowJ + k]!;
-      lower[rowI + j] = sum / lower[rowJ + j]!;
+      // Two sums, so that one need not wait for the other.
+      let other = 0;
+      const last = j - (j % 2);
+      for (let k = 0; k < last; k += 2) {
+        sum -= lower[rowI + k]! * lower[rowJ + k]!;
+        other -= lower[rowI + k + 1]! * lower[rowJ + k + 1]!;
+      }
+      if (last < j) sum -= lower[rowI + last]! * lower[rowJ + last]!;
+      lower[rowI + j] = (sum + other) / lower[rowJ + j]!;
     }
     let pivot = matrix[rowI + i]!;
     for (let k = 0; k < i; k++) pivot -= lower[rowI + k]! ** 2;
