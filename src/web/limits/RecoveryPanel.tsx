@@ -22,7 +22,7 @@ export function RecoveryPanel(props: { readonly recovery: NonNullable<Limits["re
   const heads = () => fallHeads(props.recovery);
   return (
     <Panel title={words.title} aside={words.aside} wide>
-      <div class="pair">
+      <div class="pair overload">
         <div>
           <Show when={props.recovery.overloads.some(({ ended }) => ended === "recovered")}>
             <Chart
@@ -52,7 +52,7 @@ export function RecoveryPanel(props: { readonly recovery: NonNullable<Limits["re
                     <tr data-overload={one.ended}>
                       <th scope="row">
                         {formatQuantity(one.level, "decibel", { digits: 3 })}
-                        <span class="aside under">{overloadName(one)}</span>
+                        <small class="aside under">{overloadName(one)}</small>
                       </th>
                       <td class="cell-number">{usedText(one)}</td>
                       <Show
@@ -63,9 +63,9 @@ export function RecoveryPanel(props: { readonly recovery: NonNullable<Limits["re
                           {(time, i) => (
                             <td>
                               {fallText(time)}
-                              <span class="aside under">
+                              <small class="aside under">
                                 {sizeText(fallTimes(props.recovery, one.bySize)[i()] ?? null)}
-                              </span>
+                              </small>
                             </td>
                           )}
                         </For>
