@@ -37,8 +37,8 @@ interface Node {
   readonly im: number;
   readonly logarithm: number;
   /** Inverse film factors over their own zeros, and the logarithm of what they are together. */
-  readonly filmRe: Float64Array;
-  readonly filmIm: Float64Array;
+  readonly filmRe: readonly number[];
+  readonly filmIm: readonly number[];
   readonly filmLogarithm: number;
 }
 
@@ -165,17 +165,17 @@ function nodeOf(
     times(product, pivotRe[i]! / squared, -pivotIm[i]! / squared);
   }
   for (const pivot of pivotsOf(model, ports)) times(product, pivot.re, pivot.im);
-  const filmRe = new Float64Array(film.length);
-  const filmIm = new Float64Array(film.length);
+  const [filmRe, filmIm]: [number[], number[]] = [[], []];
   let filmLogarithm = 0;
-  film.forEach(({ index, own }, m) => {
+  for (const { index, own } of film) {
     const [re, im] = [model.filmRe[index]!, model.filmIm[index]!];
     const [asideRe, asideIm] = own ? [omega.re - own.re, omega.im - own.im] : [1, 0];
     times(product, asideRe, asideIm);
-    filmRe[m] = re * asideRe - im * asideIm;
-    filmIm[m] = re * asideIm + im * asideRe;
-    filmLogarithm += 0.5 * Math.log(filmRe[m]! ** 2 + filmIm[m]! ** 2);
-  });
+    const [smoothRe, smoothIm] = [re * asideRe - im * asideIm, re * asideIm + im * asideRe];
+    filmRe.push(smoothRe);
+    filmIm.push(smoothIm);
+    filmLogarithm += 0.5 * Math.log(smoothRe ** 2 + smoothIm ** 2);
+  }
   return { t, omega, ...product, filmRe, filmIm, filmLogarithm };
 }
 
@@ -219,7 +219,7 @@ function overKnown({ omega, re, im, logarithm }: Node, known: readonly Complex[]
 /** Turn of the determinant from one node to the next; null where some factor turns too far to be sure. */
 function turnBetween(a: Node, b: Node, overA: Product, overB: Product): number | null {
   let angle = Math.atan2(overA.re * overB.im - overA.im * overB.re, overA.re * overB.re + overA.im * overB.im);
-  if (Math.hypot(angle, overB.logarithm - overA.logarithm) > tame) return null;
+  if (Math.hypot(angle, 0.5 * (overB.logarithm - overA.logarithm)) > tame) return null;
   for (let m = 0; m < a.filmRe.length; m++) {
     const [re, im, toRe, toIm] = [a.filmRe[m]!, a.filmIm[m]!, b.filmRe[m]!, b.filmIm[m]!];
     const film = Math.atan2(re * toIm - im * toRe, re * toRe + im * toIm);

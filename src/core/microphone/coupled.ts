@@ -209,31 +209,25 @@ export function filmNumbers(
   scales: PlateScales,
   omega: Complex,
 ): FilmNumbers & { readonly pieces: readonly FilmNumbers[]; readonly atHole: FilmNumbers | null } {
-  const film = microphone.film!;
-  const { relief } = film;
+  const { film, air, diaphragm } = microphone;
+  const { relief, backPlate, gap } = film!;
   const one = divide(complex(1), multiply(complex(0, scales.deflection), omega));
-  const perPsi = scale(one, 4 / microphone.diaphragm.across ** 2);
-  const { air } = microphone;
-  const through =
-    film.backPlate && film.backPlate.kind !== "hole" ? wallAdmittances(film.backPlate, { air, omega }) : null;
-  const at = (gap: number): FilmNumbers => {
+  const perPsi = scale(one, 4 / diaphragm.across ** 2);
+  const through = backPlate && backPlate.kind !== "hole" ? wallAdmittances(backPlate, { air, omega }) : null;
+  if (!relief) {
+    // Asked for ten times a pole: no functions are made for it.
     const { psi, chi } = filmCoefficients({ gap, air, omega });
-    return numbersOf(psi, chi, through ? through(psi) : zero);
+    return numbersOf(psi, chi, { through: through ? through(psi) : zero, one, perPsi, pieces: noPieces });
+  }
+  const at = (height: number): FilmNumbers => {
+    const { psi, chi } = filmCoefficients({ gap: gap + height, air, omega });
+    return numbersOf(psi, chi, { through: through ? through(psi) : zero, one, perPsi, pieces: noPieces });
   };
-  const numbersOf = (psi: Complex, chi: Complex, passes: Complex): FilmNumbers => ({
-    perK: multiply(psi, perPsi),
-    uniform: multiply(add(chi, passes), one),
-    compression: multiply(chi, one),
-    psi,
-    chi,
-    through: passes,
-  });
-  if (!relief) return { ...at(film.gap), pieces: noPieces, atHole: null };
   const { heights, shares } = relief;
   const pieces: FilmNumbers[] = [];
   let [psiRe, psiIm, chiRe, chiIm, throughRe, throughIm] = [0, 0, 0, 0, 0, 0];
   for (let j = 0; j < heights.length; j++) {
-    const piece = at(film.gap + heights[j]!);
+    const piece = at(heights[j]!);
     const share = shares[j]!;
     pieces.push(piece);
     psiRe += share * piece.psi.re;
@@ -243,8 +237,33 @@ export function filmNumbers(
     throughRe += share * piece.through.re;
     throughIm += share * piece.through.im;
   }
-  const mean = numbersOf(complex(psiRe, psiIm), complex(chiRe, chiIm), complex(throughRe, throughIm));
-  return { ...mean, pieces, atHole: relief.atHole === undefined ? null : at(film.gap + relief.atHole) };
+  const mean = { through: complex(throughRe, throughIm), one, perPsi, pieces };
+  const atHole = relief.atHole === undefined ? null : at(relief.atHole);
+  return numbersOf(complex(psiRe, psiIm), complex(chiRe, chiIm), mean, atHole);
+}
+
+function numbersOf(
+  psi: Complex,
+  chi: Complex,
+  given: {
+    readonly through: Complex;
+    readonly one: Complex;
+    readonly perPsi: Complex;
+    readonly pieces: readonly FilmNumbers[];
+  },
+  atHole: FilmNumbers | null = null,
+): FilmNumbers & { readonly pieces: readonly FilmNumbers[]; readonly atHole: FilmNumbers | null } {
+  const { through, one, perPsi, pieces } = given;
+  return {
+    perK: multiply(psi, perPsi),
+    uniform: multiply(add(chi, through), one),
+    compression: multiply(chi, one),
+    psi,
+    chi,
+    through,
+    pieces,
+    atHole,
+  };
 }
 
 const zero = complex(0);

@@ -109,18 +109,32 @@ function improved(system: ReducedSystem, { rate, plate, film }: CreepMotion): Cr
   const over = 2 * derivativeStep * rate;
   const perK = (above.perK - below.perK) / over;
   const uniform = (above.uniform - below.uniform) / over;
-  const pressed = film.map((p, j) => (perK * kappa[j]! + uniform) * p);
-  const turned = pressed.map((p, j) => p * filmRe[j]!);
-  const q = plate.map((value, i) => 2 * rate * scales.lambda * mass[i]! * value);
-  for (let i = 0; i < count; i++) q[i]! -= dot(coupling.subarray(i * filmCount, (i + 1) * filmCount), turned);
+  const [q, p, turned] = [new Float64Array(count), new Float64Array(filmCount), new Float64Array(filmCount)];
+  for (let j = 0; j < filmCount; j++) {
+    p[j] = (perK * kappa[j]! + uniform) * film[j]!;
+    turned[j] = p[j]! * filmRe[j]!;
+  }
+  const inert = 2 * rate * scales.lambda;
+  for (let i = 0; i < count; i++) {
+    let force = inert * mass[i]! * plate[i]!;
+    for (let j = 0, at = i * filmCount; j < filmCount; j++, at++) force -= coupling[at]! * turned[j]!;
+    q[i] = force;
+  }
   solveFactoredReal(work, q);
   for (let i = 0; i < count; i++) {
-    for (let j = 0; j < filmCount; j++) pressed[j]! += coupling[i * filmCount + j]! * q[i]!;
+    const moved = q[i]!;
+    for (let j = 0, at = i * filmCount; j < filmCount; j++, at++) p[j]! += coupling[at]! * moved;
   }
-  for (let j = 0; j < filmCount; j++) pressed[j]! *= filmRe[j]!;
-  const size = 1 / Math.sqrt(dot(q, q) + dot(pressed, pressed));
+  let squared = dot(q, q);
+  for (let j = 0; j < filmCount; j++) {
+    p[j]! *= filmRe[j]!;
+    squared += p[j]! * p[j]!;
+  }
+  const size = 1 / Math.sqrt(squared);
   if (!(size > 0) || !Number.isFinite(size)) return null;
-  return { rate, plate: q.map((value) => value * size), film: pressed.map((value) => value * size) };
+  for (let i = 0; i < count; i++) q[i]! *= size;
+  for (let j = 0; j < filmCount; j++) p[j]! *= size;
+  return { rate, plate: q, film: p };
 }
 
 /** sin^2 of the angle between two motions. */

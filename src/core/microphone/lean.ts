@@ -6,7 +6,17 @@
  * 1e-9. Each answer carries an estimate of its error; who needs more asks the engine (engine.ts).
  */
 
-import { absolute, type Complex, complex, divide, scale, subtract } from "../numerics/complex.ts";
+import {
+  absolute,
+  add,
+  type Complex,
+  complex,
+  divide,
+  multiply,
+  scale,
+  squareRoot,
+  subtract,
+} from "../numerics/complex.ts";
 import { bandSolve } from "../numerics/kronecker.ts";
 import { pow } from "../numerics/power.ts";
 import { type Rational, rationalPoles } from "../numerics/rational.ts";
@@ -198,7 +208,14 @@ export function polesShown(
     Math.abs(within - [...resonances, ...decays].reduce((sum, { share }) => sum + share, 0)) > missingShare;
   // Two that are about to meet on the axis lead the steps away: they may have met, or else the interpolant knows them best.
   if (lost.length > 0 && creeping === null && missing()) decays.push(...creep());
-  if (lost.length > 0 && missing()) resonances.push(...lost);
+  if (lost.length > 0 && missing()) {
+    for (const one of lost) {
+      const pair = parted(respond, one, atRest);
+      if (!pair) resonances.push(one);
+      else if (!resonances.some((other) => Math.abs(other.frequency - pair.frequency) < 1e-6 * pair.frequency))
+        resonances.push(pair);
+    }
+  }
   // A vent's, which carries what the range lacks; with little it is nobody's resonance.
   if (Math.abs(1 - within) > ventShare * sizeOf([...resonances, ...decays]))
     decays.push(...creepingPoles(lossless, [slowest, curve.from], atRest));
@@ -317,6 +334,48 @@ function polished(
     value = inverse(here);
   }
   return null;
+}
+
+/**
+ * One of two poles about to meet on the axis, which lead the steps of a straight line astray: a parabola through three points has
+ * both. null where it does not settle. Source: Muller 1956 (from memory, to be confirmed).
+ */
+function parted(
+  respond: (omega: Complex) => Complex,
+  { frequency, dampingRatio }: { readonly frequency: number; readonly dampingRatio: number },
+  atRest: number,
+): { readonly frequency: number; readonly dampingRatio: number; readonly share: number } | null {
+  const size = 2 * Math.PI * frequency;
+  const start = complex(size * Math.max(0.02, Math.sqrt(Math.max(0, 1 - dampingRatio ** 2))), size * dampingRatio);
+  const at = (omega: Complex) => ({ omega, value: divide(complex(1), respond(omega)) });
+  let points = [scale(start, 1.01), scale(start, 0.99), start].map(at) as [Point, Point, Point];
+  for (let step = 0; step < 15; step++) {
+    const [first, second, here] = points;
+    const last = subtract(here.omega, second.omega);
+    const slope = divide(subtract(here.value, second.value), last);
+    const before = divide(subtract(second.value, first.value), subtract(second.omega, first.omega));
+    const bend = divide(subtract(slope, before), subtract(here.omega, first.omega));
+    const tangent = add(slope, multiply(bend, last));
+    const root = squareRoot(subtract(multiply(tangent, tangent), scale(multiply(bend, here.value), 4)));
+    const [plus, minus] = [add(tangent, root), subtract(tangent, root)];
+    const move = divide(scale(here.value, -2), absolute(plus) > absolute(minus) ? plus : minus);
+    const pole = add(here.omega, move);
+    if (!Number.isFinite(pole.re + pole.im)) return null;
+    if (absolute(subtract(pole, start)) > 0.2 * absolute(start) || pole.im <= 0) return null;
+    if (absolute(move) < 1e-6 * absolute(pole)) {
+      if (pole.re <= 0) return null;
+      const share = poleShare(divide(complex(1), tangent), pole, atRest);
+      return { frequency: absolute(pole) / (2 * Math.PI), dampingRatio: pole.im / absolute(pole), share };
+    }
+    // Each of the two leads to the other's side of the axis; what rings is on this one.
+    points = [second, here, at(complex(Math.abs(pole.re), pole.im))];
+  }
+  return null;
+}
+
+interface Point {
+  readonly omega: Complex;
+  readonly value: Complex;
 }
 
 /** Level edges about a reference [Hz], as `bandAround`, and |S| there [rad/Pa]. */

@@ -1,4 +1,5 @@
 import { absolute, type Complex, complex, scale, subtract } from "../numerics/complex.ts";
+import { type ComplexVector, complexVector } from "../numerics/complexSymmetric.ts";
 import { cos, sin } from "../numerics/sine.ts";
 import { plateScales } from "../parts/diaphragm/shape.ts";
 import { bentMotion, bentRates, isUneven } from "./bentFilm.ts";
@@ -6,7 +7,7 @@ import { followed, oscillates } from "./followPoles.ts";
 import type { Microphone } from "./microphone.ts";
 import { hasNetwork } from "./network.ts";
 import { oscillatingPoles, polish, rayPoints, rays } from "./oscillatingPoles.ts";
-import { type OwnMotion, ownMotion } from "./ownMotion.ts";
+import { type OwnMotion, ownMotion, type Parts } from "./ownMotion.ts";
 import { liveFactors, probeForce, reducedModel, wholeModel } from "./poleModel.ts";
 import type { Prepared } from "./prepare.ts";
 import { polesByAxis, realPoles } from "./realPoles.ts";
@@ -203,12 +204,34 @@ function fastPoles(
     // A strongly damped one may lie some per cent off in the beginning of the basis.
     if (absolute(start) > 1.1 * top) continue;
     const motion = ownMotion(model.form, start, { within: 1e-5 });
-    const omega = whole ? motion && ownMotion(whole.form, motion.omega, { within: 1e-6 })?.omega : motion?.omega;
+    const polished =
+      whole && motion && ownMotion(whole.form, motion.omega, { like: onWhole(bases.all, motion), off: 1e-9 });
+    const omega = (whole ? polished : motion)?.omega;
     if (!motion || !omega || !near(omega, motion.omega, 1e-3)) return null;
     if (motions.some((other) => near(other.omega, omega, 1e-7))) return null;
     motions.push({ omega, start: motion.omega, motion });
   }
   return { basis: bases.all, few: bases.few, motions, near: found };
+}
+
+/** A motion in a reduced basis as one of the whole system. */
+const onWhole = (basis: ReducedBasis, motion: OwnMotion): Parts => ({
+  ...motion,
+  plate: combined(basis.plate, basis.count, motion.plate),
+  film: combined(basis.film, basis.filmCount, motion.film),
+});
+
+/** Sum of rows times coefficients. */
+function combined(rows: Float64Array, count: number, { re, im }: ComplexVector): ComplexVector {
+  const width = count === 0 ? 0 : rows.length / count;
+  const sum = complexVector(width);
+  for (let i = 0; i < count; i++) {
+    for (let k = 0, at = i * width; k < width; k++, at++) {
+      sum.re[k]! += re[i]! * rows[at]!;
+      sum.im[k]! += im[i]! * rows[at]!;
+    }
+  }
+  return sum;
 }
 
 /** Searched with more samples in a denser basis, counted by a contour, polished on the determinant of the whole system. */
@@ -272,8 +295,13 @@ export function slowPoles(
 ): Poles["real"] {
   if (creeps && hasNetwork(microphone)) return creepAround(prepared, basis, microphone, upTo, few);
   const level = withLevelFilm(withoutLoss(microphone));
-  const small = few && reducedModel(prepared, few, level);
-  return ratesOf(prepared, basis, microphone, realPoles(reducedModel(prepared, basis, level), upTo, small));
+  const small = few && (() => reducedModel(prepared, few, level));
+  return ratesOf(
+    prepared,
+    basis,
+    microphone,
+    realPoles(reducedModel(prepared, basis, level), upTo, { small, pairs: creeps }),
+  );
 }
 
 /** The same with air in front and behind, beyond the singularities of holes and cavities too. */

@@ -24,26 +24,33 @@ const axisEnd = ({ microphone }: PoleModel, upTo: number): number =>
 /**
  * Rates of the slowest poles e^(-rate t), up to eight, below `upTo` and below the first singularity of film, holes or cavities themselves [1/s].
  * The model must be without structural loss: a constant loss factor is not causal, and off the real axis it has no meaning.
- * `small`: fewer functions of the same device, searched before the model itself is.
+ * `small`: fewer functions of the same device, searched before the model itself is; `pairs`: whether two that have just met may lie
+ * there, which inertia does not see from afar.
  */
-export function realPoles(model: PoleModel, upTo: number, small: PoleModel | null = null): readonly number[] {
+export function realPoles(
+  model: PoleModel,
+  upTo: number,
+  { small = null, pairs = true }: { readonly small?: (() => PoleModel) | null; readonly pairs?: boolean } = {},
+): readonly number[] {
   if (!hasAir(model)) return [];
   const end = axisEnd(model, upTo);
   if (model.reduced?.basis.hole || hasNetwork(model.microphone)) return scanned(model, end);
   const atRest = inertia(model, end * lowest);
   let found: Confirmed = { rates: [], complete: false };
   if (model.reduced) found = confirmed(model, creepingStarts(model.reduced, end, frozenAt * end), end, atRest);
-  if (!found.complete && small) {
-    found = confirmed(model, scanned(small, end, found.rates), end, atRest);
-  }
-  return found.complete ? found.rates : scanned(model, end, found.rates);
+  // As many as at rest: only a pair that has just met may hide, and its rates are near the frequency that it had.
+  const none = !found.complete && found.rates.length === 0 && inertia(model, end) === atRest;
+  if (none && !pairs) return [];
+  const from = none ? end / 30 : end * lowest;
+  if (!found.complete && small) found = confirmed(model, scanned(small(), end, found.rates, from), end, atRest);
+  return found.complete ? found.rates : scanned(model, end, found.rates, from);
 }
 
 /** Starts are computed with the coefficients of this share of the range: where the slowest ones are. */
 const frozenAt = 0.01;
 
 /** Estimated error of a rate [-]. */
-const exactly = 1e-8;
+const exactly = 1e-10;
 
 /** `complete`: there are no others up to where the search ends, or as many as are wanted. */
 interface Confirmed {
@@ -93,15 +100,24 @@ function polished(model: PoleModel, start: CreepMotion | number): { rate: number
 const hasAir = ({ microphone: { film, front, back } }: PoleModel): boolean =>
   film !== null || front !== null || back !== null;
 
+/** Ratio of neighboring points where all of the axis is scanned. */
+const scanRatio = 1.37;
+/** Points over a shorter part of it. */
+const scanPoints = 18;
+
 /** By inertia alone, in steps of equal ratios up the axis, above those that are known. */
-function scanned(model: PoleModel, end: number, known: readonly number[] = []): readonly number[] {
-  const steps = 36;
+function scanned(
+  model: PoleModel,
+  end: number,
+  known: readonly number[] = [],
+  start = end * lowest,
+): readonly number[] {
+  const ratio = Math.min(scanRatio, pow(end / start, 1 / scanPoints));
   const rates = [...known];
-  let from = Math.max((rates.at(-1) ?? 0) * (1 + 1e-5), end * lowest);
+  let from = Math.max((rates.at(-1) ?? 0) * (1 + 1e-5), start);
   let before = inertia(model, from);
-  for (let i = 1; i <= steps && rates.length < mostRates; i++) {
-    const to = end * pow(lowest, 1 - i / steps);
-    if (to <= from) continue;
+  while (from < end && rates.length < mostRates) {
+    const to = Math.min(end, from * ratio);
     const after = inertia(model, to);
     if (after !== before) collect(model, { from, atFrom: before, to, atTo: after }, rates);
     from = to;

@@ -186,7 +186,7 @@ function spanFrom(prepared: Prepared, factor: Cholesky, { plates, films }: Answe
   });
   const keptFilm = orthonormal(films, options, given);
   const slow = creepingAnswers(prepared, factor, options.creeping ?? 0);
-  const closing = { most: slow.films.length, tolerance: 1e-4 };
+  const closing = { most: slow.films.length, tolerance: 5e-5 };
   return {
     plate: orthonormal(slow.plates, closing, kept.rows).rows.map((row) => fromEnergy(factor, row)),
     film: orthonormal(slow.films, closing, keptFilm.rows).rows,

@@ -106,7 +106,7 @@ function basesOf(entry: ShapeEntry, given: Microphone, top = 4 * firstOmega(entr
   const filmTerms = liveFactors(wholeModel(entry.prepared, withLevelFilm(microphone)), spare * top).map(
     ({ index }) => index,
   );
-  const options = { most: 56, tolerance: 2e-4, few, filmTerms, creeping: Math.max(16, filmTerms.length) };
+  const options = { most: 56, tolerance: 2e-4, few, filmTerms, creeping: Math.max(17, filmTerms.length) };
   entry.poles = { ...nestedBases(entry.prepared, microphone, snapshots, options), filmReach: spare * needed };
   return entry.poles;
 }
@@ -137,11 +137,10 @@ export function enginePoles(
     oscillating,
     motions: inside,
     near: (starts ?? motions).map(({ omega }) => omega),
-    // With air in front and behind, creep is searched only where it may make the resonance.
-    real:
-      !hasNetwork(microphone) || mayCreep(oscillating, first)
-        ? slowPoles(entry.prepared, bases.all, microphone, top, { few: bases.few })
-        : [],
+    real: slowPoles(entry.prepared, bases.all, microphone, top, {
+      creeps: mayCreep(oscillating, first),
+      few: bases.few,
+    }),
     upTo: asked,
     basis: bases.all,
     polished: null,
