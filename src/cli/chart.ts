@@ -46,8 +46,8 @@ export async function chartPlane(file: string, options: ChartVerbOptions): Promi
   if (!plane.ok) return no(plane, status.no);
   if (!(await writeTable("chart", file, options, () => chartCsv(plane.value)))) return status.wrongUse;
   if (options.svg !== undefined) {
-    const { writeChartSvg } = await import("./chartSvg.ts");
-    const written = await writeChartSvg(options.svg, plane.value);
+    const { writePlane } = await import("./pictures.ts");
+    const written = await writePlane(options.svg, plane.value);
     if (!written.ok) return no(written, status.wrongUse);
   }
   if (options.json) answerJson(plane.value);

@@ -13,6 +13,7 @@ export interface ChooseVerbOptions {
   readonly seed: number;
   readonly evaluations: number;
   readonly csv?: string;
+  readonly svg?: string;
   readonly json: boolean;
   readonly set: readonly string[];
 }
@@ -40,6 +41,14 @@ export async function chooseDesigns(file: string, options: ChooseVerbOptions): P
     return status.no;
   }
   if (!(await writeTable("choose", file, options, () => chooseCsv(found.value)))) return status.wrongUse;
+  if (options.svg !== undefined) {
+    const { writeTradeOff } = await import("./pictures.ts");
+    const written = await writeTradeOff(options.svg, found.value, obtained.project);
+    if (!written.ok) {
+      answerProblems("choose", file, written.problems, options.json);
+      return status.wrongUse;
+    }
+  }
   show(found.value, options);
   if (stopped) return status.stopped;
   return found.value.refused.length === 0 ? status.done : status.no;

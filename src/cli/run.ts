@@ -111,7 +111,7 @@ function commandLine(done: (result: Status) => void): Command {
     .option("--y <path=from..to>", words.chart.axis, "microphone.diaphragm.thickness")
     .option("--count <number>", words.chart.count, wholeNumber(2), 30)
     .option("--csv <file>", words.csv)
-    .option("--svg <file>", words.chart.svg)
+    .option("--svg <file>", words.svg)
     .option("--json", words.json)
     .option("--set <path=value>", words.set, collect)
     .action(
@@ -126,10 +126,11 @@ function commandLine(done: (result: Status) => void): Command {
     .option("--seed <number>", words.seed, wholeNumber(0), 1)
     .option("--evaluations <number>", words.choose.evaluations, wholeNumber(50), 1600)
     .option("--csv <file>", words.csv)
+    .option("--svg <file>", words.svg)
     .option("--json", words.json)
     .option("--set <path=value>", words.set, collect)
     .addHelpText("after", words.choose.footer)
-    .action(async (file: string, options: Given & { seed: number; evaluations: number; csv?: string }) =>
+    .action(async (file: string, options: Given & { seed: number; evaluations: number; csv?: string; svg?: string }) =>
       done(await (await import("./choose.ts")).chooseDesigns(file, whole(options))),
     );
 
@@ -144,6 +145,7 @@ function commandLine(done: (result: Status) => void): Command {
     .option("--part <part>", words.spread.part)
     .option("--join <files...>", words.spread.join)
     .option("--csv <file>", words.csv)
+    .option("--svg <file>", words.svg)
     .option("--json", words.json)
     .option("--set <path=value>", words.set, collect)
     .addHelpText("after", words.spread.footer)
@@ -158,6 +160,7 @@ function commandLine(done: (result: Status) => void): Command {
           part?: string;
           join?: string[];
           csv?: string;
+          svg?: string;
         },
       ) => done(await (await import("./spread.ts")).spreadDesign(file, whole(options))),
     );

@@ -30,6 +30,7 @@ export interface SpreadVerbOptions {
   /** Files with parts. */
   readonly join?: readonly string[];
   readonly csv?: string;
+  readonly svg?: string;
   readonly json: boolean;
   readonly set: readonly string[];
 }
@@ -75,6 +76,11 @@ export async function spreadDesign(file: string, options: SpreadVerbOptions): Pr
   async function finish(spread: Outcome<Spread>): Promise<Status> {
     if (!spread.ok) return no(spread, status.no);
     if (!(await writeTable("spread", file, options, () => spreadCsv(spread.value)))) return status.wrongUse;
+    if (options.svg !== undefined) {
+      const { writeBand } = await import("./pictures.ts");
+      const written = await writeBand(options.svg, spread.value, project);
+      if (!written.ok) return no(written, status.wrongUse);
+    }
     if (options.json) answerJson(spread.value);
     else if (options.csv !== "-") answerLine(spreadLines(spread.value, spread.remarks).join("\n"));
     return spread.remarks.some(({ code }) => code === "stopped") ? status.stopped : status.done;

@@ -95,6 +95,8 @@ test("the first idea becomes a design that passes, by key alone; Spread shows it
   expect(Number(await page.locator("[data-yield]").getAttribute("data-yield"))).toBeLessThan(0.9);
   expect(await page.locator("[data-buy]").textContent()).toMatch(/cost|No tolerance/);
   const shown = await shownSpread(page);
+  // The kept design's own yield comes after it.
+  await page.locator('[data-kept-yield="first idea"]', { hasText: "%" }).waitFor();
   await to(page, "bench");
   const settings = await Promise.all(
     ["microphone.diaphragm.thickness", "microphone.film.gap"].map(

@@ -23,6 +23,8 @@ export function Choose(): JSX.Element {
   });
   const running = () => search.asked() !== null && (answer.state() === "computing" || answer.state() === "old");
   const ask = (evaluations: number) => search.ask(projectText(work.project()), evaluations);
+  // What an earlier search found is not shown, so nothing is called old.
+  const shown = { ...answer, state: () => (answer.state() === "old" ? "computing" : answer.state()) };
   const found = () => (search.asked() === null || answer.state() !== "current" ? null : answer.value());
   const stop = () => {
     const asked = search.asked();
@@ -51,7 +53,7 @@ export function Choose(): JSX.Element {
         </Show>
       </p>
       <Show when={search.asked() !== null}>
-        <TaskState answer={answer} what={words.what} />
+        <TaskState answer={shown} what={words.what} />
       </Show>
       <Show when={found()}>{(one) => <Found found={one()} />}</Show>
     </Panel>

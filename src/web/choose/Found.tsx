@@ -230,7 +230,7 @@ function Refused(props: { readonly refusal: Refusal }): JSX.Element {
   return (
     <li data-refused={requirement}>
       <p>
-        <strong class="what">{label}</strong> {text(props.refusal.asked)}: {words.together(text(props.refusal.nearest))}
+        <strong class="what">{label}</strong> {text(props.refusal.asked)}, {words.together(text(props.refusal.nearest))}
         {only()}.
       </p>
       <p class="aside">{props.refusal.reason}</p>

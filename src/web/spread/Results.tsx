@@ -32,7 +32,9 @@ export function InfluencePanel(props: { readonly spread: Spread }): JSX.Element 
                     <td class="wide">
                       <Bar share={one.total} />
                     </td>
-                    <td>{roundPercent(one.first)}</td>
+                    <td>
+                      {roundPercent(one.first)} <span class="aside">± {roundPercent(one.firstStandard)}</span>
+                    </td>
                     <td>
                       {roundPercent(one.total)} <span class="aside">± {roundPercent(one.totalStandard)}</span>
                     </td>

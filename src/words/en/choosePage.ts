@@ -36,7 +36,7 @@ export const chooseWords = {
   stopped: (count: number) =>
     `Stopped: none of the ${count} microphones computed until then meets the whole brief. Design 1 came nearest.`,
   missedSoFar: "What it misses",
-  together: (value: string) => `${value} with the rest as found`,
+  together: (value: string) => `can be ${value} with the rest as found`,
   alone: (value: string) => `${value} if all others are to hold`,
   change: "change the readout",
   tradeOff: "What each pays for the others",

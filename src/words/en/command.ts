@@ -26,7 +26,6 @@ was computed and is not met; a requirement that is not computed yet does not cou
     does: "what the microphone would do over any two of its values",
     axis: 'value along the axis, with its ends where wanted: "microphone.film.gap=10 um..200 um"',
     count: "points a side",
-    svg: "write the picture as SVG",
   },
   choose: {
     does: "search for designs that meet the brief, or say what stands in the way",
@@ -47,6 +46,7 @@ What varies stands under "tolerances", and in the ranges of the brief's site. Ct
   },
   seed: "where the random numbers start: the same seed gives the same result",
   csv: 'write the result as CSV, SI units in its header; "-" for standard output in place of the words',
+  svg: "write the picture as SVG",
 
   fit: {
     does: "read a record (CSV, TXT, WAV, HDF5) and give values with their uncertainty",

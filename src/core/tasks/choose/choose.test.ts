@@ -34,12 +34,10 @@ const small = changed(demo, {
 const standing = (set: Readonly<Record<string, string>>, project = small) =>
   good(judge(good(describe(changed(project, set))), readBrief(project)));
 
-test("the design that is chosen meets the brief, and the same seed chooses it again", () => {
+test("the design that is chosen meets the brief", () => {
   const found = good(drain(choose(small, { seed: 3, evaluations: 60 })));
   expect(found.refused).toEqual([]);
   expect(found.designs[0]?.verdict.every(({ met }) => met)).toBe(true);
-  const again = good(drain(choose(small, { seed: 3, evaluations: 60 })));
-  expect(JSON.stringify(again)).toBe(JSON.stringify(found));
 });
 
 test("no gap of a dense row is better than the one that is chosen", () => {
@@ -106,7 +104,7 @@ const quiet = changed(small, {
   brief: '{ "band": { "from": "50 Hz", "to": "6 kHz", "within": "2 dB" }, "noise": { "atMost": "46 dB" } }',
 });
 
-test("pieces that are dealt out to threads give the same answer to the bit", () => {
+test("the same seed gives the same answer to the bit, in pieces that are dealt out to threads too", () => {
   const sheets = changed(quiet, {
     choices:
       '[{ "path": "microphone.film.gap", "between": ["15 um", "200 um"] }, { "path": "microphone.diaphragm.thickness", "from": ["30 um", "50 um"] }]',
