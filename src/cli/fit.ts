@@ -57,7 +57,7 @@ export async function fit(file: string, options: FitCommandOptions): Promise<Sta
     table: table.value,
     options: { ...record.value?.options, ...asked.value.options, beside: beside.value },
     project,
-    excitation: record.value?.excitation ?? null,
+    excitation: asked.value.excitation ?? record.value?.excitation ?? null,
     conditions: record.value?.conditions ?? null,
   });
   if (!fitted.ok) return no(fitted.problems);
@@ -79,6 +79,7 @@ export async function fit(file: string, options: FitCommandOptions): Promise<Sta
           kind: options.kind ?? reading.kind,
           recipe: table.value.recipe,
           ...(use && { use }),
+          ...(options.excitation !== undefined && { excitation: options.excitation }),
           told: toldOf(options),
           beside: asked.value.beside,
           reading,

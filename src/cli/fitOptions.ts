@@ -39,6 +39,7 @@ export interface FitCommandOptions {
   readonly turn?: string;
   readonly reference?: string;
   readonly level?: string;
+  readonly excitation?: string;
   readonly coupler?: string;
   readonly ambient?: string;
   readonly line?: readonly string[];
@@ -60,6 +61,8 @@ export interface AskedFit {
   readonly options: FitOptions;
   /** Files that the fit takes beside its own. */
   readonly beside: readonly (readonly [BesideName, string])[];
+  /** Sound pressure of the tone before a ring-down, root mean square [Pa]; null: not said. */
+  readonly excitation: number | null;
   /** As typed: "1 ms". */
   readonly use: { readonly from: string; readonly to: string } | null;
 }
@@ -107,6 +110,7 @@ export function readFitOptions(given: FitCommandOptions): Outcome<AskedFit> {
     wrong("--beside", text, `what it is and its file, such as "minus=bias-90.wav"; one of ${besideNames.join(", ")}`);
     return [];
   });
+  const excitation = read("--excitation", given.excitation, quantity("soundLevel")) ?? null;
   const options = {
     kind,
     channel: channel === undefined ? undefined : channel - 1,
@@ -146,6 +150,7 @@ export function readFitOptions(given: FitCommandOptions): Outcome<AskedFit> {
     recipe: said(recipe) as Partial<Recipe>,
     options: said(options) as FitOptions,
     beside,
+    excitation,
     use: part?.typed ?? null,
   });
 }

@@ -190,6 +190,7 @@ function commandLine(done: (result: Status) => void): Command {
     .option("--turn <number>", words.fit.turn)
     .option("--reference <sensitivity>", words.fit.reference)
     .option("--level <level>", words.fit.level)
+    .option("--excitation <level>", words.fit.excitation)
     .option("--coupler <volumes>", words.fit.coupler)
     .option("--ambient <pressure>", words.fit.ambient)
     .option("--line <name=share>", words.fit.line, collect)

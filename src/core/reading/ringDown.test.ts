@@ -53,6 +53,14 @@ describe("a ring-down", () => {
     expect(holds(found.modes[1]!.dampingRatio, 0.012)).toBe(true);
   });
 
+  test("five degrees from the crossed state the doubled line is told from the tone", () => {
+    const { output, step, time } = simulateRingDown(plan({ noise: 0 }));
+    const noise = seededNormal(8);
+    const y = output.map((phase) => Math.sin(phase / 2 + (5 * Math.PI) / 180) ** 2 + 0.002 * noise());
+    const found = fitRingDown({ y, step, start: time[0]! });
+    expect(found.ok && found.remarks.map(({ code }) => code)).toContain("line-doubled");
+  });
+
   test("a tone that stays is found and taken out", () => {
     const found = read({ remaining: { share: 0.15, phase: Math.PI }, duration: 6e-3 });
     expect(found.codes).toContain("tone-remains");

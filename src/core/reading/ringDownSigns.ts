@@ -33,7 +33,7 @@ interface Evidence {
   readonly included: readonly string[];
 }
 
-/** Remarks: `readout-harmonics`, `tone-remains`, `envelope-bends`. */
+/** Remarks: `line-doubled`, `readout-harmonics`, `tone-remains`, `envelope-bends`. */
 export function signsOf(evidence: Evidence): RingDownSigns {
   const { modes, step, included } = evidence;
   const main = modes[0]!;
@@ -50,6 +50,14 @@ export function signsOf(evidence: Evidence): RingDownSigns {
   const alone = modes.length === 1 && !included.some((name) => name.startsWith("tone"));
   const bend = alone ? bendOf(evidence, rate * step, omega * step) : null;
   const remarks: Problem[] = [];
+  // The stronger line was taken for the tone, and the tone for a further mode.
+  const half = modes.slice(1).find((mode) => harmonicOrder(mode, main) === 2);
+  if (half !== undefined)
+    remarks.push({
+      code: "line-doubled",
+      path: [],
+      message: `The strongest line lies at twice the frequency of another one (${(half.frequency.value / 1000).toPrecision(5)} kHz): near the crossed state the readout doubles the tone. The damping ratio of the doubled line is that of the tone only if its decay is divided by its own frequency. Set the bias to quadrature, or fit the phase.`,
+    });
   if (thirdHarmonic !== null && thirdHarmonic > 1e-4)
     remarks.push({
       code: "readout-harmonics",

@@ -74,6 +74,8 @@ What varies stands under "tolerances", and in the ranges of the brief's site. Ct
     turn: "radians of bias per unit of the sweep, in SI; fitted where absent",
     reference: 'sensitivity of the reference microphone: "12.5 mV/Pa" or "-38 dB"',
     level: 'sound in the calibrator or coupler: "94 dB"',
+    excitation:
+      'level of the tone before a ring-down, such as "94 dB": tells, beside a project, which effects it allows',
     coupler: 'volume of the coupler and what the microphone adds: "2 cm^3 + 0.1 cm^3"',
     ambient: "static pressure, for a pistonphone, whose sound goes with it",
     line: 'a line of the budget, repeatable: "level=0.15 dB", "position=0.5 %"',

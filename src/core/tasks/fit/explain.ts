@@ -20,7 +20,7 @@ export interface Explanation {
 /** Below this phase amplitude the readout's curve moves a damping ratio by less than 0.2 % (m^2 / 24, over three decay times). */
 const harmless = 0.2;
 
-/** `excitation`: sound pressure of the tone, root mean square [Pa]. `engine`: what a kept shape answers quickly. Remarks: `excitation-unknown`, `readout-ruled-out`, `readout-possible`. */
+/** `excitation`: sound pressure of the tone, root mean square [Pa]. `engine`: what a kept shape answers quickly. Remarks: `line-doubled`, `excitation-unknown`, `readout-ruled-out`, `readout-possible`. */
 export function explainRingDown(
   project: Project,
   reading: RingDown,
@@ -40,7 +40,26 @@ export function explainRingDown(
   // A level names the root mean square of the tone.
   const level = soundLevelDb(0.5 / sensitivity / Math.SQRT2);
   const phaseAmplitude = excitation === null ? null : sensitivity * excitation * Math.SQRT2;
-  return { phaseAmplitude, levelForHalfRadian: level, remarks: remarksOf(phaseAmplitude, level, frequency) };
+  const doubled = doubledLine(frequency, predicted.value.resonance.frequency);
+  return {
+    phaseAmplitude,
+    levelForHalfRadian: level,
+    remarks: [...doubled, ...remarksOf(phaseAmplitude, level, frequency)],
+  };
+}
+
+/** How near twice the predicted resonance a line must lie to be taken for its double. */
+const nearDouble = 0.1;
+
+function doubledLine(frequency: number, resonance: number | null): Problem[] {
+  if (resonance === null || !(Math.abs(frequency / (2 * resonance) - 1) < nearDouble)) return [];
+  return [
+    {
+      code: "line-doubled",
+      path: [],
+      message: `The line at ${(frequency / 1000).toPrecision(4)} kHz is about twice the predicted resonance of ${(resonance / 1000).toPrecision(4)} kHz: without bias the readout doubles the tone, and its decay divided by the tone's frequency reads twice the damping ratio. Is the bias at quadrature?`,
+    },
+  ];
 }
 
 function remarksOf(phaseAmplitude: number | null, level: number, frequency: number): Problem[] {

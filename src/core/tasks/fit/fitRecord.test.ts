@@ -2,17 +2,19 @@ import { describe, expect, test } from "vitest";
 import { createEngine } from "../../microphone/engine.ts";
 import { seededNormal } from "../../numerics/random.ts";
 import { demoText } from "../../project/demo.ts";
-import { loadProject } from "../../project/load.ts";
+import { changeValue, loadProject } from "../../project/load.ts";
 import { simulateRingDown } from "../../reading/simulateRingDown.ts";
 import { finished } from "../../record/finished.ts";
 import { readRecord } from "../../record/readRecord.ts";
 import type { Recipe } from "../../record/recipe.ts";
+import { watch } from "../predict/predict.ts";
 import { readColumns } from "./columnsText.ts";
 import type { FitOptions } from "./fitKinds.ts";
 import { fitRecord } from "./fitRecord.ts";
 import { fitTable, kindOf } from "./fitTable.ts";
 import { recordByFile, recordIds, recordOf } from "./projectRecord.ts";
 import { readAndFit } from "./readAndFit.ts";
+import { readStart } from "./referenceText.ts";
 
 const codes = (list: readonly { readonly code: string }[]) => list.map(({ code }) => code);
 
@@ -75,6 +77,24 @@ describe("fitting a record", () => {
       return fitted.ok ? codes(fitted.remarks).filter((code) => /readout-(r|p)|excitation/.test(code)) : [];
     };
     expect([at(0.1), at(1e5), at(null)]).toEqual([["readout-ruled-out"], ["readout-possible"], ["excitation-unknown"]]);
+  });
+
+  test("a line at twice the predicted resonance is taken for the doubled tone", () => {
+    const bare = changeValue(project(), "microphone.film", "null");
+    const predicted = bare.ok ? watch(bare.value, { frequencies: [1000], engine, manner: "quick" }) : bare;
+    if (!predicted.ok) throw new Error("the bare demo is broken");
+    const resonance = predicted.value.resonance.frequency!;
+    const record = simulateRingDown({
+      modes: [{ frequency: 2 * resonance, dampingRatio: 0.02, amplitude: 0.1 }],
+      sampling: 40 * resonance,
+      duration: 60 / resonance,
+      noise: 0.001,
+      seed: 2,
+    });
+    const lines = Array.from(record.time, (t, i) => `${(t * 1e3).toFixed(6)},${record.output[i]!.toFixed(6)}`);
+    const table = tableOf(`time (ms),out (rad)\n${lines.join("\n")}\n`);
+    const fitted = fitRecord({ table, project: project(), excitation: 0.1, conditions: { film: null }, engine });
+    expect(fitted.ok && codes(fitted.remarks)).toContain("line-doubled");
   });
 
   test("half a radian in the 10 mm, 0.22 mm specimen takes about 145 dB, counted by the amplitude of the pressure", () => {
@@ -226,6 +246,16 @@ describe("fitting a record", () => {
     expect(Array.from(response?.frequency ?? [], Math.round)).toEqual([900, 950, 1000, 1050, 1100, 1150, 1200, 1250]);
     for (const part of response?.re ?? []) expect(part).toBeCloseTo(0.2 * 0.05, 4);
     expect(kindOf(tableOf(text))).toBe("tones");
+  });
+
+  test("numbers alone, over one predictor and over several are told apart", () => {
+    const kinds = ["y", "y x", "y x1 x2"].map((heading) => {
+      const width = heading.split(" ").length;
+      const lines = rows((i) => Array.from({ length: width }, (_, k) => `${(i * (k + 2)) % 7}.5`).join(" "));
+      return kindOf(tableOf(`Data:  ${heading}\n${lines}\n`));
+    });
+    expect(kinds).toEqual(["statistics", "polynomial", "linear"]);
+    expect(readStart("b1=0.1 b2=-2e-5; b3 = 4", "")).toMatchObject({ value: { b1: 0.1, b2: -2e-5, b3: 4 } });
   });
 
   test("plain tables need no unit: polynomial, plane, formula, statistics", () => {

@@ -58,6 +58,12 @@ const asProblem = ({ path, message, choices }: Question): Problem => ({
   message: `${message} Possible: ${choices.join(", ")}.`,
 });
 
+/** Numbers alone, over one predictor, or over several. */
+function kindOfPlain({ columns }: RecordTable): FitKind {
+  const used = columns.filter(({ is }) => is !== "skip" && is !== "standard").length;
+  return used === 1 ? "statistics" : used === 2 ? "polynomial" : "linear";
+}
+
 /** As told, by a formula or a predicted curve that is given, or by the columns. */
 export function kindFor(table: RecordTable, { kind, formula, predicted }: FitOptions): FitKind | null {
   if (kind !== undefined) return kind;
@@ -74,7 +80,7 @@ export function kindOf(table: RecordTable): FitKind | null {
   if (has("bias", "analyzer", "compensator") || (has("temperature", "wavelength") && !has("time"))) return "bias-sweep";
   if (has("position")) return "scan";
   if (has("thickness", "side", "gap")) return "power-law";
-  if (has("y")) return table.columns.length === 1 ? "statistics" : "polynomial";
+  if (has("y")) return kindOfPlain(table);
   if (table.time !== null || has("time")) return "ring-down";
   return null;
 }

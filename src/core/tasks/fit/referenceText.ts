@@ -42,10 +42,10 @@ export function readBudgetLine(text: string, path: string): Outcome<Partial<Pres
   return answer({ [line]: share });
 }
 
-/** "b1=500, b2=1e-4". Problem: `wrong-option`. */
+/** "b1=500, b2=1e-4"; blanks part them too. Problem: `wrong-option`. */
 export function readStart(text: string, path: string): Outcome<Readonly<Record<string, number>>> {
   const entries: (readonly [string, number])[] = [];
-  for (const part of text.split(/[,;]/)) {
+  for (const part of text.trim().split(/\s*[,;]\s*|\s+(?=[A-Za-z_]\w*\s*=)/)) {
     const match = /^\s*([A-Za-z_]\w*)\s*=\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*$/.exec(part);
     if (match === null) return wrong(path, part.trim(), 'parameters and their starts, such as "b1=500, b2=1e-4"');
     entries.push([match[1]!, Number(match[2])]);
