@@ -49,6 +49,16 @@ describe("delimited text", () => {
     expect([found.questions, found.faults, found.remarks]).toEqual([[], [], []]);
   });
 
+  test("times printed to fewer digits than they have keep the sampling, with a gap too", () => {
+    const lines = Array.from({ length: 2000 }, (_, i) => `${(i / 48000).toFixed(7)},${value(i)}`);
+    const whole = table(`time (s),u (V)\n${lines.join("\n")}\n`);
+    expect(whole.time!.sampling / 48000).toBeCloseTo(1, 6);
+    expect([whole.time!.gaps, whole.faults, whole.remarks]).toEqual([[], [], []]);
+    const torn = table(`time (s),u (V)\n${[...lines.slice(0, 700), ...lines.slice(730)].join("\n")}\n`);
+    expect(torn.time!.sampling / 48000).toBeCloseTo(1, 6);
+    expect(torn.time!.gaps).toEqual([{ after: 699, missing: 30 }]);
+  });
+
   test("quoted cells with the separator as decimal sign, a number of the sample, a level re something, a unit in the head", () => {
     const quoted = table(`"Time (ms)","Ch 1 (V)"\n${rows((i) => `"${comma(String(i / 100))}","${comma(value(i))}"`)}`);
     expect([shape(quoted), quoted.columns[1]?.values[3]]).toEqual([["time ms", "output V"], Number(value(3))]);
