@@ -1,4 +1,5 @@
 /** What a column of times says of the sampling: its step, gaps, and what must be settled before anything is fitted. */
+import { cube } from "../numerics/power.ts";
 import type { Problem } from "../problem.ts";
 
 export interface Gap {
@@ -92,7 +93,7 @@ function spacingOf(times: Float64Array, mean: number): number {
     squares += rest * rest;
   }
   const scatter = Math.sqrt(Math.max(0, squares / count - (sum / count) ** 2));
-  return (scatter * Math.sqrt(12 / count ** 3)) / mean;
+  return (scatter * Math.sqrt(12 / cube(count))) / mean;
 }
 
 /** How far the step may lie from the median one: further, and the rows are not counted right. */

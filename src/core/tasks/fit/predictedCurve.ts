@@ -1,5 +1,6 @@
 /** What a project predicts over a thickness, a side or a gap: the curve under which readings are laid. */
 import { createEngine, type Engine, settle } from "../../microphone/engine.ts";
+import { pow } from "../../numerics/power.ts";
 import { readBrief } from "../../project/brief.ts";
 import type { Project } from "../../project/load.ts";
 import { vary } from "../../project/paths.ts";
@@ -52,7 +53,7 @@ export function predictedCurve(
   engine: Engine = createEngine(),
 ): TheoryCurve | null {
   const [low, high] = [from / room, to * room];
-  const x = Array.from({ length: points }, (_, i) => low * (high / low) ** (i / (points - 1)));
+  const x = Array.from({ length: points }, (_, i) => low * pow(high / low, i / (points - 1)));
   const y = over === "gap" && of !== "sensitivity" ? overGap(project, of, { low, high }, engine) : null;
   return longestRun(over, of, x, y ?? overOther(project, { over, of }, x, engine));
 }
