@@ -9,7 +9,7 @@ import { Sign } from "../shell/Sign.tsx";
 import { reserveShare, roundPercent } from "./share.ts";
 import { Bar } from "./YieldPanel.tsx";
 
-/** Shares of the variance of the scarcest requirement, with the uncertainty of the larger one. */
+/** Shares of the variance of the scarcest requirement, each with its standard error. */
 export function InfluencePanel(props: { readonly spread: Spread }): JSX.Element {
   return (
     <Panel title={words.influence} aside={words.influenceAside}>
@@ -33,7 +33,7 @@ export function InfluencePanel(props: { readonly spread: Spread }): JSX.Element 
                       <Bar share={one.total} />
                     </td>
                     <td>
-                      {roundPercent(one.first)} <span class="aside">± {roundPercent(one.firstStandard)}</span>
+                      {roundPercent(one.first)} <span class="aside">{`±\u202f${roundPercent(one.firstStandard)}`}</span>
                     </td>
                     <td>
                       {roundPercent(one.total)} <span class="aside">± {roundPercent(one.totalStandard)}</span>
