@@ -7,6 +7,7 @@ import { type Minimum, minimizeSquares } from "../numerics/minimizeSquares.ts";
 import { studentQuantile } from "../numerics/quantiles.ts";
 import { inverseOfNormal } from "../numerics/triangle.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
+import { formatQuantity } from "../quantity/format.ts";
 import { demanded, promising } from "./nestedFits.ts";
 import {
   type Correlation,
@@ -373,7 +374,7 @@ function remarksOf(reading: ResponseReading, data: SectionData, peak: number): P
   if (inside < 4)
     say(
       "peak-sparse",
-      `${inside} points lie within the half-power width of ${width.toPrecision(2)} Hz; needed: four or more. Measure finer around ${frequency.value.toPrecision(4)} Hz.`,
+      `${inside} points lie within the half-power width of ${formatQuantity(width, "frequency", { digits: 2 })}; needed: four or more. Measure finer around ${formatQuantity(frequency.value, "frequency", { digits: 4 })}.`,
     );
   if (reading.stopped !== "converged")
     say(
@@ -388,6 +389,9 @@ function remarksOf(reading: ResponseReading, data: SectionData, peak: number): P
     );
   const [, second] = reading.sections;
   if (second !== undefined)
-    say("second-section", `A second section at ${second.frequency.value.toPrecision(4)} Hz was taken in.`);
+    say(
+      "second-section",
+      `A second section at ${formatQuantity(second.frequency.value, "frequency", { digits: 4 })} was taken in.`,
+    );
   return remarks;
 }

@@ -10,6 +10,7 @@ import { studentQuantile } from "../numerics/quantiles.ts";
 import { cos, sin } from "../numerics/sine.ts";
 import { backSubstitute, inverseOfNormal } from "../numerics/triangle.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
+import { formatQuantity } from "../quantity/format.ts";
 import { type DecayData, type DecayShape, decaySquares, decayValues, parameterCount } from "./decayModel.ts";
 import { envelopeOf, guessDecay, restOf, startOfDecay, strongestTone } from "./decayStart.ts";
 import { decrementOf } from "./decrement.ts";
@@ -538,12 +539,12 @@ function remarksOf(
         ? {
             code: "second-decay",
             path: [],
-            message: `A second decay of ${two.rate.value.toPrecision(3)} 1/s lies at the same tone (${(two.amplitude.value / one.amplitude.value).toPrecision(2)} of the first): the loudspeaker's or the room's own, or a mode that is split. One decay alone would read wrong.`,
+            message: `A second decay of ${Number(two.rate.value.toPrecision(3))} 1/s lies at the same tone (${(two.amplitude.value / one.amplitude.value).toPrecision(2)} of the first): the loudspeaker's or the room's own, or a mode that is split. One decay alone would read wrong.`,
           }
         : {
             code: "second-mode",
             path: [],
-            message: `A second mode at ${two.frequency.value.toPrecision(4)} Hz was taken in (${(two.amplitude.value / one.amplitude.value).toPrecision(2)} of the first).`,
+            message: `A second mode at ${formatQuantity(two.frequency.value, "frequency", { digits: 4 })} was taken in (${(two.amplitude.value / one.amplitude.value).toPrecision(2)} of the first).`,
           },
     );
   return remarks;

@@ -1,5 +1,6 @@
 /** Records of excitation and output (noise, a sweep, stepped tones) to a response, and to its resonance. */
 import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
+import { formatQuantity } from "../../quantity/format.ts";
 import { gatedResponse } from "../../reading/gate.ts";
 import { type RecordedResponse, responseOfNoise, responseOfSweep } from "../../reading/recordedResponse.ts";
 import { responseOfSteps } from "../../reading/steppedTones.ts";
@@ -41,7 +42,7 @@ export function ofExcitation(whole: RecordTable, options: FitOptions, how: "nois
           {
             code: "part-chosen",
             path: ["use"],
-            message: `The fit uses ${around.from.toPrecision(4)} to ${around.to.toPrecision(4)} Hz, around the highest peak whose coherence is good; another part can be told.`,
+            message: `The fit uses ${formatQuantity(around.from, "frequency", { digits: 4 })} to ${formatQuantity(around.to, "frequency", { digits: 4 })}, around the highest peak whose coherence is good; another part can be told.`,
           },
         ];
   return answer({ ...fitted.value, response }, [...found.remarks, ...chosen, ...fitted.remarks]);
