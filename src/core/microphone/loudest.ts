@@ -138,13 +138,14 @@ function firstOf(levels: Readonly<Record<DistortionCause | "contact", number | n
 export const amplitudeOf = (level: number): number => Math.SQRT2 * referencePressure * pow(10, level / 20);
 const levelOfAmplitude = (amplitude: number): number => soundLevelDb(amplitude / Math.SQRT2);
 
-/** The lowest level where a share is reached, dB re 20 uPa: in steps of 10 dB from 40 dB, then by the false position to 1e-4 dB. */
+/** The lowest level where a share is reached, dB re 20 uPa: in steps of 20 dB from 100 dB, or from 40 dB, then by the false position to 1e-4 dB. */
 function firstLevel(share: (pressure: number) => number, asked: number): number | null {
   // No harmonics at all lie as far below any share as these do.
   const at = (level: number) => Math.log(Math.max(share(amplitudeOf(level)), 1e-12) / asked);
-  let [low, below] = [40, at(40)];
+  let [low, below] = [100, at(100)];
+  if (below >= 0) [low, below] = [40, at(40)];
   if (below >= 0) return null;
-  for (let level = 50; level <= most; level += 10) {
+  for (let level = low + 20; level <= most; level += 20) {
     const above = at(level);
     if (above >= 0) return between(at, { low, below, high: level, above });
     [low, below] = [level, above];
