@@ -296,12 +296,7 @@ export function slowPoles(
   if (creeps && hasNetwork(microphone)) return creepAround(prepared, basis, microphone, upTo, few);
   const level = withLevelFilm(withoutLoss(microphone));
   const small = few && (() => reducedModel(prepared, few, level));
-  return ratesOf(
-    prepared,
-    basis,
-    microphone,
-    realPoles(reducedModel(prepared, basis, level), upTo, { small, pairs: creeps }),
-  );
+  return ratesOf(prepared, basis, microphone, realPoles(reducedModel(prepared, basis, level), upTo, small));
 }
 
 /** The same with air in front and behind, beyond the singularities of holes and cavities too. */

@@ -24,14 +24,9 @@ const axisEnd = ({ microphone }: PoleModel, upTo: number): number =>
 /**
  * Rates of the slowest poles e^(-rate t), up to eight, below `upTo` and below the first singularity of film, holes or cavities themselves [1/s].
  * The model must be without structural loss: a constant loss factor is not causal, and off the real axis it has no meaning.
- * `small`: fewer functions of the same device, searched before the model itself is; `pairs`: whether two that have just met may lie
- * there, which inertia does not see from afar.
+ * `small`: fewer functions of the same device, searched before the model itself is.
  */
-export function realPoles(
-  model: PoleModel,
-  upTo: number,
-  { small = null, pairs = true }: { readonly small?: (() => PoleModel) | null; readonly pairs?: boolean } = {},
-): readonly number[] {
+export function realPoles(model: PoleModel, upTo: number, small: (() => PoleModel) | null = null): readonly number[] {
   if (!hasAir(model)) return [];
   const end = axisEnd(model, upTo);
   if (model.reduced?.basis.hole || hasNetwork(model.microphone)) return scanned(model, end);
@@ -40,7 +35,6 @@ export function realPoles(
   if (model.reduced) found = confirmed(model, creepingStarts(model.reduced, end, frozenAt * end), end, atRest);
   // As many as at rest: only a pair that has just met may hide, and its rates are near the frequency that it had.
   const none = !found.complete && found.rates.length === 0 && inertia(model, end) === atRest;
-  if (none && !pairs) return [];
   const from = none ? end / 30 : end * lowest;
   if (!found.complete && small) found = confirmed(model, scanned(small(), end, found.rates, from), end, atRest);
   return found.complete ? found.rates : scanned(model, end, found.rates, from);
