@@ -1,8 +1,9 @@
 /** A device with every part at once: two front holes and a cavity, open film with a perforated wall, volume, vent and leak behind. */
-import { readCurve } from "../src/core/microphone/curve.ts";
+
 import { createEngine, engineAnswer } from "../src/core/microphone/engine.ts";
 import type { Microphone } from "../src/core/microphone/microphone.ts";
-import { settled } from "../src/core/microphone/rest.ts";
+import { readCurve } from "../src/core/microphone/response/curve.ts";
+import { settled } from "../src/core/microphone/rest/rest.ts";
 import { wholeDevice } from "../truth/devices.ts";
 import { gridTo, knownShape } from "./knownShape.ts";
 import type { Repeated } from "./task.ts";

@@ -1,6 +1,6 @@
 /** All poles up to four first resonances of a device whose shape is known. */
 import { shapeEntry } from "../src/core/microphone/engine.ts";
-import { enginePoles } from "../src/core/microphone/shapePoles.ts";
+import { enginePoles } from "../src/core/microphone/poles/shapePoles.ts";
 import { knownShape } from "./knownShape.ts";
 import type { Repeated } from "./task.ts";
 import { withAnotherGap } from "./workedDevice.ts";

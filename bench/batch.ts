@@ -1,6 +1,7 @@
 /** A specimen of a batch: sides, thickness, tension, gap, guide and air vary at once; response, poles and estimate of each. */
-import { type Batch, prepareBatch, specimenAnswer } from "../src/core/microphone/batch.ts";
+
 import type { Microphone } from "../src/core/microphone/microphone.ts";
+import { type Batch, prepareBatch, specimenAnswer } from "../src/core/microphone/span/batch.ts";
 import { seededUniform } from "../src/core/numerics/random.ts";
 import { wholeDevice } from "../truth/devices.ts";
 import type { Repeated } from "./task.ts";

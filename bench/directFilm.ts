@@ -1,14 +1,15 @@
 /**
- * Plate and film at one frequency by the plain double sum: a second judge of `src/core/microphone/coupled.ts`.
+ * Plate and film at one frequency by the plain double sum: a second judge of `src/core/microphone/system/coupled.ts`.
  *
  *     Z_ij = i omega s sum_m C_im C_jm / d_m,   d_m = Psi k_m^2 + chi,   m over all film terms
  *
  * Nothing is factored by direction: C is one matrix of plate functions by film terms, and every pair of functions sums over
  * every term, 1.6 million products for 64 functions and 784 terms.
  */
-import { type CoupledSystem, coupledSystem } from "../src/core/microphone/coupled.ts";
+
 import type { Microphone } from "../src/core/microphone/microphone.ts";
-import type { Prepared } from "../src/core/microphone/prepare.ts";
+import { type CoupledSystem, coupledSystem } from "../src/core/microphone/system/coupled.ts";
+import type { Prepared } from "../src/core/microphone/system/prepare.ts";
 import { add, type Complex, complex, divide, multiply, scale } from "../src/core/numerics/complex.ts";
 import { factorSymmetric } from "../src/core/numerics/complexSymmetric.ts";
 import { filmCoefficients } from "../src/core/parts/film/coefficients.ts";

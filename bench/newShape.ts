@@ -1,6 +1,7 @@
 /** A shape never seen before: prepared, sampled in the whole basis, read at 400 frequencies, to the first answer's error and the last's. */
-import { readCurve } from "../src/core/microphone/curve.ts";
+
 import { createEngine, engineAnswer } from "../src/core/microphone/engine.ts";
+import { readCurve } from "../src/core/microphone/response/curve.ts";
 import { gridTo, knownShape } from "./knownShape.ts";
 import type { Repeated } from "./task.ts";
 

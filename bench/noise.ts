@@ -1,8 +1,9 @@
 /** What noise adds to a response: the whole device on a shape that is known, response read at 400 frequencies, with noise and without. */
-import { readCurve } from "../src/core/microphone/curve.ts";
+
 import { engineAnswer } from "../src/core/microphone/engine.ts";
 import type { Microphone } from "../src/core/microphone/microphone.ts";
-import { noiseOf } from "../src/core/microphone/noise.ts";
+import { noiseOf } from "../src/core/microphone/noise/noise.ts";
+import { readCurve } from "../src/core/microphone/response/curve.ts";
 import { wholeDevice } from "../truth/devices.ts";
 import { gridTo, knownShape } from "./knownShape.ts";
 import type { Repeated } from "./task.ts";

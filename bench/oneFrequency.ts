@@ -1,5 +1,5 @@
 /** One frequency of plate and film in the whole basis, film terms summed in two one-dimensional passes. */
-import { coupledSystem, responseAt } from "../src/core/microphone/coupled.ts";
+import { coupledSystem, responseAt } from "../src/core/microphone/system/coupled.ts";
 import type { Repeated } from "./task.ts";
 import { preparedDevice, withAnotherGap, workedOmega } from "./workedDevice.ts";
 

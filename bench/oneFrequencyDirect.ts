@@ -1,5 +1,5 @@
 /** The same frequency with every film term summed for every pair of functions: the second judge, and what two passes save. */
-import { readPhase, solveLoad } from "../src/core/microphone/coupled.ts";
+import { readPhase, solveLoad } from "../src/core/microphone/system/coupled.ts";
 import { directSystem, setFrequencyDirectly } from "./directFilm.ts";
 import type { Repeated } from "./task.ts";
 import { preparedDevice, withAnotherGap, workedOmega } from "./workedDevice.ts";

@@ -1,7 +1,8 @@
 /** What the engine's whole response is held against: the same number of whole solutions, in two passes and by the direct sum. */
-import { coupledSystem, readPhase, responseAt, solveLoad } from "../src/core/microphone/coupled.ts";
+
 import { engineAnswer } from "../src/core/microphone/engine.ts";
 import type { Microphone } from "../src/core/microphone/microphone.ts";
+import { coupledSystem, readPhase, responseAt, solveLoad } from "../src/core/microphone/system/coupled.ts";
 import { complex } from "../src/core/numerics/complex.ts";
 import { directSystem, setFrequencyDirectly } from "./directFilm.ts";
 import { gridTo, knownShape } from "./knownShape.ts";

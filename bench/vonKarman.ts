@@ -1,6 +1,6 @@
 /** Large deflection of a diaphragm never seen before: prepared, the phase of a guide at forty static loads, and where it stops being straight. */
-import { phaseCurve } from "../src/core/microphone/phaseCurve.ts";
-import { straightnessOf } from "../src/core/microphone/straightness.ts";
+import { phaseCurve } from "../src/core/microphone/loudest/phaseCurve.ts";
+import { straightnessOf } from "../src/core/microphone/loudest/straightness.ts";
 import type { Repeated } from "./task.ts";
 import { workedDevice } from "./workedDevice.ts";
 

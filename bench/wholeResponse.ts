@@ -1,6 +1,7 @@
 /** The whole response of a shape that is known, read at 400 frequencies: what every step of a dragged value costs. */
-import { readCurve } from "../src/core/microphone/curve.ts";
+
 import { engineAnswer } from "../src/core/microphone/engine.ts";
+import { readCurve } from "../src/core/microphone/response/curve.ts";
 import { gridTo, knownShape } from "./knownShape.ts";
 import type { Repeated } from "./task.ts";
 import { withAnotherGap } from "./workedDevice.ts";

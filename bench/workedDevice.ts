@@ -1,7 +1,8 @@
 /** The device of the one-frequency rows: 5 mm square, 30 um of glass, guide at 0.45 of the side, open film of 50 um. */
-import { prepareLine } from "../src/core/microphone/line.ts";
+
 import type { Microphone } from "../src/core/microphone/microphone.ts";
-import { prepare, resolution } from "../src/core/microphone/prepare.ts";
+import { prepareLine } from "../src/core/microphone/system/line.ts";
+import { prepare, resolution } from "../src/core/microphone/system/prepare.ts";
 import { complex } from "../src/core/numerics/complex.ts";
 import { workedMicrophone } from "../truth/devices.ts";
 

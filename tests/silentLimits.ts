@@ -1,6 +1,6 @@
 /** Limits of a microphone that says nothing about them, for tests of what is shown. */
-import type { Loudest } from "../src/core/microphone/loudest.ts";
-import type { Noise } from "../src/core/microphone/noise.ts";
+import type { Loudest } from "../src/core/microphone/loudest/loudest.ts";
+import type { Noise } from "../src/core/microphone/noise/noise.ts";
 import type { StrengthAnswer } from "../src/core/microphone/strength.ts";
 import { idealReadout } from "../src/core/parts/readout/ideal.ts";
 import { transferOf } from "../src/core/parts/readout/transfer.ts";

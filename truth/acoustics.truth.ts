@@ -1,9 +1,9 @@
 /** Holes, cavities, perforated walls, radiation and diffraction: worked case, exact limits, published functions. */
 import type { Air } from "../src/core/material/air.ts";
 import type { Microphone } from "../src/core/microphone/microphone.ts";
-import { nearFieldCoefficient } from "../src/core/microphone/nearField.ts";
-import { findPoles } from "../src/core/microphone/poles.ts";
-import { prepare } from "../src/core/microphone/prepare.ts";
+import { findPoles } from "../src/core/microphone/poles/poles.ts";
+import { nearFieldCoefficient } from "../src/core/microphone/system/nearField.ts";
+import { prepare } from "../src/core/microphone/system/prepare.ts";
 import { besselValues } from "../src/core/numerics/bessel.ts";
 import {
   absolute,

@@ -1,8 +1,9 @@
 /** Plates as a project describes them: edges held by glue, sheets of layers, a guide in a crystal. Read through the whole program. */
-import { biasAtRest } from "../src/core/microphone/biasAtRest.ts";
-import { bucklingStep } from "../src/core/microphone/buckling.ts";
+
 import type { Microphone } from "../src/core/microphone/microphone.ts";
-import { staticSensitivity } from "../src/core/microphone/staticSensitivity.ts";
+import { staticSensitivity } from "../src/core/microphone/response/staticSensitivity.ts";
+import { biasAtRest } from "../src/core/microphone/rest/biasAtRest.ts";
+import { bucklingStep } from "../src/core/microphone/rest/buckling.ts";
 import { plateModes } from "../src/core/parts/diaphragm/modes.ts";
 import { plateShape } from "../src/core/parts/diaphragm/shape.ts";
 import { bendingStress } from "../src/core/parts/diaphragm/stress.ts";

@@ -1,9 +1,9 @@
 /** The whole device: diaphragm, open film, front hole and cavity, back cavity and vent, in one system. */
 
-import { coupledSystem, deviceAt } from "../src/core/microphone/coupled.ts";
-import { prepareLine } from "../src/core/microphone/line.ts";
-import { findPoles } from "../src/core/microphone/poles.ts";
-import { prepare } from "../src/core/microphone/prepare.ts";
+import { findPoles } from "../src/core/microphone/poles/poles.ts";
+import { coupledSystem, deviceAt } from "../src/core/microphone/system/coupled.ts";
+import { prepareLine } from "../src/core/microphone/system/line.ts";
+import { prepare } from "../src/core/microphone/system/prepare.ts";
 import { complex } from "../src/core/numerics/complex.ts";
 import { holeImpedance } from "../src/core/parts/acoustics/tube.ts";
 import { plateModes } from "../src/core/parts/diaphragm/modes.ts";

@@ -1,8 +1,9 @@
 /** Deflection and film pressure over the whole diaphragm: limits that the fields must meet, and shapes known in closed form. */
-import { coupledSystem } from "../src/core/microphone/coupled.ts";
-import { type Field, forcedField, modeField } from "../src/core/microphone/fields.ts";
+
 import type { Microphone } from "../src/core/microphone/microphone.ts";
-import { prepare } from "../src/core/microphone/prepare.ts";
+import { type Field, forcedField, modeField } from "../src/core/microphone/response/fields.ts";
+import { coupledSystem } from "../src/core/microphone/system/coupled.ts";
+import { prepare } from "../src/core/microphone/system/prepare.ts";
 import { bendingStiffness } from "../src/core/parts/diaphragm/shape.ts";
 import { unitPlate, wholeDevice, workedMicrophone } from "./devices.ts";
 import type { TruthRow } from "./row.ts";

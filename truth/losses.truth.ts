@@ -1,9 +1,10 @@
 /** Where the power goes: shares that another solution gave, and the power that tubes and gaps take by closed forms. */
-import { coupledSystem, setFrequency } from "../src/core/microphone/coupled.ts";
-import { guideVector } from "../src/core/microphone/line.ts";
-import { type Losses, lossesOf, lossShares, totalLoss } from "../src/core/microphone/losses.ts";
-import { prepare } from "../src/core/microphone/prepare.ts";
-import { stateAt } from "../src/core/microphone/state.ts";
+
+import { type Losses, lossesOf, lossShares, totalLoss } from "../src/core/microphone/response/losses.ts";
+import { coupledSystem, setFrequency } from "../src/core/microphone/system/coupled.ts";
+import { guideVector } from "../src/core/microphone/system/line.ts";
+import { prepare } from "../src/core/microphone/system/prepare.ts";
+import { stateAt } from "../src/core/microphone/system/state.ts";
 import { complex } from "../src/core/numerics/complex.ts";
 import { holeLoss, slitLoss } from "../src/core/parts/acoustics/lumpedLoss.ts";
 import { filmLoss } from "../src/core/parts/film/filmLoss.ts";

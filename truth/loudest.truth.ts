@@ -1,5 +1,5 @@
 /** Distortion of the readout, and of a plate that stretches. */
-import { type PhaseSeries, phaseSeries } from "../src/core/microphone/phaseSeries.ts";
+import { type PhaseSeries, phaseSeries } from "../src/core/microphone/loudest/phaseSeries.ts";
 import { largeDeflection } from "../src/core/parts/diaphragm/largeDeflection.ts";
 import { totalDistortion } from "../src/core/parts/readout/distortion.ts";
 import { workedGuide, workedMicrophone } from "./devices.ts";

@@ -1,7 +1,7 @@
 /** Motion stepped in time, stiffening spring and squeezed film included: periods in closed form and other people's steps. */
 
-import type { MotionModel } from "../src/core/microphone/motionModel.ts";
-import { motionSteps } from "../src/core/microphone/motionSteps.ts";
+import { motionSteps } from "../src/core/microphone/loudest/motionSteps.ts";
+import type { MotionModel } from "../src/core/microphone/poles/motionModel.ts";
 import { type Complex, complex, divide, multiply, subtract } from "../src/core/numerics/complex.ts";
 import type { TruthRow } from "./row.ts";
 

@@ -1,6 +1,6 @@
 /** A tone in one mode whose spring stiffens and whose film is squeezed: harmonics, in closed form and by other people's steps in time. */
-import type { Balance } from "../src/core/microphone/harmonicBalance.ts";
-import { forcesToThird, phasesToFifth } from "../src/core/microphone/overtones.ts";
+import type { Balance } from "../src/core/microphone/loudest/harmonicBalance.ts";
+import { forcesToThird, phasesToFifth } from "../src/core/microphone/loudest/overtones.ts";
 import { absolute, complex, divide, multiply } from "../src/core/numerics/complex.ts";
 import type { TruthRow } from "./row.ts";
 

@@ -1,5 +1,5 @@
 /** Strain to phase: two routes, published photoelastic constants, the signs. */
-import { staticSensitivity } from "../src/core/microphone/staticSensitivity.ts";
+import { staticSensitivity } from "../src/core/microphone/response/staticSensitivity.ts";
 import { phasePerStrain, phasePerStress } from "../src/core/parts/guide/photoelastic.ts";
 import { isotropic, workedDiaphragm, workedGuide } from "./devices.ts";
 import type { TruthRow } from "./row.ts";

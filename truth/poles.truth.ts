@@ -1,7 +1,7 @@
 /** Plate and film together: complex poles. Air constants and slip are stated, because the numbers belong to them. */
 import type { Air } from "../src/core/material/air.ts";
-import { findPoles } from "../src/core/microphone/poles.ts";
-import { prepare } from "../src/core/microphone/prepare.ts";
+import { findPoles } from "../src/core/microphone/poles/poles.ts";
+import { prepare } from "../src/core/microphone/system/prepare.ts";
 import { workedAir, workedMicrophone } from "./devices.ts";
 import type { TruthRow } from "./row.ts";
 

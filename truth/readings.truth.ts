@@ -1,6 +1,10 @@
 /** What one reads off a response or a ring-down as damping, against the damping ratio of the pole itself. */
 
-import { decrementDamping, halfPowerDamping, secondOrderDamping } from "../src/core/microphone/dampingReadings.ts";
+import {
+  decrementDamping,
+  halfPowerDamping,
+  secondOrderDamping,
+} from "../src/core/microphone/poles/dampingReadings.ts";
 import type { TruthRow } from "./row.ts";
 
 /** A plain second-order section with its pole at 1 Hz. */

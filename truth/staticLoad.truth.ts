@@ -1,10 +1,11 @@
 /** Sound about a static pressure difference, in the one system of the whole device; the small-level terms of the phase. */
-import { coupledSystem, responseAt } from "../src/core/microphone/coupled.ts";
-import { prepareLine } from "../src/core/microphone/line.ts";
+
+import { phaseCurve } from "../src/core/microphone/loudest/phaseCurve.ts";
+import { straightnessOf } from "../src/core/microphone/loudest/straightness.ts";
 import type { Microphone } from "../src/core/microphone/microphone.ts";
-import { phaseCurve } from "../src/core/microphone/phaseCurve.ts";
-import { prepare } from "../src/core/microphone/prepare.ts";
-import { straightnessOf } from "../src/core/microphone/straightness.ts";
+import { coupledSystem, responseAt } from "../src/core/microphone/system/coupled.ts";
+import { prepareLine } from "../src/core/microphone/system/line.ts";
+import { prepare } from "../src/core/microphone/system/prepare.ts";
 import { complex } from "../src/core/numerics/complex.ts";
 import { workedGuide, workedMicrophone } from "./devices.ts";
 import type { TruthRow } from "./row.ts";

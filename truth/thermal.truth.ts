@@ -1,8 +1,9 @@
 /** Heat in the phase of the light, of the whole device; and of a resonator, a tube and a cavity by themselves. */
-import { deviceAt } from "../src/core/microphone/coupled.ts";
-import { lineAnswer, lineSystem } from "../src/core/microphone/lineAnswer.ts";
-import { type Losses, totalLoss } from "../src/core/microphone/losses.ts";
-import { lossesUnderLight } from "../src/core/microphone/thermalParts.ts";
+
+import { lineAnswer, lineSystem } from "../src/core/microphone/noise/lineAnswer.ts";
+import { lossesUnderLight } from "../src/core/microphone/noise/thermalParts.ts";
+import { type Losses, totalLoss } from "../src/core/microphone/response/losses.ts";
+import { deviceAt } from "../src/core/microphone/system/coupled.ts";
 import { type Complex, complex, divide } from "../src/core/numerics/complex.ts";
 import { cavityAdmittance } from "../src/core/parts/acoustics/cavity.ts";
 import { holeImpedance } from "../src/core/parts/acoustics/tube.ts";

@@ -1,7 +1,8 @@
 /** Films of uneven gap under a plate that moves as a whole: closed forms of strips, quadrature, and squares by another program. */
-import { coupledSystem, setFrequency } from "../src/core/microphone/coupled.ts";
-import { prepare } from "../src/core/microphone/prepare.ts";
-import { settled } from "../src/core/microphone/rest.ts";
+
+import { settled } from "../src/core/microphone/rest/rest.ts";
+import { coupledSystem, setFrequency } from "../src/core/microphone/system/coupled.ts";
+import { prepare } from "../src/core/microphone/system/prepare.ts";
 import { type Complex, complex, divide, multiply, subtract } from "../src/core/numerics/complex.ts";
 import { holeImpedance } from "../src/core/parts/acoustics/tube.ts";
 import { filmCoefficients } from "../src/core/parts/film/coefficients.ts";

@@ -1,8 +1,9 @@
 /** What an accelerated frame reads as. */
-import { coupledSystem, responseAt } from "../src/core/microphone/coupled.ts";
-import { prepareLine } from "../src/core/microphone/line.ts";
-import { prepare } from "../src/core/microphone/prepare.ts";
-import { accelerationAt, equivalentLevelDb } from "../src/core/microphone/vibration.ts";
+
+import { accelerationAt, equivalentLevelDb } from "../src/core/microphone/response/vibration.ts";
+import { coupledSystem, responseAt } from "../src/core/microphone/system/coupled.ts";
+import { prepareLine } from "../src/core/microphone/system/line.ts";
+import { prepare } from "../src/core/microphone/system/prepare.ts";
 import { complex } from "../src/core/numerics/complex.ts";
 import { workedMicrophone } from "./devices.ts";
 import type { TruthRow } from "./row.ts";

@@ -1,6 +1,6 @@
 /** One hole in the wall behind the film: what the flow to it costs. */
-import { prepare } from "../src/core/microphone/prepare.ts";
-import { restImpedance, wallHoleOf } from "../src/core/microphone/wallHole.ts";
+import { prepare } from "../src/core/microphone/system/prepare.ts";
+import { restImpedance, wallHoleOf } from "../src/core/microphone/system/wallHole.ts";
 import { complex } from "../src/core/numerics/complex.ts";
 import { workedMicrophone } from "./devices.ts";
 import type { TruthRow } from "./row.ts";

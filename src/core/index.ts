@@ -6,9 +6,9 @@ export type { Certainty, Material, Sourced } from "./material/material.ts";
 export { type BuiltInName, builtInMaterial, builtInMaterials } from "./material/materials.ts";
 export { photoelasticDifference, photoelasticPair, stressOpticConstant } from "./material/stressOptic.ts";
 export { createEngine, type Engine, type Manner } from "./microphone/engine.ts";
-export type { Field } from "./microphone/fields.ts";
 export type { Microphone } from "./microphone/microphone.ts";
-export { type ShapeAhead, shapeAhead, takeShape } from "./microphone/shapeAhead.ts";
+export type { Field } from "./microphone/response/fields.ts";
+export { type ShapeAhead, shapeAhead, takeShape } from "./microphone/span/shapeAhead.ts";
 
 export { describeSample, type SampleDescription } from "./numerics/describeSample.ts";
 export { fitLinear, fitPolynomial, type LinearFit, type LinearFitQuestion } from "./numerics/linearFit.ts";

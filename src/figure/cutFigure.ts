@@ -1,5 +1,5 @@
 /** Deflection along a cut across the guide, at one moment, between the bounds of all moments. */
-import type { Field } from "../core/microphone/fields.ts";
+import type { Field } from "../core/microphone/response/fields.ts";
 import { formatNumber, formatQuantity } from "../core/quantity/format.ts";
 import { linearAxis } from "./axis.ts";
 import { curveFigure, type Figure } from "./curveFigure.ts";

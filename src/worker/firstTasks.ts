@@ -4,7 +4,7 @@
  */
 // Not from core/index.ts: through it a bundler sees all of the core at the start.
 import { createEngine } from "../core/microphone/engine.ts";
-import { type ShapeAhead, shapeAhead, takeShape } from "../core/microphone/shapeAhead.ts";
+import { type ShapeAhead, shapeAhead, takeShape } from "../core/microphone/span/shapeAhead.ts";
 import { answer, type Outcome } from "../core/problem.ts";
 import { readBrief } from "../core/project/brief.ts";
 import { describe } from "../core/project/describe.ts";

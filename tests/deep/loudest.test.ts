@@ -1,9 +1,9 @@
 /** The level that counts against the balance of many multiples, and overloads against their estimate, on devices drawn at random. */
 import { expect, test } from "vitest";
 import { createEngine, settle, shapeEntry } from "../../src/core/microphone/engine.ts";
-import { loudestAt } from "../../src/core/microphone/loudest.ts";
-import { restingBias } from "../../src/core/microphone/restingBias.ts";
-import { steadyTones } from "../../src/core/microphone/steadyTone.ts";
+import { loudestAt } from "../../src/core/microphone/loudest/loudest.ts";
+import { steadyTones } from "../../src/core/microphone/loudest/steadyTone.ts";
+import { restingBias } from "../../src/core/microphone/rest/restingBias.ts";
 import { readBrief } from "../../src/core/project/brief.ts";
 import { loadProject } from "../../src/core/project/load.ts";
 import { predictMicrophone } from "../../src/core/tasks/predict/predict.ts";

@@ -1,8 +1,9 @@
 /** The engine's response against the plain whole-basis method, frequency by frequency. */
-import { coupledSystem, responseAt } from "../../src/core/microphone/coupled.ts";
-import { type Curve, readCurve } from "../../src/core/microphone/curve.ts";
+
 import { type Engine, engineAnswer, floorShare, shapeEntry } from "../../src/core/microphone/engine.ts";
 import type { Microphone } from "../../src/core/microphone/microphone.ts";
+import { type Curve, readCurve } from "../../src/core/microphone/response/curve.ts";
+import { coupledSystem, responseAt } from "../../src/core/microphone/system/coupled.ts";
 import { complex } from "../../src/core/numerics/complex.ts";
 import { seededUniform } from "../../src/core/numerics/random.ts";
 import { plateScales } from "../../src/core/parts/diaphragm/shape.ts";

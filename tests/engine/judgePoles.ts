@@ -1,11 +1,12 @@
 /** The poles of the search and of the engine against the argument principle on the whole system. */
-import { countPoles } from "../../src/core/microphone/countPoles.ts";
+
 import { createEngine, shapeEntry } from "../../src/core/microphone/engine.ts";
 import type { Microphone } from "../../src/core/microphone/microphone.ts";
-import { ownMotion } from "../../src/core/microphone/ownMotion.ts";
-import { wholeModel } from "../../src/core/microphone/poleModel.ts";
-import { findPoles } from "../../src/core/microphone/poles.ts";
-import { enginePoles } from "../../src/core/microphone/shapePoles.ts";
+import { countPoles } from "../../src/core/microphone/poles/countPoles.ts";
+import { ownMotion } from "../../src/core/microphone/poles/ownMotion.ts";
+import { wholeModel } from "../../src/core/microphone/poles/poleModel.ts";
+import { findPoles } from "../../src/core/microphone/poles/poles.ts";
+import { enginePoles } from "../../src/core/microphone/poles/shapePoles.ts";
 import { absolute, type Complex, complex, subtract } from "../../src/core/numerics/complex.ts";
 import { firstFrequency } from "./judgeEngine.ts";
 

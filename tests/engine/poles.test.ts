@@ -3,13 +3,13 @@
  * the engine's poles, read from the shape's own basis, against the polished ones. All forty devices are in tests/deep.
  */
 import { afterAll, describe, expect, test } from "vitest";
-import { polesInside } from "../../src/core/microphone/countPoles.ts";
 import { createEngine, shapeEntry } from "../../src/core/microphone/engine.ts";
-import { oscillatingPoles } from "../../src/core/microphone/oscillatingPoles.ts";
-import { reducedModel, wholeModel } from "../../src/core/microphone/poleModel.ts";
-import { findPoles } from "../../src/core/microphone/poles.ts";
-import { prepare } from "../../src/core/microphone/prepare.ts";
-import { enginePoles, poleBasisOf } from "../../src/core/microphone/shapePoles.ts";
+import { polesInside } from "../../src/core/microphone/poles/countPoles.ts";
+import { oscillatingPoles } from "../../src/core/microphone/poles/oscillatingPoles.ts";
+import { reducedModel, wholeModel } from "../../src/core/microphone/poles/poleModel.ts";
+import { findPoles } from "../../src/core/microphone/poles/poles.ts";
+import { enginePoles, poleBasisOf } from "../../src/core/microphone/poles/shapePoles.ts";
+import { prepare } from "../../src/core/microphone/system/prepare.ts";
 import { absolute, complex, subtract } from "../../src/core/numerics/complex.ts";
 import { bendingStiffness } from "../../src/core/parts/diaphragm/shape.ts";
 import { workedMicrophone } from "../../truth/devices.ts";

@@ -1,17 +1,17 @@
 /** A static pressure difference in the whole device: what must hold whatever the numbers. */
 import { describe, expect, test } from "vitest";
-import { biasAtRest } from "../../src/core/microphone/biasAtRest.ts";
-import { coupledSystem, responseAt } from "../../src/core/microphone/coupled.ts";
 import { createEngine, engineAnswer, shapeEntry } from "../../src/core/microphone/engine.ts";
-import { prepareLine } from "../../src/core/microphone/line.ts";
-import { lineAnswer, lineSystem } from "../../src/core/microphone/lineAnswer.ts";
+import { phaseCurve } from "../../src/core/microphone/loudest/phaseCurve.ts";
 import type { Microphone } from "../../src/core/microphone/microphone.ts";
-import { phaseCurve } from "../../src/core/microphone/phaseCurve.ts";
-import { findPoles } from "../../src/core/microphone/poles.ts";
-import { prepare } from "../../src/core/microphone/prepare.ts";
-import { withLevelFilm } from "../../src/core/microphone/relief.ts";
-import { settled } from "../../src/core/microphone/rest.ts";
-import { enginePoles } from "../../src/core/microphone/shapePoles.ts";
+import { lineAnswer, lineSystem } from "../../src/core/microphone/noise/lineAnswer.ts";
+import { findPoles } from "../../src/core/microphone/poles/poles.ts";
+import { enginePoles } from "../../src/core/microphone/poles/shapePoles.ts";
+import { biasAtRest } from "../../src/core/microphone/rest/biasAtRest.ts";
+import { settled } from "../../src/core/microphone/rest/rest.ts";
+import { coupledSystem, responseAt } from "../../src/core/microphone/system/coupled.ts";
+import { prepareLine } from "../../src/core/microphone/system/line.ts";
+import { prepare } from "../../src/core/microphone/system/prepare.ts";
+import { withLevelFilm } from "../../src/core/microphone/system/relief.ts";
 import { absolute, type Complex, complex } from "../../src/core/numerics/complex.ts";
 import { workedMicrophone } from "../../truth/devices.ts";
 

@@ -1,10 +1,10 @@
 /** What the reduced basis must keep: reciprocity, passivity; and how shapes are kept, dropped and sent to workers. */
 import { describe, expect, test } from "vitest";
-import { coupledSystem, setFrequency, solveLoad } from "../../src/core/microphone/coupled.ts";
+import { reducedSystem, setReducedFrequency, solveReduced } from "../../src/core/microphone/basis/reduced.ts";
 import { bytesOf, createEngine, type Engine, engineAnswer, shapeEntry } from "../../src/core/microphone/engine.ts";
 import type { Microphone } from "../../src/core/microphone/microphone.ts";
-import { reducedSystem, setReducedFrequency, solveReduced } from "../../src/core/microphone/reduced.ts";
-import { enginePoles, poleBasisOf } from "../../src/core/microphone/shapePoles.ts";
+import { enginePoles, poleBasisOf } from "../../src/core/microphone/poles/shapePoles.ts";
+import { coupledSystem, setFrequency, solveLoad } from "../../src/core/microphone/system/coupled.ts";
 import { type Complex, complex } from "../../src/core/numerics/complex.ts";
 import type { ComplexVector } from "../../src/core/numerics/complexSymmetric.ts";
 import { seededUniform } from "../../src/core/numerics/random.ts";

@@ -7,18 +7,18 @@
  * that is the tolerance.
  */
 import { describe, expect, test } from "vitest";
-import { coupledSystem, responseAt } from "../../src/core/microphone/coupled.ts";
-import { prepareLine } from "../../src/core/microphone/line.ts";
 import type { Microphone } from "../../src/core/microphone/microphone.ts";
-import { findPoles } from "../../src/core/microphone/poles.ts";
-import { prepare } from "../../src/core/microphone/prepare.ts";
+import { findPoles } from "../../src/core/microphone/poles/poles.ts";
 import {
   impulseAnswer,
   ringDown,
   stepAnswer,
   type TimeModel,
   timeModel,
-} from "../../src/core/microphone/timeAnswers.ts";
+} from "../../src/core/microphone/response/timeAnswers.ts";
+import { coupledSystem, responseAt } from "../../src/core/microphone/system/coupled.ts";
+import { prepareLine } from "../../src/core/microphone/system/line.ts";
+import { prepare } from "../../src/core/microphone/system/prepare.ts";
 import { type Complex, complex } from "../../src/core/numerics/complex.ts";
 import { sharesOf } from "../../src/core/tasks/predict/mainResonance.ts";
 import { predictMicrophone } from "../../src/core/tasks/predict/predict.ts";

@@ -56,7 +56,7 @@ function planted(file: string, text: string): readonly string[] {
     ["core/numerics/legendre.ts", ""],
     ["core/parts/film/film.ts", ""],
     ["core/parts/guide/guide.ts", ""],
-    ["core/microphone/prepare.ts", ""],
+    ["core/microphone/system/prepare.ts", ""],
     ["core/tasks/predict/predict.ts", ""],
     ["core/tasks/chart/chart.ts", ""],
     ["core/index.ts", ""],
@@ -77,7 +77,7 @@ describe("a planted breach is caught", () => {
   const below = [
     ["core/problem.ts", 'import { legendre } from "./numerics/legendre.ts";'],
     ["core/numerics/new.ts", 'import type { Film } from "../parts/film/film.ts";'],
-    ["core/parts/film/new.ts", 'export { prepare } from "../../microphone/prepare.ts";'],
+    ["core/parts/film/new.ts", 'export { prepare } from "../../microphone/system/prepare.ts";'],
     ["core/microphone/new.ts", 'export * from "../tasks/predict/predict.ts";'],
     ["core/tasks/chart/new.ts", 'import "../../index.ts";'],
     ["core/index.ts", 'const words = await import("../words/en/predict.ts");'],

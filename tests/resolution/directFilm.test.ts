@@ -1,9 +1,9 @@
 /** The film's sum in two one-dimensional passes against the plain sum over all terms for every pair of functions. */
 import { describe, expect, test } from "vitest";
 import { directSystem, setFrequencyDirectly } from "../../bench/directFilm.ts";
-import { coupledSystem, setFrequency } from "../../src/core/microphone/coupled.ts";
 import type { Microphone } from "../../src/core/microphone/microphone.ts";
-import { type Prepared, prepare } from "../../src/core/microphone/prepare.ts";
+import { coupledSystem, setFrequency } from "../../src/core/microphone/system/coupled.ts";
+import { type Prepared, prepare } from "../../src/core/microphone/system/prepare.ts";
 import { type Complex, complex } from "../../src/core/numerics/complex.ts";
 import { seededDevices } from "./seededDevices.ts";
 

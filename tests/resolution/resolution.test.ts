@@ -1,9 +1,9 @@
 /** Is the answer resolved? Twenty devices, each solved with n functions a direction, as the program chooses n, and with n + 4. */
 import { afterAll, describe, expect, test } from "vitest";
-import { coupledSystem, readPhase, setFrequency, solveLoad } from "../../src/core/microphone/coupled.ts";
-import { prepareLine } from "../../src/core/microphone/line.ts";
 import type { Microphone } from "../../src/core/microphone/microphone.ts";
-import { prepare, type Resolution, resolution, resolutionFor } from "../../src/core/microphone/prepare.ts";
+import { coupledSystem, readPhase, setFrequency, solveLoad } from "../../src/core/microphone/system/coupled.ts";
+import { prepareLine } from "../../src/core/microphone/system/line.ts";
+import { prepare, type Resolution, resolution, resolutionFor } from "../../src/core/microphone/system/prepare.ts";
 import { absolute, type Complex, complex, subtract } from "../../src/core/numerics/complex.ts";
 import type { ComplexVector } from "../../src/core/numerics/complexSymmetric.ts";
 import { plateModes } from "../../src/core/parts/diaphragm/modes.ts";

@@ -1,7 +1,7 @@
 /** Any combination of parts makes one system: a sample; hundreds in tests/deep. */
 import { describe, expect, test } from "vitest";
 import type { Microphone } from "../../src/core/microphone/microphone.ts";
-import { prepare, resolution } from "../../src/core/microphone/prepare.ts";
+import { prepare, resolution } from "../../src/core/microphone/system/prepare.ts";
 import { wholeDevice } from "../../truth/devices.ts";
 import { anyBentDevice, anyDevice, anyDevices } from "./anyDevice.ts";
 import { judgeAnyPoles, judgeDevice, judgePrepared } from "./judgeDevice.ts";

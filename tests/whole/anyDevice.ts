@@ -1,7 +1,7 @@
 /** Project files with any combination of parts, drawn from a seed: the same ones every time. */
 import { describe, loadProject } from "../../src/core/index.ts";
 import type { Microphone } from "../../src/core/microphone/microphone.ts";
-import { settled } from "../../src/core/microphone/rest.ts";
+import { settled } from "../../src/core/microphone/rest/rest.ts";
 import { seededUniform } from "../../src/core/numerics/random.ts";
 import { bendingStiffness } from "../../src/core/parts/diaphragm/shape.ts";
 import { staticPlate } from "../../src/core/parts/diaphragm/statics.ts";

@@ -1,15 +1,21 @@
 /** What must hold for any device: finite, passive, energy by part, reciprocity; and that its poles decay and are all found. */
-import { countPoles } from "../../src/core/microphone/countPoles.ts";
-import { type CoupledSystem, coupledSystem, setFrequency, solveLoad } from "../../src/core/microphone/coupled.ts";
-import { flowPerAnswer } from "../../src/core/microphone/coupledState.ts";
-import { guideVector, prepareLine } from "../../src/core/microphone/line.ts";
-import { flowsOf, lossesOf, lossParts, suppliedPower, totalLoss } from "../../src/core/microphone/losses.ts";
+
 import type { Microphone } from "../../src/core/microphone/microphone.ts";
-import { inner } from "../../src/core/microphone/network.ts";
-import { wholeModel } from "../../src/core/microphone/poleModel.ts";
-import { findPoles } from "../../src/core/microphone/poles.ts";
-import { type Prepared, prepare, resolution } from "../../src/core/microphone/prepare.ts";
-import { type DeviceState, type Drive, readState, stateAt } from "../../src/core/microphone/state.ts";
+import { countPoles } from "../../src/core/microphone/poles/countPoles.ts";
+import { wholeModel } from "../../src/core/microphone/poles/poleModel.ts";
+import { findPoles } from "../../src/core/microphone/poles/poles.ts";
+import { flowsOf, lossesOf, lossParts, suppliedPower, totalLoss } from "../../src/core/microphone/response/losses.ts";
+import {
+  type CoupledSystem,
+  coupledSystem,
+  setFrequency,
+  solveLoad,
+} from "../../src/core/microphone/system/coupled.ts";
+import { flowPerAnswer } from "../../src/core/microphone/system/coupledState.ts";
+import { guideVector, prepareLine } from "../../src/core/microphone/system/line.ts";
+import { inner } from "../../src/core/microphone/system/network.ts";
+import { type Prepared, prepare, resolution } from "../../src/core/microphone/system/prepare.ts";
+import { type DeviceState, type Drive, readState, stateAt } from "../../src/core/microphone/system/state.ts";
 import { absolute, add, type Complex, complex, divide, multiply, subtract } from "../../src/core/numerics/complex.ts";
 import type { ComplexVector } from "../../src/core/numerics/complexSymmetric.ts";
 import { seededUniform } from "../../src/core/numerics/random.ts";

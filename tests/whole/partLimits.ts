@@ -1,8 +1,9 @@
 /** Every part at its limit beside the device without it. */
-import { coupledSystem, responseAt } from "../../src/core/microphone/coupled.ts";
-import { prepareLine } from "../../src/core/microphone/line.ts";
+
 import type { Microphone } from "../../src/core/microphone/microphone.ts";
-import { prepare, resolution } from "../../src/core/microphone/prepare.ts";
+import { coupledSystem, responseAt } from "../../src/core/microphone/system/coupled.ts";
+import { prepareLine } from "../../src/core/microphone/system/line.ts";
+import { prepare, resolution } from "../../src/core/microphone/system/prepare.ts";
 import { complex } from "../../src/core/numerics/complex.ts";
 import type { Hole } from "../../src/core/parts/acoustics/acoustics.ts";
 

@@ -16,24 +16,31 @@ import { type PlateShape, plateScales, plateShape } from "../parts/diaphragm/sha
 import { staticPlateFrom } from "../parts/diaphragm/statics.ts";
 import type { StressedArea } from "../parts/diaphragm/weibull.ts";
 import type { Outcome } from "../problem.ts";
-import { type Checked, checkFor, distance, errorOf } from "./basisCheck.ts";
-import { coupledSystem, responseAt } from "./coupled.ts";
-import { type Curve, type CurveOptions, sampleCurve } from "./curve.ts";
-import type { HeatBases } from "./heatSystem.ts";
-import { type Line, prepareLine } from "./line.ts";
-import type { LoudestParts } from "./loudest.ts";
+import { type Checked, checkFor, distance, errorOf } from "./basis/basisCheck.ts";
+import { ownAnswer } from "./basis/ownBasis.ts";
+import { type ReducedLine, reducedResponseAt, reducedSystem, reduceLine } from "./basis/reduced.ts";
+import { nestedBases, type ReducedBasis, type Snapshot } from "./basis/reducedBasis.ts";
+import type { LoudestParts } from "./loudest/loudest.ts";
 import type { Microphone } from "./microphone.ts";
-import { hasNetwork, isBare } from "./network.ts";
-import { ownAnswer } from "./ownBasis.ts";
-import { type Functions, type Prepared, prepare, type Resolution, resolution, resolutionFor } from "./prepare.ts";
-import { type ReducedLine, reducedResponseAt, reducedSystem, reduceLine } from "./reduced.ts";
-import { nestedBases, type ReducedBasis, type Snapshot } from "./reducedBasis.ts";
-import { restingPlate, restNumbers, restOf, settled } from "./rest.ts";
-import { type SensitivityScan, sensitivityScan } from "./sensitivityScan.ts";
-import { firstOmega, gapClass, gapsFor, overGaps, type PoleBases } from "./shapePoles.ts";
-import type { StaticLines } from "./staticSensitivity.ts";
-import { accelerationAt, reducedAccelerationAt } from "./vibration.ts";
-import { hasWallHole, withoutWallHole } from "./wallHole.ts";
+import type { HeatBases } from "./noise/heatSystem.ts";
+import { firstOmega, gapClass, gapsFor, overGaps, type PoleBases } from "./poles/shapePoles.ts";
+import { type Curve, type CurveOptions, sampleCurve } from "./response/curve.ts";
+import { type SensitivityScan, sensitivityScan } from "./response/sensitivityScan.ts";
+import type { StaticLines } from "./response/staticSensitivity.ts";
+import { accelerationAt, reducedAccelerationAt } from "./response/vibration.ts";
+import { restingPlate, restNumbers, restOf, settled } from "./rest/rest.ts";
+import { coupledSystem, responseAt } from "./system/coupled.ts";
+import { type Line, prepareLine } from "./system/line.ts";
+import { hasNetwork, isBare } from "./system/network.ts";
+import {
+  type Functions,
+  type Prepared,
+  prepare,
+  type Resolution,
+  resolution,
+  resolutionFor,
+} from "./system/prepare.ts";
+import { hasWallHole, withoutWallHole } from "./system/wallHole.ts";
 
 /** A reduced basis with what its checks at building said. */
 export interface CheckedBasis {

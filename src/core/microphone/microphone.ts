@@ -11,7 +11,7 @@ import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
 import type { Film } from "../parts/film/film.ts";
 import type { Guide } from "../parts/guide/guide.ts";
 import type { Light, Readout } from "../parts/readout/readout.ts";
-import type { Rest } from "./rest.ts";
+import type { Rest } from "./rest/rest.ts";
 
 export interface Microphone {
   readonly diaphragm: Diaphragm;

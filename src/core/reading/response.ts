@@ -2,7 +2,7 @@
  * Frequency responses: resonance and damping ratio of one or several second-order sections, from complex values or magnitudes
  * alone, with the half-power width as the second opinion. Derivation: docs/theory/responseReading.md.
  */
-import { halfPowerDamping } from "../microphone/dampingReadings.ts";
+import { halfPowerDamping } from "../microphone/poles/dampingReadings.ts";
 import { type Minimum, minimizeSquares } from "../numerics/minimizeSquares.ts";
 import { studentQuantile } from "../numerics/quantiles.ts";
 import { inverseOfNormal } from "../numerics/triangle.ts";

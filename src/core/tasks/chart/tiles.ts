@@ -1,7 +1,7 @@
 /** The plane of a chart in tiles: one span answers for the microphones of each (judgeBatch.ts), made when it is first needed. */
 
-import type { Placed } from "../../microphone/figures.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
+import type { Placed } from "../../microphone/span/figures.ts";
 import { pow } from "../../numerics/power.ts";
 import { isBuckled } from "../../parts/diaphragm/modes.ts";
 import type { Outcome } from "../../problem.ts";

@@ -8,13 +8,13 @@
  * requirement is said to be out of reach only where it lies beyond by more. `choose` asks the whole model.
  */
 
-import { lightPower } from "../../microphone/heatPower.ts";
-import { leanResolution } from "../../microphone/lean.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
-import { lightOf } from "../../microphone/noise.ts";
-import { prepare } from "../../microphone/prepare.ts";
-import { restingBias } from "../../microphone/restingBias.ts";
-import { sensitivityScan } from "../../microphone/sensitivityScan.ts";
+import { lightPower } from "../../microphone/noise/heatPower.ts";
+import { lightOf } from "../../microphone/noise/noise.ts";
+import { sensitivityScan } from "../../microphone/response/sensitivityScan.ts";
+import { restingBias } from "../../microphone/rest/restingBias.ts";
+import { leanResolution } from "../../microphone/span/lean.ts";
+import { prepare } from "../../microphone/system/prepare.ts";
 import { pow } from "../../numerics/power.ts";
 import { plateScales } from "../../parts/diaphragm/shape.ts";
 import { staticPlate } from "../../parts/diaphragm/statics.ts";

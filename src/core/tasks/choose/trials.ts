@@ -1,5 +1,5 @@
 /** Designs that are tried: from a point of the unit cube to what it is worth. */
-import type { Placed } from "../../microphone/figures.ts";
+import type { Placed } from "../../microphone/span/figures.ts";
 import type { Cost } from "../../numerics/searchBox.ts";
 import { lowDiscrepancy } from "../../numerics/sobolSequence.ts";
 import { answer, type Outcome, type Problem } from "../../problem.ts";

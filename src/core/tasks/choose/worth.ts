@@ -1,5 +1,5 @@
 /** What a search makes small: how far requirements are missed (a "must" ten times), then how little of the scarcest is left over. */
-import type { FlatnessLeft } from "../../microphone/flatness.ts";
+import type { FlatnessLeft } from "../../microphone/response/flatness.ts";
 import type { Cost } from "../../numerics/searchBox.ts";
 import { type Judged, reserve } from "../predict/judge.ts";
 import type { Verdict } from "../predict/prediction.ts";

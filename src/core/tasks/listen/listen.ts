@@ -7,9 +7,9 @@
  * its size. Below `lowest` nothing is heard and nothing is computed.
  */
 
-import { notBuckled } from "../../microphone/buckling.ts";
-import { readCurve } from "../../microphone/curve.ts";
 import { createEngine, engineAnswer } from "../../microphone/engine.ts";
+import { readCurve } from "../../microphone/response/curve.ts";
+import { notBuckled } from "../../microphone/rest/buckling.ts";
 import { complex } from "../../numerics/complex.ts";
 import { fourier, inverseFourier } from "../../numerics/fourier.ts";
 import { pow } from "../../numerics/power.ts";

@@ -1,10 +1,10 @@
 /** Damping ratio and resonance over the gap of the air film: the curve that a designer must see. */
 
 import { createEngine, type Engine, lineOf, settle, shapeEntry } from "../../microphone/engine.ts";
-import { findPoles } from "../../microphone/poles.ts";
-import { withLevelFilm } from "../../microphone/relief.ts";
-import { enginePoles } from "../../microphone/shapePoles.ts";
-import { hasWallHole } from "../../microphone/wallHole.ts";
+import { findPoles } from "../../microphone/poles/poles.ts";
+import { enginePoles } from "../../microphone/poles/shapePoles.ts";
+import { withLevelFilm } from "../../microphone/system/relief.ts";
+import { hasWallHole } from "../../microphone/system/wallHole.ts";
 import type { Complex } from "../../numerics/complex.ts";
 import { pow } from "../../numerics/power.ts";
 import { answer, type Outcome, refuse } from "../../problem.ts";

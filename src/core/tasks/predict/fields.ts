@@ -1,8 +1,9 @@
 /** From a project to the deflection and the film's pressure all over the diaphragm, at a frequency or in a mode. */
-import { type CoupledSystem, coupledSystem } from "../../microphone/coupled.ts";
-import { type Field, forcedField, modeField } from "../../microphone/fields.ts";
-import { prepare } from "../../microphone/prepare.ts";
-import { settled } from "../../microphone/rest.ts";
+
+import { type Field, forcedField, modeField } from "../../microphone/response/fields.ts";
+import { settled } from "../../microphone/rest/rest.ts";
+import { type CoupledSystem, coupledSystem } from "../../microphone/system/coupled.ts";
+import { prepare } from "../../microphone/system/prepare.ts";
 import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import { describe } from "../../project/describe.ts";
 import type { Project } from "../../project/load.ts";

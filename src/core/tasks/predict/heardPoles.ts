@@ -2,11 +2,12 @@
  * Poles with their shares in the output, and none of those that carry it left out: the shares of all poles add up to 1. Where those
  * listed are far from it something creeps or hardly turns among the singularities of holes and cavities, and is searched there.
  */
-import type { Line } from "../../microphone/line.ts";
+
 import type { Microphone } from "../../microphone/microphone.ts";
-import { hasNetwork } from "../../microphone/network.ts";
-import { type Poles, withAxisPoles } from "../../microphone/poles.ts";
-import type { Prepared } from "../../microphone/prepare.ts";
+import { type Poles, withAxisPoles } from "../../microphone/poles/poles.ts";
+import type { Line } from "../../microphone/system/line.ts";
+import { hasNetwork } from "../../microphone/system/network.ts";
+import type { Prepared } from "../../microphone/system/prepare.ts";
 import { type PoleShares, sharesOf } from "./mainResonance.ts";
 
 /** So much of the output at rest, or of the strongest share, may be that of poles above the range. */

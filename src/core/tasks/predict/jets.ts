@@ -1,8 +1,8 @@
 /** Where the brief's loudest sound moves the air of a hole farther than its radius: jets, whose loss is not modeled. */
 
-import { type CoupledSystem, setFrequency } from "../../microphone/coupled.ts";
-import { filmIntegrals, flowsOf, wallFlow } from "../../microphone/losses.ts";
-import { type DeviceState, stateAt } from "../../microphone/state.ts";
+import { filmIntegrals, flowsOf, wallFlow } from "../../microphone/response/losses.ts";
+import { type CoupledSystem, setFrequency } from "../../microphone/system/coupled.ts";
+import { type DeviceState, stateAt } from "../../microphone/system/state.ts";
 import { absolute, complex } from "../../numerics/complex.ts";
 import { pow } from "../../numerics/power.ts";
 import { wallAdmittance } from "../../parts/acoustics/perforation.ts";

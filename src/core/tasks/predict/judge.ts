@@ -1,18 +1,18 @@
 /** A microphone held against its brief in a few milliseconds: what charts, searches and spreads ask thousands of times. */
 
-import { bandAround } from "../../microphone/band.ts";
-import { type Curve, readCurve } from "../../microphone/curve.ts";
-import type { FiguresHere } from "../../microphone/figures.ts";
-import { type FlatnessLeft, flatnessLeft } from "../../microphone/flatness.ts";
-import { heatAbout, heatPower, lightPower } from "../../microphone/heatPower.ts";
-import { angular, type Judgeable, judgedAlone } from "../../microphone/judgeable.ts";
-import { loudestLevel } from "../../microphone/loudest.ts";
+import { loudestLevel } from "../../microphone/loudest/loudest.ts";
+import { stretchFor } from "../../microphone/loudest/phaseSeries.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
-import { lightOf } from "../../microphone/noise.ts";
-import { stretchFor } from "../../microphone/phaseSeries.ts";
-import { settled } from "../../microphone/rest.ts";
-import { restingBias } from "../../microphone/restingBias.ts";
-import { equivalentLevelDb } from "../../microphone/vibration.ts";
+import { heatAbout, heatPower, lightPower } from "../../microphone/noise/heatPower.ts";
+import { lightOf } from "../../microphone/noise/noise.ts";
+import { bandAround } from "../../microphone/response/band.ts";
+import { type Curve, readCurve } from "../../microphone/response/curve.ts";
+import { type FlatnessLeft, flatnessLeft } from "../../microphone/response/flatness.ts";
+import { equivalentLevelDb } from "../../microphone/response/vibration.ts";
+import { settled } from "../../microphone/rest/rest.ts";
+import { restingBias } from "../../microphone/rest/restingBias.ts";
+import type { FiguresHere } from "../../microphone/span/figures.ts";
+import { angular, type Judgeable, judgedAlone } from "../../microphone/span/judgeable.ts";
 import { complex } from "../../numerics/complex.ts";
 import { pow } from "../../numerics/power.ts";
 import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";

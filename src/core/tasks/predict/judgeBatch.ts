@@ -2,13 +2,13 @@
  * What is made ready once for many microphones that are held against one brief: a span that answers for all of a kind
  * (shapeSpan.ts), and the numbers that vary smoothly between them (figures.ts).
  */
-import { alone, kindOf } from "../../microphone/batch.ts";
-import { type Figures, type FiguresHere, figuresAt, mapFigures, type Placed } from "../../microphone/figures.ts";
-import type { Judgeable, RangeOf } from "../../microphone/judgeable.ts";
-import { leanResolution } from "../../microphone/lean.ts";
-import { firstFrequency, type Resolution } from "../../microphone/prepare.ts";
-import { type ShapeSpan, spanShapes } from "../../microphone/shapeSpan.ts";
-import { judgedInSpan } from "../../microphone/spanned.ts";
+import { alone, kindOf } from "../../microphone/span/batch.ts";
+import { type Figures, type FiguresHere, figuresAt, mapFigures, type Placed } from "../../microphone/span/figures.ts";
+import type { Judgeable, RangeOf } from "../../microphone/span/judgeable.ts";
+import { leanResolution } from "../../microphone/span/lean.ts";
+import { type ShapeSpan, spanShapes } from "../../microphone/span/shapeSpan.ts";
+import { judgedInSpan } from "../../microphone/span/spanned.ts";
+import { firstFrequency, type Resolution } from "../../microphone/system/prepare.ts";
 import { isBuckled } from "../../parts/diaphragm/modes.ts";
 import type { Brief } from "../../project/brief.ts";
 import { testedOf } from "./strengthFor.ts";

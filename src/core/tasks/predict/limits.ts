@@ -1,12 +1,12 @@
 /** The limits of a microphone in full: over frequency, over its face, in its surroundings. */
 import { createEngine, type Engine, settle, shapeEntry } from "../../microphone/engine.ts";
-import { heatSystem } from "../../microphone/heatSystem.ts";
-import { type Loudest, loudestAt } from "../../microphone/loudest.ts";
+import { type Loudest, loudestAt } from "../../microphone/loudest/loudest.ts";
+import { type SteadyTone, steadyTones } from "../../microphone/loudest/steadyTone.ts";
+import { centerAtRest, type LoudestEntry, partsOf } from "../../microphone/loudest/tone.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
-import { restingBias } from "../../microphone/restingBias.ts";
-import { type SteadyTone, steadyTones } from "../../microphone/steadyTone.ts";
-import { centerAtRest, type LoudestEntry, partsOf } from "../../microphone/tone.ts";
-import { ventCorner } from "../../microphone/ventCorner.ts";
+import { heatSystem } from "../../microphone/noise/heatSystem.ts";
+import { ventCorner } from "../../microphone/poles/ventCorner.ts";
+import { restingBias } from "../../microphone/rest/restingBias.ts";
 import { stressTable } from "../../parts/diaphragm/stress.ts";
 import { answer, type Outcome } from "../../problem.ts";
 import { briefDefaults, readBrief } from "../../project/brief.ts";

@@ -1,17 +1,18 @@
 /** Shares of the poles in the output, and which of them one calls the resonance. */
-import { withoutClosePoles } from "../../microphone/closePoles.ts";
-import { creepPartner } from "../../microphone/creepPartner.ts";
-import type { Line } from "../../microphone/line.ts";
+
+import { type ReducedLine, reducedResponseAt, reducedSystem, reduceLine } from "../../microphone/basis/reduced.ts";
+import type { ReducedMatrices } from "../../microphone/basis/reducedBasis.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
-import { motionResidue } from "../../microphone/motionResidue.ts";
-import { firstSingularity } from "../../microphone/network.ts";
-import { ownMotion } from "../../microphone/ownMotion.ts";
-import { modelOf } from "../../microphone/poleModel.ts";
-import type { Poles } from "../../microphone/poles.ts";
-import { type ReducedLine, reducedResponseAt, reducedSystem, reduceLine } from "../../microphone/reduced.ts";
-import type { ReducedMatrices } from "../../microphone/reducedBasis.ts";
-import { poleResidue, poleShare } from "../../microphone/shares.ts";
-import type { PoleWithResidue } from "../../microphone/timeAnswers.ts";
+import { withoutClosePoles } from "../../microphone/poles/closePoles.ts";
+import { creepPartner } from "../../microphone/poles/creepPartner.ts";
+import { motionResidue } from "../../microphone/poles/motionResidue.ts";
+import { ownMotion } from "../../microphone/poles/ownMotion.ts";
+import { modelOf } from "../../microphone/poles/poleModel.ts";
+import type { Poles } from "../../microphone/poles/poles.ts";
+import { poleResidue, poleShare } from "../../microphone/poles/shares.ts";
+import type { PoleWithResidue } from "../../microphone/response/timeAnswers.ts";
+import type { Line } from "../../microphone/system/line.ts";
+import { firstSingularity } from "../../microphone/system/network.ts";
 import { type Complex, complex } from "../../numerics/complex.ts";
 import type { Prediction } from "./prediction.ts";
 

@@ -1,15 +1,15 @@
 /** Numbers that explain: where the power goes, what makes each resonance, which part limits the band, and what one damping ratio hides. */
 
-import { coupledSystem, setFrequency } from "../../microphone/coupled.ts";
-import { type Curve, readCurve } from "../../microphone/curve.ts";
-import { poleEnergies } from "../../microphone/energies.ts";
 import type { EngineAnswer } from "../../microphone/engine.ts";
-import { influences } from "../../microphone/influence.ts";
-import { type Losses, lossesOf, lossShares } from "../../microphone/losses.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
-import type { OscillatingPole } from "../../microphone/poles.ts";
-import { stateAt } from "../../microphone/state.ts";
-import { ventCorner } from "../../microphone/ventCorner.ts";
+import type { OscillatingPole } from "../../microphone/poles/poles.ts";
+import { ventCorner } from "../../microphone/poles/ventCorner.ts";
+import { type Curve, readCurve } from "../../microphone/response/curve.ts";
+import { poleEnergies } from "../../microphone/response/energies.ts";
+import { influences } from "../../microphone/response/influence.ts";
+import { type Losses, lossesOf, lossShares } from "../../microphone/response/losses.ts";
+import { coupledSystem, setFrequency } from "../../microphone/system/coupled.ts";
+import { stateAt } from "../../microphone/system/state.ts";
 import { complex } from "../../numerics/complex.ts";
 import { pow } from "../../numerics/power.ts";
 import type { Limit, Prediction } from "./prediction.ts";

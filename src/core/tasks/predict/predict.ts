@@ -1,10 +1,5 @@
 /** From a project to what that microphone does. */
 
-import { type Band, bandAround } from "../../microphone/band.ts";
-import { isUneven } from "../../microphone/bentFilm.ts";
-import { biasAtRest } from "../../microphone/biasAtRest.ts";
-import { coupledSystem, plateWithFewer } from "../../microphone/coupled.ts";
-import { type Curve, readCurve } from "../../microphone/curve.ts";
 import {
   answerFor,
   answerIn,
@@ -18,21 +13,32 @@ import {
   settle,
   shapeEntry,
 } from "../../microphone/engine.ts";
-import { fieldResponse } from "../../microphone/field.ts";
-import { followedRates } from "../../microphone/followPoles.ts";
-import { heatSystem } from "../../microphone/heatSystem.ts";
-import type { Line } from "../../microphone/line.ts";
-import { loudestAt } from "../../microphone/loudest.ts";
+import { loudestAt } from "../../microphone/loudest/loudest.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
-import { noiseOf } from "../../microphone/noise.ts";
-import { reducedModel } from "../../microphone/poleModel.ts";
-import { asPole, findPoles, mayCreep, type Poles, slowPoles } from "../../microphone/poles.ts";
-import { restingBias } from "../../microphone/restingBias.ts";
-import { enginePoles } from "../../microphone/shapePoles.ts";
-import { readLine } from "../../microphone/staticSensitivity.ts";
-import { lumpedShare, type PoleWithResidue, ringDown, stepAnswer, timeModel } from "../../microphone/timeAnswers.ts";
-import { ventCorner } from "../../microphone/ventCorner.ts";
-import { hasWallHole } from "../../microphone/wallHole.ts";
+import { heatSystem } from "../../microphone/noise/heatSystem.ts";
+import { noiseOf } from "../../microphone/noise/noise.ts";
+import { followedRates } from "../../microphone/poles/followPoles.ts";
+import { reducedModel } from "../../microphone/poles/poleModel.ts";
+import { asPole, findPoles, mayCreep, type Poles, slowPoles } from "../../microphone/poles/poles.ts";
+import { enginePoles } from "../../microphone/poles/shapePoles.ts";
+import { ventCorner } from "../../microphone/poles/ventCorner.ts";
+import { type Band, bandAround } from "../../microphone/response/band.ts";
+import { type Curve, readCurve } from "../../microphone/response/curve.ts";
+import { fieldResponse } from "../../microphone/response/field.ts";
+import { readLine } from "../../microphone/response/staticSensitivity.ts";
+import {
+  lumpedShare,
+  type PoleWithResidue,
+  ringDown,
+  stepAnswer,
+  timeModel,
+} from "../../microphone/response/timeAnswers.ts";
+import { biasAtRest } from "../../microphone/rest/biasAtRest.ts";
+import { restingBias } from "../../microphone/rest/restingBias.ts";
+import { isUneven } from "../../microphone/system/bentFilm.ts";
+import { coupledSystem, plateWithFewer } from "../../microphone/system/coupled.ts";
+import type { Line } from "../../microphone/system/line.ts";
+import { hasWallHole } from "../../microphone/system/wallHole.ts";
 import { type Complex, complex, scale } from "../../numerics/complex.ts";
 import { equalRatios } from "../../numerics/power.ts";
 import { isBowed } from "../../parts/diaphragm/diaphragm.ts";

@@ -1,10 +1,10 @@
-import type { BiasAtRest } from "../../microphone/biasAtRest.ts";
-import type { Energies } from "../../microphone/energies.ts";
-import type { Influence } from "../../microphone/influence.ts";
-import type { Losses } from "../../microphone/losses.ts";
-import type { DistortionCause, Loudest } from "../../microphone/loudest.ts";
-import type { Noise, NoiseSource } from "../../microphone/noise.ts";
-import type { Straightness } from "../../microphone/straightness.ts";
+import type { DistortionCause, Loudest } from "../../microphone/loudest/loudest.ts";
+import type { Straightness } from "../../microphone/loudest/straightness.ts";
+import type { Noise, NoiseSource } from "../../microphone/noise/noise.ts";
+import type { Energies } from "../../microphone/response/energies.ts";
+import type { Influence } from "../../microphone/response/influence.ts";
+import type { Losses } from "../../microphone/response/losses.ts";
+import type { BiasAtRest } from "../../microphone/rest/biasAtRest.ts";
 import type { StrengthAnswer } from "../../microphone/strength.ts";
 import type { Parity } from "../../parts/diaphragm/modes.ts";
 import type { FilmRegime } from "../../parts/film/regime.ts";
@@ -216,9 +216,9 @@ export interface Prediction {
   };
   /** The light at rest: modes, bias, transfer curve, drift (light.ts). */
   readonly light: LightAnswer;
-  /** Noise as phase and as sound (microphone/noise.ts). */
+  /** Noise as phase and as sound (microphone/noise/noise.ts). */
   readonly noise: Noise;
-  /** Loudest sound at the brief's frequency (microphone/loudest.ts). */
+  /** Loudest sound at the brief's frequency (microphone/loudest/loudest.ts). */
   readonly loudest: Loudest;
   /** Stress and safety (microphone/strength.ts); null: the sheet's strength is not known. */
   readonly strength: StrengthAnswer | null;

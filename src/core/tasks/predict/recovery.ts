@@ -1,8 +1,9 @@
 /** How long the output needs after a tone that was too loud, stepped in time (overload.ts). */
-import { fitMotion } from "../../microphone/fitMotion.ts";
+
+import { type Carrier, type Overloaded, type OverloadedDevice, overload } from "../../microphone/loudest/overload.ts";
+import { centerAtRest, type LoudestEntry, partsOf, toneAt } from "../../microphone/loudest/tone.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
-import { type Carrier, type Overloaded, type OverloadedDevice, overload } from "../../microphone/overload.ts";
-import { centerAtRest, type LoudestEntry, partsOf, toneAt } from "../../microphone/tone.ts";
+import { fitMotion } from "../../microphone/poles/fitMotion.ts";
 import { type Complex, complex } from "../../numerics/complex.ts";
 import { outputCurve } from "../../parts/readout/operating.ts";
 import { transferOf } from "../../parts/readout/transfer.ts";

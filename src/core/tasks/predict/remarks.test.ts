@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { wholeDevice } from "../../../../truth/devices.ts";
-import { coupledSystem, setFrequency } from "../../microphone/coupled.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
-import { prepare } from "../../microphone/prepare.ts";
-import { stateAt } from "../../microphone/state.ts";
+import { coupledSystem, setFrequency } from "../../microphone/system/coupled.ts";
+import { prepare } from "../../microphone/system/prepare.ts";
+import { stateAt } from "../../microphone/system/state.ts";
 import { complex } from "../../numerics/complex.ts";
 import type { Brief } from "../../project/brief.ts";
 import { jetRemarks, passagesIn } from "./jets.ts";

@@ -1,6 +1,7 @@
 /** What one should know about a prediction: where it leaves the range of its formulas. */
-import type { Curve } from "../../microphone/curve.ts";
+
 import type { Microphone } from "../../microphone/microphone.ts";
+import type { Curve } from "../../microphone/response/curve.ts";
 import type { Problem } from "../../problem.ts";
 import { formatNumber, formatQuantity } from "../../quantity/format.ts";
 import type { Prediction } from "./prediction.ts";

@@ -9,7 +9,7 @@
  */
 import { createEngine, type Engine, settle } from "../../microphone/engine.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
-import { settled } from "../../microphone/rest.ts";
+import { settled } from "../../microphone/rest/rest.ts";
 import { answer, type Outcome, refuse } from "../../problem.ts";
 import { type Brief, readBrief } from "../../project/brief.ts";
 import { completed } from "../../project/defaults.ts";

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { workedMicrophone } from "../../../../truth/devices.ts";
-import { atStep, bucklingStep, notBuckled } from "../../microphone/buckling.ts";
+import { atStep, bucklingStep, notBuckled } from "../../microphone/rest/buckling.ts";
 import type { Brief } from "../../project/brief.ts";
 import { siteRemarks } from "./siteRemarks.ts";
 

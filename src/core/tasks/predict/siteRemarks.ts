@@ -1,7 +1,7 @@
 /** What the site does to the device: buckling, dew, dust, a diaphragm pressed to the wall. */
 
-import { bucklingStep } from "../../microphone/buckling.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
+import { bucklingStep } from "../../microphone/rest/buckling.ts";
 import type { Problem } from "../../problem.ts";
 import type { Brief } from "../../project/brief.ts";
 import { formatQuantity } from "../../quantity/format.ts";

@@ -1,7 +1,8 @@
 /** Straightness in the words of sound: the levels at which the phase leaves the line and distorts. */
+
+import { phaseCurve } from "../../microphone/loudest/phaseCurve.ts";
+import { straightnessOf } from "../../microphone/loudest/straightness.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
-import { phaseCurve } from "../../microphone/phaseCurve.ts";
-import { straightnessOf } from "../../microphone/straightness.ts";
 import type { Prediction } from "./prediction.ts";
 
 /** Peak of 0 dB [Pa]. */

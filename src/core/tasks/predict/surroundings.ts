@@ -1,11 +1,11 @@
 /** What temperature, pressure and humidity of the surroundings do to sensitivity and band, by cause. */
 
 import type { Air } from "../../material/air.ts";
-import { notBuckled } from "../../microphone/buckling.ts";
-import { leanBand, leanResponse } from "../../microphone/lean.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
-import { settled } from "../../microphone/rest.ts";
-import { restingBias } from "../../microphone/restingBias.ts";
+import { notBuckled } from "../../microphone/rest/buckling.ts";
+import { settled } from "../../microphone/rest/rest.ts";
+import { restingBias } from "../../microphone/rest/restingBias.ts";
+import { leanBand, leanResponse } from "../../microphone/span/lean.ts";
 import { cos } from "../../numerics/sine.ts";
 import { isBowed } from "../../parts/diaphragm/diaphragm.ts";
 import { staticPlate } from "../../parts/diaphragm/statics.ts";

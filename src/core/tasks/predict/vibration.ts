@@ -1,8 +1,8 @@
 /** How strongly the frame's acceleration reads, as the sound level that reads the same. */
 
-import { readCurve, sampleCurve } from "../../microphone/curve.ts";
 import type { EngineAnswer } from "../../microphone/engine.ts";
-import { equivalentLevelDb } from "../../microphone/vibration.ts";
+import { readCurve, sampleCurve } from "../../microphone/response/curve.ts";
+import { equivalentLevelDb } from "../../microphone/response/vibration.ts";
 import { type Complex, complex } from "../../numerics/complex.ts";
 import { pow } from "../../numerics/power.ts";
 import type { Brief } from "../../project/brief.ts";

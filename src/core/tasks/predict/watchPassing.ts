@@ -1,13 +1,13 @@
 /** What a hand sees move while it holds one value; where that changes the shape, read in a span of shapes along it. */
 
-import { type Band, bandAround } from "../../microphone/band.ts";
 import { type Engine, settle } from "../../microphone/engine.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
-import { type Passage, passingAnswer, passingDevice, spanPassage } from "../../microphone/passage.ts";
-import { firstFrequency } from "../../microphone/prepare.ts";
-import { settled } from "../../microphone/rest.ts";
-import { sensitivityScan } from "../../microphone/sensitivityScan.ts";
-import { spannedRest } from "../../microphone/shapeSpan.ts";
+import { type Band, bandAround } from "../../microphone/response/band.ts";
+import { sensitivityScan } from "../../microphone/response/sensitivityScan.ts";
+import { settled } from "../../microphone/rest/rest.ts";
+import { type Passage, passingAnswer, passingDevice, spanPassage } from "../../microphone/span/passage.ts";
+import { spannedRest } from "../../microphone/span/shapeSpan.ts";
+import { firstFrequency } from "../../microphone/system/prepare.ts";
 import { scale } from "../../numerics/complex.ts";
 import { pow } from "../../numerics/power.ts";
 import { cos } from "../../numerics/sine.ts";

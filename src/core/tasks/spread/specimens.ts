@@ -3,7 +3,7 @@
  * numbers to the bit.
  */
 
-import type { Placed } from "../../microphone/figures.ts";
+import type { Placed } from "../../microphone/span/figures.ts";
 import { pow } from "../../numerics/power.ts";
 import { lowDiscrepancy } from "../../numerics/sobolSequence.ts";
 import { mixedPoints, replicates } from "../../numerics/varianceIndices.ts";

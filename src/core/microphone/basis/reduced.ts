@@ -1,0 +1,515 @@
+/** Plate and film of one microphone in a reduced basis: the same questions as coupled.ts, some twenty times faster. */
+import { add, type Complex, complex, divide, multiply, scale, subtract } from "../../numerics/complex.ts";
+import {
+  type ComplexVector,
+  complexVector,
+  factorReal,
+  factorSymmetric,
+  solveFactored,
+  symmetricForms,
+} from "../../numerics/complexSymmetric.ts";
+import { realRowProducts, rowProducts } from "../../numerics/rowProducts.ts";
+import type { Microphone } from "../microphone.ts";
+import { type BackLoad, filmNumbers } from "../system/coupled.ts";
+import { type CoupledState, coupledState, flowPerAnswer } from "../system/coupledState.ts";
+import type { Line } from "../system/line.ts";
+import {
+  hasNetwork,
+  inner,
+  lumpedParts,
+  moved,
+  type PortState,
+  type Ports,
+  type Pressures,
+  portMatrix,
+  solveNetwork,
+  solvePorts,
+} from "../system/network.ts";
+import {
+  evenly,
+  pressPlainly,
+  pressRows,
+  type ReliefSystem,
+  type RowAnswers,
+  reliefSystem,
+  rowAnswers,
+  setRelief,
+} from "../system/relief.ts";
+import { drain, drainMatrix, holeOf, restImpedance, sinkOf } from "../system/wallHole.ts";
+import { dot, type ReducedBasis, type ReducedMatrices } from "./reducedBasis.ts";
+
+/** On a few functions. The first product: coupling times the film's answers, count x filmCount. */
+export interface ReducedSystem extends CoupledState {
+  readonly basis: ReducedMatrices;
+  /** Room for the loads of both pressures and the light's row, and for what each moves in the sense of each other. */
+  readonly rows: ComplexVector;
+  readonly forms: ComplexVector;
+  /** As in the whole system, on all functions of the film; null: an even film. */
+  readonly relief: ReliefSystem | null;
+  /** `pass` row by row; null: an even film. */
+  readonly answers: RowAnswers | null;
+  /** The film's functions of the present frequency; null without film, and before one was set. */
+  numbers: ReturnType<typeof filmNumbers> | null;
+}
+
+export function reducedSystem(basis: ReducedMatrices, microphone: Microphone): ReducedSystem {
+  const { count, filmCount } = basis;
+  const state = coupledState(microphone, { functions: count, filmFunctions: filmCount, pass: count * filmCount });
+  const relief = basis.relief && microphone.film?.relief ? reliefSystem(basis.relief) : null;
+  return {
+    ...state,
+    basis,
+    rows: complexVector(3 * count),
+    forms: complexVector(9),
+    relief,
+    answers: relief && rowAnswers(relief, state.pass),
+    numbers: null,
+  };
+}
+
+/** Fills and factors the system at a frequency, which may be complex [rad/s]. */
+export function setReducedFrequency(system: ReducedSystem, omega: Complex): void {
+  const { basis, microphone, scales, re, im } = system;
+  const { count, filmCount } = basis;
+  const lambda = scale(multiply(omega, omega), scales.lambda);
+  const eta = microphone.diaphragm.lossFactor;
+  // Without loss all is real on the imaginary axis: a third of the work.
+  const isReal = omega.re === 0 && eta === 0 && !basis.hole;
+  if (filmCount > 0) reducedFilm(system, omega, isReal);
+  else {
+    re.fill(0);
+    im.fill(0);
+  }
+  if (isReal) {
+    setRealFrequency(system, lambda.re);
+    return;
+  }
+  rowProducts(basis.coupling, system.pass, { width: filmCount, count, part: "lower" }, system);
+  for (let i = 0; i < count; i++) {
+    const diagonal = i * count + i;
+    re[diagonal]! += 1 - lambda.re * basis.mass[i]!;
+    im[diagonal]! += (basis.bending ? 0 : eta) - lambda.im * basis.mass[i]!;
+  }
+  if (basis.bending && eta !== 0) for (let at = 0; at < im.length; at++) im[at]! += eta * basis.bending[at]!;
+  if (basis.hole) openHole(system, basis.hole, omega);
+  factorSymmetric(system.work, re, im);
+}
+
+/** The same where everything is real. */
+function setRealFrequency({ basis, pass, re, im, work }: ReducedSystem, lambda: number): void {
+  const { count, filmCount, coupling } = basis;
+  realRowProducts(coupling, pass.re, { width: filmCount, count, part: "lower" }, re);
+  for (let i = 0; i < count; i++) re[i * count + i]! += 1 - lambda * basis.mass[i]!;
+  im.fill(0);
+  factorReal(work, re);
+}
+
+/** As in the whole system, on the reduced functions. */
+function openHole(
+  system: ReducedSystem,
+  { prepared, means }: NonNullable<ReducedMatrices["hole"]>,
+  omega: Complex,
+): void {
+  const { microphone, basis } = system;
+  const { count, filmCount, coupling } = basis;
+  const toPlate = (terms: Float64Array) =>
+    Float64Array.from({ length: count }, (_, i) => dot(coupling.subarray(i * filmCount, (i + 1) * filmCount), terms));
+  system.sink = sinkOf(holeOf(prepared, microphone), {
+    means,
+    film: pressed(system, { re: means.slice(), im: new Float64Array(filmCount) }),
+    flow: flowPerAnswer(system, omega),
+    rest: restImpedance(prepared, microphone.diaphragm, system.numbers!),
+    toPlate: ({ re, im }) => ({ re: toPlate(re), im: toPlate(im) }),
+    air: microphone.air,
+    omega,
+  });
+  drainMatrix(system.re, system.im, system.sink);
+}
+
+function reducedFilm(system: ReducedSystem, omega: Complex, isReal: boolean): void {
+  const { basis, microphone, scales, filmRe, filmIm, pass } = system;
+  const { count, filmCount, coupling, kappa } = basis;
+  system.numbers = filmNumbers(microphone, scales, omega);
+  const { perK, uniform, pieces } = system.numbers;
+  if (system.relief) {
+    const plain = { re: filmRe, im: filmIm };
+    setRelief(system.relief, (j) => kappa[j]!, { perK, uniform, pieces, plain });
+    pressRows(system.relief, coupling, system.answers!);
+    return;
+  }
+  for (let j = 0; j < filmCount; j++) {
+    const re = perK.re * kappa[j]! + uniform.re;
+    const im = perK.im * kappa[j]! + uniform.im;
+    const squared = re * re + im * im;
+    filmRe[j] = re / squared;
+    filmIm[j] = -im / squared;
+  }
+  for (let i = 0; i < count; i++) {
+    const row = i * filmCount;
+    for (let j = 0; j < filmCount; j++) pass.re[row + j] = coupling[row + j]! * filmRe[j]!;
+    if (isReal) continue;
+    for (let j = 0; j < filmCount; j++) pass.im[row + j] = coupling[row + j]! * filmIm[j]!;
+  }
+}
+
+/** Answer to a load on the reduced functions at the frequency that was set. */
+export function solveReduced({ work }: ReducedSystem, load: ComplexVector): ComplexVector {
+  const answer = { re: Float64Array.from(load.re), im: Float64Array.from(load.im) };
+  solveFactored(work, answer);
+  return answer;
+}
+
+const real = (values: Float64Array): ComplexVector => ({ re: values, im: new Float64Array(values.length) });
+
+/** The line of light (line.ts) on the reduced functions. */
+export interface ReducedLine {
+  /** Influence function times a uniform load. */
+  readonly force: number;
+  readonly mass: Float64Array;
+  readonly tension: Float64Array | null;
+  readonly stretched: Line["stretched"];
+  /** Influence function on the film functions. */
+  readonly film: Float64Array;
+}
+
+export function reduceLine(basis: ReducedBasis, line: Line): ReducedLine {
+  const { count, filmCount } = basis;
+  const size = basis.plate.length / count;
+  const onPlate = (row: Float64Array) =>
+    Float64Array.from({ length: count }, (_, i) => dot(basis.plate.subarray(i * size, (i + 1) * size), row));
+  const terms = filmCount === 0 ? 0 : basis.film.length / filmCount;
+  return {
+    force: line.force,
+    mass: onPlate(line.mass),
+    tension: line.tension && onPlate(line.tension),
+    stretched: line.stretched && { force: onPlate(line.stretched.force), strain: onPlate(line.stretched.strain) },
+    film: Float64Array.from({ length: line.film ? filmCount : 0 }, (_, j) =>
+      dot(basis.film.subarray(j * terms, (j + 1) * terms), line.film!),
+    ),
+  };
+}
+
+/** S(f) [rad/Pa] at one frequency, which may be complex [rad/s]. */
+export function reducedResponseAt(system: ReducedSystem, line: ReducedLine, omega: Complex): Complex {
+  if (!hasNetwork(system.microphone)) {
+    formsOfRows(system, line, omega, 2);
+    return add(lineOver(system, line.force), formAt(system.forms, 2));
+  }
+  const { byFront, byBack, ports } = reducedSides(system, line, omega);
+  const { front, back } = solveNetwork(lumpedParts(system.microphone, omega, system.basis.nearField), ports);
+  return subtract(multiply(front, byFront), multiply(back, byBack));
+}
+
+/**
+ * Phase for 1 Pa before the diaphragm and for 1 Pa behind the film [rad/Pa], and the flows between. All of them are products
+ * x^T A^-1 y of three vectors, both loads F and B and the row r that the light reads (line.ts), so that nothing is solved for:
+ *
+ *     S = loaded / (1 + i eta) + r^T A^-1 load,   r = (Lambda m + i eta t - C D g - k) / (1 + i eta) + e
+ *     B = F - chi C D 1,                          D: answers of the film, less what a hole in its wall takes
+ */
+export function reducedSides(
+  system: ReducedSystem,
+  line: ReducedLine,
+  omega: Complex,
+): { readonly byFront: Complex; readonly byBack: Complex; readonly ports: Ports } {
+  const even = formsOfRows(system, line, omega, 3);
+  const { microphone, numbers, forms } = system;
+  const flow = flowPerAnswer(system, omega);
+  const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
+  return {
+    byFront: add(lineOver(system, line.force), formAt(forms, 3)),
+    byBack: add(lineOver(system, line.force - even.line.re, -even.line.im), formAt(forms, 7)),
+    ports: {
+      frontFront: multiply(flow, formAt(forms, 0)),
+      frontBack: multiply(flow, formAt(forms, 6)),
+      backBack: multiply(flow, formAt(forms, 8)),
+      film: numbers ? scale(multiply(numbers.chi, complex(4 - even.ones.re, -even.ones.im)), quarter) : zero,
+    },
+  };
+}
+
+/** Products of F, r and B, or of the first two, at a frequency; gives what an even pressure does to the film and the light. */
+function formsOfRows(system: ReducedSystem, line: ReducedLine, omega: Complex, count: 2 | 3) {
+  setReducedFrequency(system, omega);
+  const even = fillRows(system, line, omega);
+  symmetricForms(system.work, system.rows, count, system.forms);
+  return even;
+}
+
+const formAt = ({ re, im }: ComplexVector, index: number): Complex => ({ re: re[index]!, im: im[index]! });
+
+/** What the load itself does to the light, over 1 + i eta. */
+const lineOver = ({ microphone }: ReducedSystem, re: number, im = 0): Complex =>
+  divide({ re, im }, complex(1, microphone.diaphragm.lossFactor));
+
+const zero = complex(0);
+
+/** What an even pressure stores in the film, over i omega s, and D of that. */
+function storedEvenly(system: ReducedSystem) {
+  const { basis, numbers, relief } = system;
+  const { compression, pieces } = numbers!;
+  const compressions = pieces.map((piece) => piece.compression);
+  const stores = evenly(basis.ones, relief?.matrices ?? null, compression, compressions);
+  return { stores, drop: pressed(system, { re: stores.re.slice(), im: stores.im.slice() }) };
+}
+
+/** Fills F, r and B; gives chi 1^T D 1 and chi g^T D 1. */
+function fillRows(
+  system: ReducedSystem,
+  line: ReducedLine,
+  omega: Complex,
+): { readonly ones: Complex; readonly line: Complex } {
+  const { basis, microphone, scales, numbers, pass, filmRe, filmIm, sink, rows, relief } = system;
+  if (relief) return fillRowsOverRelief(system, line, omega);
+  const { count, filmCount, ones, load } = basis;
+  const { re, im } = rows;
+  const eta = microphone.diaphragm.lossFactor;
+  const lambda = scale(multiply(omega, omega), scales.lambda);
+  const compression = numbers?.compression ?? zero;
+  const inverse = divide(complex(1), complex(1, eta));
+  let [onesRe, onesIm, lineRe, lineIm] = [0, 0, 0, 0];
+  for (let j = 0; j < filmCount; j++) {
+    const one = ones[j]!;
+    const g = line.film[j]!;
+    onesRe += one * one * filmRe[j]!;
+    onesIm += one * one * filmIm[j]!;
+    lineRe += g * one * filmRe[j]!;
+    lineIm += g * one * filmIm[j]!;
+  }
+  // What the hole takes of an even pressure and of the line's.
+  const [ofOnes, ofLine] = sink ? [inner(real(ones), sink.film), inner(real(line.film), sink.film)] : [zero, zero];
+  const [takenOnes, takenLine] = sink ? [divide(ofOnes, sink.impedance), divide(ofLine, sink.impedance)] : [zero, zero];
+  if (sink) {
+    const [own, mixed] = [multiply(takenOnes, ofOnes), multiply(takenOnes, ofLine)];
+    [onesRe, onesIm, lineRe, lineIm] = [onesRe - own.re, onesIm - own.im, lineRe - mixed.re, lineIm - mixed.im];
+  }
+  for (let i = 0; i < count; i++) {
+    let [evenRe, evenIm, ownRe, ownIm] = [0, 0, 0, 0];
+    const row = i * filmCount;
+    for (let j = 0; j < filmCount; j++) {
+      const pRe = pass.re[row + j]!;
+      const pIm = pass.im[row + j]!;
+      const one = ones[j]!;
+      const g = line.film[j]!;
+      evenRe += pRe * one;
+      evenIm += pIm * one;
+      ownRe += pRe * g;
+      ownIm += pIm * g;
+    }
+    if (sink) {
+      const [hRe, hIm] = [sink.plate.re[i]!, sink.plate.im[i]!];
+      evenRe -= hRe * takenOnes.re - hIm * takenOnes.im;
+      evenIm -= hRe * takenOnes.im + hIm * takenOnes.re;
+      ownRe -= hRe * takenLine.re - hIm * takenLine.im;
+      ownIm -= hRe * takenLine.im + hIm * takenLine.re;
+    }
+    const m = line.mass[i]!;
+    const t = line.tension ? eta * line.tension[i]! : 0;
+    const rRe = lambda.re * m - ownRe - (line.stretched ? line.stretched.force[i]! : 0);
+    const rIm = lambda.im * m - ownIm + t;
+    re[i] = load[i]!;
+    im[i] = 0;
+    re[count + i] = rRe * inverse.re - rIm * inverse.im + (line.stretched ? line.stretched.strain[i]! : 0);
+    im[count + i] = rRe * inverse.im + rIm * inverse.re;
+    re[2 * count + i] = load[i]! - (compression.re * evenRe - compression.im * evenIm);
+    im[2 * count + i] = -(compression.re * evenIm + compression.im * evenRe);
+  }
+  return {
+    ones: multiply(compression, { re: onesRe, im: onesIm }),
+    line: multiply(compression, { re: lineRe, im: lineIm }),
+  };
+}
+
+/** The same over an uneven film, whose answers are no longer one for each function. */
+function fillRowsOverRelief(
+  system: ReducedSystem,
+  line: ReducedLine,
+  omega: Complex,
+): { readonly ones: Complex; readonly line: Complex } {
+  const { basis, microphone, scales, numbers, sink, rows } = system;
+  const { count, filmCount, load, coupling } = basis;
+  const eta = microphone.diaphragm.lossFactor;
+  const lambda = scale(multiply(omega, omega), scales.lambda);
+  const inverse = divide(complex(1), complex(1, eta));
+  const { stores, drop } = storedEvenly(system);
+  const own = pressed(system, { re: line.film.slice(), im: new Float64Array(filmCount) });
+  if (sink) {
+    drain(drop, sink.film, inner(stores, sink.film), sink.impedance);
+    drain(own, sink.film, inner(real(line.film), sink.film), sink.impedance);
+  }
+  for (let i = 0; i < count; i++) {
+    let [evenRe, evenIm, ownRe, ownIm] = [0, 0, 0, 0];
+    const row = i * filmCount;
+    for (let j = 0; j < filmCount; j++) {
+      const c = coupling[row + j]!;
+      evenRe += c * drop.re[j]!;
+      evenIm += c * drop.im[j]!;
+      ownRe += c * own.re[j]!;
+      ownIm += c * own.im[j]!;
+    }
+    const m = line.mass[i]!;
+    const t = line.tension ? eta * line.tension[i]! : 0;
+    const rRe = lambda.re * m - ownRe - (line.stretched ? line.stretched.force[i]! : 0);
+    const rIm = lambda.im * m - ownIm + t;
+    rows.re[i] = load[i]!;
+    rows.im[i] = 0;
+    rows.re[count + i] = rRe * inverse.re - rIm * inverse.im + (line.stretched ? line.stretched.strain[i]! : 0);
+    rows.im[count + i] = rRe * inverse.im + rIm * inverse.re;
+    rows.re[2 * count + i] = load[i]! - evenRe;
+    rows.im[2 * count + i] = -evenIm;
+  }
+  return {
+    ones: divide(inner(stores, drop), numbers!.compression),
+    line: inner(real(line.film), drop),
+  };
+}
+
+/** Answers of plate and film to unit pressures before and behind, at the frequency that was set. */
+function answersToPorts(system: ReducedSystem, omega: Complex) {
+  const front = solveReduced(system, real(system.basis.load));
+  const behind = reducedBackLoad(system);
+  const back = solveReduced(system, behind.load);
+  return { front, back, behind, ports: reducedPorts(system, { front, back, behind, omega }) };
+}
+
+/** What moves: plate, film above the pressure behind, and the pressures before and behind, by which readMotion reads it. */
+export interface ReducedState {
+  readonly plate: ComplexVector;
+  readonly film: ComplexVector;
+  readonly front: Complex;
+  readonly back: Complex;
+}
+
+/** For 1 Pa of sound at one frequency. */
+export const reducedState = (system: ReducedSystem, omega: Complex): ReducedState =>
+  reducedStates(system, omega).sound();
+
+/**
+ * What 1 Pa of sound moves at one frequency, and 1 Pa on the plate alone, each made when asked for. In the second `front` counts the
+ * pressure on the plate beside what the network adds to it.
+ */
+export function reducedStates(
+  system: ReducedSystem,
+  omega: Complex,
+): Readonly<Record<"sound" | "pressed", () => ReducedState>> {
+  setReducedFrequency(system, omega);
+  const { basis, microphone } = system;
+  if (!hasNetwork(microphone)) {
+    const plate = solveReduced(system, real(basis.load));
+    const only = () => ({ plate, film: filmUnder(system, plate), front: complex(1), back: complex(0) });
+    return { sound: only, pressed: only };
+  }
+  const answers = answersToPorts(system, omega);
+  const { ports } = answers;
+  const lumped = lumpedParts(microphone, omega, basis.nearField);
+  const of = ({ front, back }: Pressures): ReducedState => {
+    const plate = moved(answers.front, answers.back, { front, back });
+    const film = filmUnder(system, plate);
+    // Where a hole is in the wall the drop is what is left of it.
+    for (let j = 0; j < basis.filmCount; j++) {
+      const drop = multiply({ re: answers.behind.drop.re[j]!, im: answers.behind.drop.im[j]! }, back);
+      film.re[j]! -= drop.re;
+      film.im[j]! -= drop.im;
+    }
+    return { plate, film, front, back };
+  };
+  return {
+    sound: () => of(solveNetwork(lumped, ports)),
+    pressed: () => {
+      // The flow that the pressed plate takes from the front, and puts behind.
+      const driven = { front: scale(ports.frontFront, -1), back: ports.frontBack };
+      const { front, back } = solvePorts(portMatrix(lumped, ports), driven, complex(0));
+      return of({ front: add(front, complex(1)), back });
+    },
+  };
+}
+
+/** Loads of unit pressures before and behind, and the flow per answer, at the frequency that was set. */
+export const reducedLoads = (system: ReducedSystem, omega: Complex) => ({
+  front: real(system.basis.load),
+  behind: reducedBackLoad(system),
+  flow: flowPerAnswer(system, omega),
+});
+
+/** D^-1 of a vector on the film's functions, without what a hole takes; overwrites and returns it. */
+function pressed({ filmRe, filmIm, relief }: ReducedSystem, vector: ComplexVector): ComplexVector {
+  // All functions of a reduced film feel an uneven gap.
+  if (relief) solveFactored(relief.work, vector);
+  else pressPlainly({ re: filmRe, im: filmIm }, vector);
+  return vector;
+}
+
+/** Pressure of the film under a motion of the plate, at the frequency that was set. */
+export function filmUnder(system: ReducedSystem, plate: ComplexVector): ComplexVector {
+  const { basis, sink } = system;
+  const { count, filmCount, coupling } = basis;
+  const film = { re: new Float64Array(filmCount), im: new Float64Array(filmCount) };
+  for (let i = 0; i < count; i++) {
+    const [re, im, row] = [plate.re[i]!, plate.im[i]!, i * filmCount];
+    for (let j = 0; j < filmCount; j++) {
+      film.re[j]! += coupling[row + j]! * re;
+      film.im[j]! += coupling[row + j]! * im;
+    }
+  }
+  pressed(system, film);
+  if (sink) drain(film, sink.film, inner(sink.plate, plate), sink.impedance);
+  return film;
+}
+
+/** B and Y of coupled.ts on the reduced functions. */
+function reducedBackLoad(system: ReducedSystem): BackLoad {
+  const { basis, microphone, numbers, sink } = system;
+  const { count, filmCount, coupling } = basis;
+  const load = { re: Float64Array.from(basis.load), im: new Float64Array(count) };
+  if (!microphone.film || numbers === null)
+    return {
+      load,
+      drop: { re: new Float64Array(filmCount), im: new Float64Array(filmCount) },
+      admittance: complex(0),
+    };
+  const { compression, chi } = numbers;
+  const { stores, drop } = storedEvenly(system);
+  if (sink && basis.hole) drain(drop, sink.film, inner(real(basis.hole.means), drop), sink.impedance);
+  for (let i = 0; i < count; i++) {
+    let [re, im] = [load.re[i]!, 0];
+    for (let j = 0; j < filmCount; j++) {
+      const c = coupling[i * filmCount + j]!;
+      re -= c * drop.re[j]!;
+      im -= c * drop.im[j]!;
+    }
+    load.re[i] = re;
+    load.im[i] = im;
+  }
+  const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
+  // chi / compression is i omega s.
+  const taken = multiply(divide(chi, compression), inner(stores, drop));
+  return { load, drop, admittance: scale(subtract(scale(chi, 4), taken), quarter) };
+}
+
+function reducedPorts(
+  system: ReducedSystem,
+  given: { front: ComplexVector; back: ComplexVector; behind: BackLoad; omega: Complex },
+): Ports {
+  const { front, back, behind } = given;
+  const flow = flowPerAnswer(system, given.omega);
+  const load = real(system.basis.load);
+  return {
+    frontFront: multiply(flow, inner(load, front)),
+    frontBack: multiply(flow, inner(load, back)),
+    backBack: multiply(flow, inner(behind.load, back)),
+    film: behind.admittance,
+  };
+}
+
+/** The port matrix at the frequency that was set; null without front and back. */
+export function reducedPortState(system: ReducedSystem, omega: Complex): PortState | null {
+  const { microphone, basis } = system;
+  if (!hasNetwork(microphone)) return null;
+  const { behind, ports } = answersToPorts(system, omega);
+  return {
+    ...portMatrix(lumpedParts(microphone, omega, basis.nearField), ports),
+    onFront: real(basis.load),
+    onBack: behind.load,
+    flow: flowPerAnswer(system, omega),
+  };
+}

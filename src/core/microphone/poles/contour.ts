@@ -1,0 +1,230 @@
+/**
+ * The determinant of plate and film along the border of a sector of the omega plane, kept between counts: over the poles that are
+ * known it hardly turns, so that some forty frequencies say how many are missing, and the same integral says where.
+ *
+ *     missing = (1 / 2 pi i) integral d log g,   s_k = (1 / 2 pi i) integral z^k d log g,   g = Delta / product of (omega - omega_k)(omega + omega_k*)
+ *
+ * Source: argument principle. Derivation: docs/theory/poles.md.
+ */
+import { absolute, add, type Complex, complex, multiply, scale, subtract } from "../../numerics/complex.ts";
+import { fromPowerSums } from "../../numerics/powerSums.ts";
+import { cos, sin } from "../../numerics/sine.ts";
+import type { Sector } from "./countPoles.ts";
+import { filmModes, liveFactors, type PoleModel, pivotsOf } from "./poleModel.ts";
+
+/** Largest turn in one step that is believed, of the determinant over its known poles and of a film factor over its zero [rad]. */
+const tame = 0.9;
+/** Steps to begin with on the four sides: along the real axis, outside, along the strongly damped border, inside. */
+const coarse = [6, 8, 9, 2] as const;
+/** Frequencies at most. */
+const mostNodes = 400;
+/** A step is not halved below this share of what it was. */
+const shortest = 1 / 256;
+/** More missing poles than this are not told apart by their sums. */
+const mostApart = 4;
+
+/** Zeros of the film alone that count, over the end of the sector. */
+const withFilm = 1.2;
+
+/** Angle under the real axis at which the border runs, so that poles without damping turn the determinant slowly [rad]. */
+const under = 0.12;
+
+interface Node {
+  readonly t: number;
+  readonly omega: Complex;
+  /** Direction of the determinant without the film's own zeros, and the logarithm of its size. */
+  readonly re: number;
+  readonly im: number;
+  readonly logarithm: number;
+  /** Inverse film factors over their own zeros, and the logarithm of what they are together. */
+  readonly filmRe: readonly number[];
+  readonly filmIm: readonly number[];
+  readonly filmLogarithm: number;
+}
+
+/** What is missing inside: how many poles, and where if they are few, to a per cent or two of the sector's size [rad/s]. */
+export interface Missing {
+  readonly count: number;
+  readonly near: readonly Complex[];
+}
+
+export interface Contour {
+  /** Poles inside that are not among the known ones; null where the determinant turns too fast to be sure. */
+  readonly missing: (known: readonly Complex[]) => Missing | null;
+}
+
+export function contourOf(model: PoleModel, sector: Sector): Contour {
+  const outer = 2 * Math.PI * sector.upTo;
+  const film = filmZeros(model, sector);
+  const path = border(sector);
+  let left = mostNodes;
+  const nodeAt = (side: number, t: number): Node => {
+    left--;
+    return nodeOf(model, film, t, path[side]!(t));
+  };
+  const sides = coarse.map((steps, side) => Array.from({ length: steps + 1 }, (_, i) => nodeAt(side, i / steps)));
+  const middle = scale(complex(cos(0.6), sin(0.6)), 0.55 * outer);
+  const missing = (known: readonly Complex[]): Missing | null => {
+    const turns: Turn[] = [];
+    for (let side = 0; side < sides.length; side++) {
+      const nodes = sides[side]!;
+      let over = overKnown(nodes[0]!, known);
+      for (let i = 0; i + 1 < nodes.length; ) {
+        const [from, to] = [nodes[i]!, nodes[i + 1]!];
+        const overNext = overKnown(to, known);
+        const angle = turnBetween(from, to, over, overNext);
+        if (angle !== null) {
+          turns.push({
+            from: from.omega,
+            to: to.omega,
+            angle,
+            growth: overNext.logarithm - over.logarithm - (to.filmLogarithm - from.filmLogarithm),
+          });
+          over = overNext;
+          i++;
+        } else {
+          if (left <= 0 || to.t - from.t < shortest / coarse[side]!) return null;
+          nodes.splice(i + 1, 0, nodeAt(side, (from.t + to.t) / 2));
+        }
+      }
+    }
+    const count = Math.round(turns.reduce((sum, { angle }) => sum + angle, 0) / (2 * Math.PI));
+    if (count < 1 || count > mostApart) return { count, near: [] };
+    const z = (omega: Complex) => scale(subtract(omega, middle), 1 / outer);
+    const near = fromPowerSums(powerSums(turns, z, count));
+    return { count, near: near.map((root) => add(middle, scale(root, outer))) };
+  };
+  return { missing };
+}
+
+/**
+ * Film factors whose own zero may lie inside: where the determinant of the plate is infinite. Those beyond are left in it, where a
+ * pole of the device stands beside each and both together hardly turn. Without a zero that was found they are followed alone.
+ */
+function filmZeros(model: PoleModel, { upTo, below }: Sector) {
+  const reach = withFilm * 2 * Math.PI * upTo;
+  const own = new Map(filmModes(model, reach).map(({ index, omega }) => [index, omega]));
+  return liveFactors(model, reach)
+    .map(({ index }) => ({ index, own: own.get(index) ?? null }))
+    .filter(
+      ({ own: zero }) => zero === null || (absolute(zero) < reach && zero.im < ((1 + below) / 2) * absolute(zero)),
+    );
+}
+
+interface Turn {
+  readonly from: Complex;
+  readonly to: Complex;
+  /** Change of the argument, and of the logarithm of the size. */
+  readonly angle: number;
+  readonly growth: number;
+}
+
+/** (1 / 2 pi i) integral z^k d log g, k = 1 .. count. */
+function powerSums(turns: readonly Turn[], z: (omega: Complex) => Complex, count: number): readonly Complex[] {
+  const [sumsRe, sumsIm] = [new Float64Array(count), new Float64Array(count)];
+  for (const { from, to, angle, growth } of turns) {
+    const [start, end] = [z(from), z(to)];
+    let [a, b] = [start, end];
+    for (let k = 0; k < count; k++) {
+      const [re, im] = [(a.re + b.re) / 2, (a.im + b.im) / 2];
+      sumsRe[k]! += (re * angle + im * growth) / (2 * Math.PI);
+      sumsIm[k]! += (im * angle - re * growth) / (2 * Math.PI);
+      [a, b] = [multiply(a, start), multiply(b, end)];
+    }
+  }
+  return Array.from(sumsRe, (re, k) => complex(re, sumsIm[k]));
+}
+
+/** The four sides of the sector, t = 0 .. 1, counterclockwise. */
+function border(sector: Sector): readonly ((t: number) => Complex)[] {
+  const outer = 2 * Math.PI * sector.upTo;
+  const inner = 2 * Math.PI * (sector.from ?? sector.upTo / 100);
+  const high = Math.asin(sector.below);
+  const at = (radius: number, angle: number) => complex(radius * cos(angle), radius * sin(angle));
+  const radius = (t: number) => inner + t ** 2 * (outer - inner);
+  return [
+    (t) => at(radius(t), -under),
+    (t) => at(outer, t ** 2 * (high + under) - under),
+    (t) => at(radius(1 - t), high),
+    (t) => at(inner, high - t * (high + under)),
+  ];
+}
+
+function nodeOf(
+  model: PoleModel,
+  film: readonly { readonly index: number; readonly own: Complex | null }[],
+  t: number,
+  omega: Complex,
+): Node {
+  const ports = model.set(omega);
+  const product = { re: 1, im: 0, logarithm: 0 };
+  const { pivotRe, pivotIm, size } = model.work;
+  for (let i = 0; i < size; i++) {
+    // `work` has the inverses.
+    const squared = pivotRe[i]! ** 2 + pivotIm[i]! ** 2;
+    times(product, pivotRe[i]! / squared, -pivotIm[i]! / squared);
+  }
+  for (const pivot of pivotsOf(model, ports)) times(product, pivot.re, pivot.im);
+  const [filmRe, filmIm]: [number[], number[]] = [[], []];
+  let filmLogarithm = 0;
+  for (const { index, own } of film) {
+    const [re, im] = [model.filmRe[index]!, model.filmIm[index]!];
+    const [asideRe, asideIm] = own ? [omega.re - own.re, omega.im - own.im] : [1, 0];
+    times(product, asideRe, asideIm);
+    const [smoothRe, smoothIm] = [re * asideRe - im * asideIm, re * asideIm + im * asideRe];
+    filmRe.push(smoothRe);
+    filmIm.push(smoothIm);
+    filmLogarithm += 0.5 * Math.log(smoothRe ** 2 + smoothIm ** 2);
+  }
+  return { t, omega, ...product, filmRe, filmIm, filmLogarithm };
+}
+
+interface Product {
+  re: number;
+  im: number;
+  logarithm: number;
+}
+
+/** In place, its size kept within what numbers hold. */
+function times(product: Product, re: number, im: number): void {
+  const next = product.re * re - product.im * im;
+  product.im = product.re * im + product.im * re;
+  product.re = next;
+  const size = Math.abs(product.re) + Math.abs(product.im);
+  if (size > 1e100 || size < 1e-100) {
+    product.re /= size;
+    product.im /= size;
+    product.logarithm += Math.log(size);
+  }
+}
+
+/** A node's determinant over the factors of known poles and of their mirror images; `logarithm` of its whole size. */
+function overKnown({ omega, re, im, logarithm }: Node, known: readonly Complex[]): Product {
+  const product = { re, im, logarithm };
+  let sizes = 1;
+  for (const pole of known) {
+    const [a, b, c] = [omega.re - pole.re, omega.im - pole.im, omega.re + pole.re];
+    times(product, a, -b);
+    times(product, c, -b);
+    sizes *= (a * a + b * b) * (c * c + b * b);
+    if (sizes > 1e200) {
+      product.logarithm -= Math.log(sizes);
+      sizes = 1;
+    }
+  }
+  product.logarithm += 0.5 * Math.log(product.re ** 2 + product.im ** 2) - Math.log(sizes);
+  return product;
+}
+
+/** Turn of the determinant from one node to the next; null where some factor turns too far to be sure. */
+function turnBetween(a: Node, b: Node, overA: Product, overB: Product): number | null {
+  let angle = Math.atan2(overA.re * overB.im - overA.im * overB.re, overA.re * overB.re + overA.im * overB.im);
+  if (Math.hypot(angle, 0.5 * (overB.logarithm - overA.logarithm)) > tame) return null;
+  for (let m = 0; m < a.filmRe.length; m++) {
+    const [re, im, toRe, toIm] = [a.filmRe[m]!, a.filmIm[m]!, b.filmRe[m]!, b.filmIm[m]!];
+    const film = Math.atan2(re * toIm - im * toRe, re * toRe + im * toIm);
+    if (Math.abs(film) > tame) return null;
+    angle -= film;
+  }
+  return angle;
+}

@@ -1,0 +1,39 @@
+/** How level a response stays up to a frequency: what is left of the room that it may use above and below. */
+import { pow } from "../../numerics/power.ts";
+import { type Curve, readCurve } from "./curve.ts";
+
+const points = 96;
+
+/** What is left of the room above and below the level [dB]. */
+export interface FlatnessLeft {
+  readonly above: number;
+  readonly below: number;
+}
+
+/**
+ * `within` less the largest rise, and less the largest fall, of |S| from its level at `reference`, between `reference` and `end`
+ * [dB]; tops of narrow peaks among `besides` are looked at too. One of them is zero where the end of the band (band.ts) is `end`;
+ * neither has the jump that the band's end makes where a peak just touches the room, nor the ridge that the smaller of both has.
+ */
+export function flatnessLeft(
+  curve: Curve,
+  given: {
+    readonly reference: number;
+    readonly end: number;
+    readonly within: number;
+    readonly besides: readonly number[];
+  },
+): FlatnessLeft {
+  const { reference, within, besides } = given;
+  const end = Math.min(curve.to, Math.max(curve.from, given.end));
+  const [low, high] = [Math.min(reference, end), Math.max(reference, end)];
+  const places = [
+    reference,
+    ...Array.from({ length: points }, (_, i) => reference * pow(end / reference, (i + 1) / points)),
+    ...besides.filter((frequency) => frequency > low && frequency < high),
+  ];
+  const { re, im } = readCurve(curve, Float64Array.from(places));
+  const level = Math.hypot(re[0]!, im[0]!);
+  const off = places.map((_, i) => 20 * Math.log10(Math.hypot(re[i]!, im[i]!) / level));
+  return { above: within - Math.max(...off), below: within + Math.min(...off) };
+}
