@@ -13,7 +13,7 @@ const one = (lines: readonly string[]) => lines.map((line) => line.trim()).join(
 
 describe("the limits in words", () => {
   test("strength says what the vent leaves and what bears when it is blocked, and what each assumes", () => {
-    expect(strengthText(found.strength)).toMatch(/^safety factor 21\.8 .*; 3\.09 if the vent is blocked/);
+    expect(strengthText(found.strength)).toMatch(/^safety factor 21\.8 .*; 3\.09 with the vent blocked/);
     const notes = strengthNotes(found.strength!);
     expect(notes[0]).toMatch(/33\.7\u00a0?.?Pa, factor 183, which counts and assumes an open vent/);
     expect(notes[0]).toMatch(/blocked by dust, ice or a finger all of it bears, factor 3\.09/);

@@ -117,11 +117,9 @@ export function strengthText(strength: StrengthAnswer | null): string {
   if (strength.factor <= 0)
     return `none: the tension in the plane alone, ${shown(strength.membrane, "modulus")}, is more than ${askedShare(1 - strength.fractile)} bear for long (${figures}); ${per}`;
   const by = strength.cases.find(({ counted, factor }) => counted && factor === strength.factor);
-  const load = by === undefined ? "" : `, the load that decides: ${caseWords[by.name]}`;
+  const load = by === undefined ? "" : `, by the ${caseWords[by.name]}`;
   const blocked = strength.cases.find(({ name }) => name === "overpressure-blocked");
-  const without = blocked
-    ? `; ${factorText(blocked.factor)} if the vent is blocked while the site's overpressure comes`
-    : "";
+  const without = blocked ? `; ${factorText(blocked.factor)} with the vent blocked` : "";
   return `safety factor ${formatNumber(strength.factor, { digits: 3 })} until ${askedShare(strength.fractile)} break${load} (${figures})${without}; ${per}`;
 }
 

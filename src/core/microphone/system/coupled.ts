@@ -212,16 +212,17 @@ export function filmNumbers(
   const { film, air, diaphragm } = microphone;
   const { relief, backPlate, gap } = film!;
   const one = divide(complex(1), multiply(complex(0, scales.deflection), omega));
-  const perPsi = scale(one, 4 / diaphragm.across ** 2);
+  // Kept apart from `one`, which is next to the largest number there is where the frequency is next to nothing.
+  const perArea = 4 / diaphragm.across ** 2;
   const through = backPlate && backPlate.kind !== "hole" ? wallAdmittances(backPlate, { air, omega }) : null;
   if (!relief) {
     // Asked for ten times a pole: no functions are made for it.
     const { psi, chi } = filmCoefficients({ gap, air, omega });
-    return numbersOf(psi, chi, { through: through ? through(psi) : zero, one, perPsi, pieces: noPieces });
+    return numbersOf(psi, chi, { through: through ? through(psi) : zero, one, perArea, pieces: noPieces });
   }
   const at = (height: number): FilmNumbers => {
     const { psi, chi } = filmCoefficients({ gap: gap + height, air, omega });
-    return numbersOf(psi, chi, { through: through ? through(psi) : zero, one, perPsi, pieces: noPieces });
+    return numbersOf(psi, chi, { through: through ? through(psi) : zero, one, perArea, pieces: noPieces });
   };
   const { heights, shares } = relief;
   const pieces: FilmNumbers[] = [];
@@ -237,7 +238,7 @@ export function filmNumbers(
     throughRe += share * piece.through.re;
     throughIm += share * piece.through.im;
   }
-  const mean = { through: complex(throughRe, throughIm), one, perPsi, pieces };
+  const mean = { through: complex(throughRe, throughIm), one, perArea, pieces };
   const atHole = relief.atHole === undefined ? null : at(relief.atHole);
   return numbersOf(complex(psiRe, psiIm), complex(chiRe, chiIm), mean, atHole);
 }
@@ -248,14 +249,14 @@ function numbersOf(
   given: {
     readonly through: Complex;
     readonly one: Complex;
-    readonly perPsi: Complex;
+    readonly perArea: number;
     readonly pieces: readonly FilmNumbers[];
   },
   atHole: FilmNumbers | null = null,
 ): FilmNumbers & { readonly pieces: readonly FilmNumbers[]; readonly atHole: FilmNumbers | null } {
-  const { through, one, perPsi, pieces } = given;
+  const { through, one, perArea, pieces } = given;
   return {
-    perK: multiply(psi, perPsi),
+    perK: multiply(scale(psi, perArea), one),
     uniform: multiply(add(chi, through), one),
     compression: multiply(chi, one),
     psi,
