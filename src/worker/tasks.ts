@@ -57,9 +57,16 @@ import {
   type WindowAxis,
 } from "../core/index.ts";
 import { type PlaneLines, planeLines } from "../figure/planeLines.ts";
+import { awaitedBytes } from "./fileBytes.ts";
 import { type FirstQuestions, firstTasks } from "./firstTasks.ts";
 import type { Task } from "./run.ts";
 import { type ChartQuestion, chartAhead, continuedChart } from "./startedChart.ts";
+
+/** A file of the page and what was said of it; null: it speaks for itself. The thread reads it: a page hands over no copy. */
+export interface LaidFile {
+  readonly file: Blob;
+  readonly recipe: Recipe | null;
+}
 
 /** `run`: another one searches anew. */
 export interface ChooseSearch {
@@ -133,16 +140,16 @@ export type WorkerQuestions = FirstQuestions & {
     readonly input: { readonly text: string; readonly run: string } & SpreadQuestion;
     readonly value: Spread;
   };
-  /** A record's bytes, read and fitted; with the project's text where it belongs to one. Problems: those of `readRecord`. */
+  /** A record's file, read and fitted; with the project's text where it belongs to one. Problems: those of `fileBytes` and `readRecord`. */
   readonly record: {
     readonly input: {
-      readonly bytes: Uint8Array;
+      readonly file: Blob;
       readonly recipe: Recipe | null;
       readonly options: FitOptions;
       /** The file's own name; null where it has none. */
       readonly name?: string | null;
       /** Further records that the fit takes. */
-      readonly beside?: { readonly [K in BesideName]?: RecordFile };
+      readonly beside?: { readonly [K in BesideName]?: LaidFile };
       readonly text: string | null;
       /** Sound pressure of the tone, root mean square [Pa]; null where it is not known. */
       readonly excitation: number | null;
@@ -314,12 +321,25 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
     return loaded.ok ? joinSpread(loaded.value, gathered.run === run ? gathered.parts : [], question) : loaded;
   },
   *record(input) {
-    const { bytes, text, ...question } = input as WorkerQuestions["record"]["input"];
+    const { file, text, beside: files = {}, ...question } = input as WorkerQuestions["record"]["input"];
     const loaded = text === null ? null : loadProject(text);
-    if ([bytes, ...Object.values(question.beside ?? {}).map((file) => file.bytes)].some(isContainer))
-      yield loadContainers();
+    const bytes = yield* awaitedBytes(file);
+    if (!bytes.ok) return bytes;
+    const beside: Partial<Record<BesideName, RecordFile>> = {};
+    for (const [name, other] of Object.entries(files)) {
+      const read = yield* awaitedBytes(other.file);
+      if (!read.ok) return read;
+      beside[name as BesideName] = { bytes: read.value, recipe: other.recipe };
+    }
+    if ([bytes.value, ...Object.values(beside).map((one) => one.bytes)].some(isContainer)) yield loadContainers();
     const project = loaded?.ok ? loaded.value : null;
-    return yield* readAndFit(bytes, { ...question, project, engine, ...(containerReader && { containerReader }) });
+    return yield* readAndFit(bytes.value, {
+      ...question,
+      beside,
+      project,
+      engine,
+      ...(containerReader && { containerReader }),
+    });
   },
   // biome-ignore lint/correctness/useYield: a pair of modes is one step
   *guideView(input) {

@@ -2,6 +2,7 @@
 import { createSignal, For, type JSX, Show } from "solid-js";
 import { intoProject, type Problem, plainQuantity, type RecordAnswer } from "../../core/index.ts";
 import { recordsWords as words } from "../../words/en/records.ts";
+import { fileBytes } from "../../worker/fileBytes.ts";
 import { useKeeping } from "../shell/KeepingContext.ts";
 import { library } from "../shell/library.ts";
 import { Panel } from "../shell/PageFrame.tsx";
@@ -20,9 +21,14 @@ export function IntoSpecimen(props: { readonly record: LaidRecord; readonly answ
   async function write(): Promise<void> {
     const { fit, understood } = props.answer;
     if (fit === null) return;
-    const { bytes, excitation, options } = props.record;
+    const { file, excitation, options } = props.record;
     const specimen = name().trim();
-    const sha256 = hex(await crypto.subtle.digest("SHA-256", new Uint8Array(bytes)));
+    const bytes = await fileBytes(file);
+    if (!bytes.ok) {
+      setSaid("");
+      return void setProblems(bytes.problems);
+    }
+    const sha256 = hex(await crypto.subtle.digest("SHA-256", bytes.value));
     const axis = fit.axis === "frequency" ? "frequency" : fit.axis === "position" ? "length" : "time";
     const end = (value: number | undefined) => (value === undefined ? {} : plainQuantity(value, axis, { digits: 9 }));
     const use = { ...part("from", end(options.from)), ...part("to", end(options.to)) };
@@ -42,7 +48,7 @@ export function IntoSpecimen(props: { readonly record: LaidRecord; readonly answ
     setSaid(words.wrote(props.record.name, specimen));
     await keeping.keep();
     const id = keeping.id();
-    const kept = id === null ? null : await library.addRecord(id, props.record.name, bytes);
+    const kept = id === null ? null : await library.addRecord(id, props.record.name, file);
     if (kept !== null && !kept.ok) setProblems(kept.problems);
   }
 

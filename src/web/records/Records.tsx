@@ -21,10 +21,10 @@ export function Records(): JSX.Element {
   createEffect(
     on(chosen, async (record) => {
       if (record === undefined) return work.worker.stop("record");
-      const { id, name, bytes, recipe, options, excitation } = record;
+      const { id, name, file, recipe, options, excitation } = record;
       setState(id, { is: "reading", share: 0 });
       const text = projectText(work.project());
-      const input = { name, bytes, recipe, options, text, excitation, beside: untrack(() => besideFiles(record)) };
+      const input = { name, file, recipe, options, text, excitation, beside: untrack(() => besideFiles(record)) };
       const reply = await work.worker.ask("record", "record", input, {
         urgency: "refine",
         onStep: ({ done, of }) => setState(id, { is: "reading", share: done / of }),
@@ -82,15 +82,15 @@ const refusal = (state: ReturnType<typeof stateOf>) => (state?.is === "refused" 
 
 function Bring(): JSX.Element {
   const work = useWork();
-  const take = async (files: FileList | null | undefined) => {
-    for (const file of files ?? []) lay(file.name, new Uint8Array(await file.arrayBuffer()), work.project());
+  const take = (files: FileList | null | undefined) => {
+    for (const file of files ?? []) lay(file.name, file, work.project());
   };
   let seeds = 0;
   function simulate(): void {
     const prediction = work.rested()?.prediction;
     seeds += 1;
-    const bytes = prediction === undefined ? null : simulatedFile(prediction, seeds);
-    if (bytes !== null) lay(`simulated ${seeds}.csv`, bytes);
+    const file = prediction === undefined ? null : simulatedFile(prediction, seeds);
+    if (file !== null) lay(`simulated ${seeds}.csv`, file);
   }
   return (
     <Panel title={words.bring} aside={words.bringHint}>

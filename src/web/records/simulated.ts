@@ -1,8 +1,8 @@
 /** A ring-down of the open design as a file, with what spoils real ones. */
 import { type Prediction, simulateRingDown } from "../../core/index.ts";
 
-/** "time (ms);output (rad)": bytes of a file that the page reads like any other. null: the design has no resonance. */
-export function simulatedFile(prediction: Prediction, seed: number): Uint8Array | null {
+/** "time (ms);output (rad)": a file that the page reads like any other. null: the design has no resonance. */
+export function simulatedFile(prediction: Prediction, seed: number): Blob | null {
   const main = prediction.resonances.find(({ dampingRatio }) => dampingRatio > 0 && dampingRatio < 0.7);
   if (main === undefined) return null;
   const { frequency, dampingRatio } = main;
@@ -21,7 +21,5 @@ export function simulatedFile(prediction: Prediction, seed: number): Uint8Array 
     seed,
   });
   const rows = Array.from(time, (t, i) => `${(1e3 * t).toFixed(6)};${output[i]!.toExponential(6)}`);
-  return new TextEncoder().encode(
-    `simulated from the open design, seed ${seed}\ntime (ms);output (rad)\n${rows.join("\n")}\n`,
-  );
+  return new Blob([`simulated from the open design, seed ${seed}\ntime (ms);output (rad)\n${rows.join("\n")}\n`]);
 }

@@ -7,14 +7,15 @@ import {
   type Project,
   type Recipe,
   type RecordAnswer,
-  type RecordFile,
   recordByFile,
 } from "../../core/index.ts";
+import type { LaidFile } from "../../worker/tasks.ts";
 
 export interface LaidRecord {
   readonly id: number;
   readonly name: string;
-  readonly bytes: Uint8Array;
+  /** Read where it is needed, by the thread that reads records too. */
+  readonly file: Blob;
   /** What the user said of the file; null: it speaks for itself. */
   readonly recipe: Recipe | null;
   readonly options: FitOptions;
@@ -51,7 +52,7 @@ export const setState = (id: number, state: RecordState): void => {
 };
 
 /** Where the project has a record of that file, it is read and fitted as the project says. */
-export function lay(name: string, bytes: Uint8Array, project?: Project): void {
+export function lay(name: string, file: Blob, project?: Project): void {
   count += 1;
   const known = project === undefined ? null : recordByFile(project, name);
   setRecords([
@@ -59,7 +60,7 @@ export function lay(name: string, bytes: Uint8Array, project?: Project): void {
     {
       id: count,
       name,
-      bytes,
+      file,
       recipe: known?.recipe ?? null,
       options: known?.options ?? {},
       excitation: known?.excitation ?? null,
@@ -90,11 +91,11 @@ export function keep(record: LaidRecord, answer: RecordAnswer): void {
 }
 
 /** The files behind `beside`, as the worker takes them. */
-export function besideFiles({ beside }: LaidRecord): { readonly [K in BesideName]?: RecordFile } {
+export function besideFiles({ beside }: LaidRecord): { readonly [K in BesideName]?: LaidFile } {
   return Object.fromEntries(
     Object.entries(beside).flatMap(([name, id]) => {
       const other = records().find((one) => one.id === id);
-      return other === undefined ? [] : [[name, { bytes: other.bytes, recipe: other.recipe }]];
+      return other === undefined ? [] : [[name, { file: other.file, recipe: other.recipe }]];
     }),
   );
 }

@@ -34,10 +34,10 @@ export function App(props: { readonly project: Project; readonly opened: OpenedP
       work.open(project, from);
     },
     refused: (from, problems) => setUnopened({ name: from, problems }),
-    record: async (from, bytes) => {
+    record: async (from, file) => {
       const { lay } = await import("../records/table.ts");
       setUnopened(null);
-      lay(from, bytes, work.project());
+      lay(from, file, work.project());
       goTo("records");
     },
     archive: async (file) => {

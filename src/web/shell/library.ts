@@ -60,12 +60,12 @@ export const library = {
   /** Reads a ZIP, whole or not at all. */
   bringIn: (bytes: Blob) =>
     ask<readonly Imported[]>("/archive", { method: "POST", headers: { "x-glassdrum-token": token }, body: bytes }),
-  /** Keeps a record's bytes under a project, as they came. */
-  addRecord: (id: string, name: string, bytes: Uint8Array) =>
+  /** Keeps a record's file under a project, as it came. */
+  addRecord: (id: string, name: string, file: Blob) =>
     ask<unknown>(`${of(id)}/records?name=${encodeURIComponent(name)}`, {
       method: "POST",
       headers: { "x-glassdrum-token": token },
-      body: new Blob([new Uint8Array(bytes)]),
+      body: file,
     }),
   /** Address of a ZIP: of one project, or of the whole library. */
   archiveOf: (id?: string): string => (id === undefined ? "/api/archive" : `/api${of(id)}/archive`),

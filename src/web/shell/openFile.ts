@@ -1,13 +1,14 @@
 /** Files from a picker, or dropped anywhere on the page: projects, archives, records. */
 import { onCleanup, onMount } from "solid-js";
 import { loadProject, type Problem, type Project } from "../../core/index.ts";
+import { fileBytes } from "../../worker/fileBytes.ts";
 
 interface Taken {
   readonly opened: (project: Project, name: string) => void;
   /** A ZIP: projects for the library. */
   readonly archive: (file: File) => Promise<void>;
   /** What an instrument wrote. */
-  readonly record: (name: string, bytes: Uint8Array) => Promise<void>;
+  readonly record: (name: string, file: File) => Promise<void>;
   readonly refused: (name: string, problems: readonly Problem[]) => void;
 }
 
@@ -18,15 +19,14 @@ const brace = "{".charCodeAt(0);
 export function takeFiles({ opened, archive, record, refused }: Taken): (file: File) => Promise<void> {
   async function take(file: File): Promise<void> {
     if (/\.zip$/i.test(file.name)) return archive(file);
-    let bytes: Uint8Array;
-    try {
-      bytes = new Uint8Array(await file.arrayBuffer());
-    } catch (error) {
-      const reason = error instanceof Error ? error.message : String(error);
-      return refused(file.name, [{ code: "not-readable", path: [], message: `The file can't be read: ${reason}` }]);
-    }
-    if (recordNames.test(file.name) && bytes[0] !== brace) return record(file.name, bytes);
-    const loaded = loadProject(bytes);
+    const isRecord = recordNames.test(file.name);
+    // A record may be large: its first byte tells it from a project.
+    const start = await fileBytes(isRecord ? file.slice(0, 1) : file);
+    if (!start.ok) return refused(file.name, start.problems);
+    if (isRecord && start.value[0] !== brace) return record(file.name, file);
+    const bytes = isRecord ? await fileBytes(file) : start;
+    if (!bytes.ok) return refused(file.name, bytes.problems);
+    const loaded = loadProject(bytes.value);
     if (loaded.ok) opened(loaded.value, file.name);
     else refused(file.name, loaded.problems);
   }
