@@ -58,33 +58,43 @@ function ringing(count: number): string {
   return `time (ms),u (V)\n${rows.join("\n")}\n`;
 }
 
-/** The times between frames, from now on. As text: what compiles this file would put names of its own into a function. */
-const watchFrames = (page: Page) =>
+/**
+ * The times between frames, from now on; with `input` from when that one is handed a file, for before it the driver copies the
+ * file, which no hand does. As text: what compiles this file would put names of its own into a function.
+ */
+const watchFrames = (page: Page, input: string | null = null) =>
   page.evaluate(`(() => {
-    const seen = { frames: [], steps: 0, go: true };
+    const seen = { frames: [], steps: 0, go: true, began: 0 };
     window.seenFrames = seen;
-    let last = performance.now();
-    const next = (now) => {
-      seen.frames.push(now - last);
-      last = now;
-      if (seen.go) requestAnimationFrame(next);
+    const begin = () => {
+      let last = (seen.began = performance.now());
+      const next = (now) => {
+        seen.frames.push(now - last);
+        last = now;
+        if (seen.go) requestAnimationFrame(next);
+      };
+      requestAnimationFrame(next);
+      const side = document.querySelector(".records-side");
+      if (side) new MutationObserver(() => { seen.steps += 1; }).observe(side, { subtree: true, characterData: true, childList: true });
     };
-    requestAnimationFrame(next);
-    const side = document.querySelector(".records-side");
-    if (side) new MutationObserver(() => { seen.steps += 1; }).observe(side, { subtree: true, characterData: true, childList: true });
+    const input = ${JSON.stringify(input)};
+    if (input === null) begin();
+    else document.querySelector(input).addEventListener("input", begin, { once: true });
   })()`);
 
 const framesSeen = (page: Page) =>
   page.evaluate(() => {
-    const seen = (window as unknown as { seenFrames: { frames: number[]; steps: number; go: boolean } }).seenFrames;
+    const { seenFrames: seen } = window as unknown as {
+      seenFrames: { frames: number[]; steps: number; go: boolean; began: number };
+    };
     seen.go = false;
-    return { frames: seen.frames.slice(1), steps: seen.steps };
+    return { frames: seen.frames, steps: seen.steps, took: performance.now() - seen.began };
   });
 
 async function layAndWatch(page: Page, file: string) {
-  await watchFrames(page);
-  const started = performance.now();
-  await page.locator('.drop input[type="file"]').setInputFiles(file);
+  const input = '.drop input[type="file"]';
+  await watchFrames(page, input);
+  await page.locator(input).setInputFiles(file);
   await page.waitForFunction(
     (name) =>
       document.querySelector('[data-record="done"] .picture svg') !== null &&
@@ -92,8 +102,7 @@ async function layAndWatch(page: Page, file: string) {
     file.split(/[\\/]/).at(-1),
     { polling: 50, timeout: 120_000 },
   );
-  const took = performance.now() - started;
-  const { frames, steps } = await framesSeen(page);
+  const { frames, steps, took } = await framesSeen(page);
   return { took, steps, longest: Math.max(...frames) };
 }
 
