@@ -3,6 +3,8 @@
  *
  *     A = L D L^T,  no pivoting first; where the residual shows that this failed, again with complete pivoting (LU).
  */
+import type { Complex } from "./complex.ts";
+
 export interface ComplexVector {
   readonly re: Float64Array;
   readonly im: Float64Array;
@@ -290,6 +292,21 @@ export function symmetricForms(work: SymmetricWork, vectors: ComplexVector, coun
       forms.im[a * count + b] = sumIm;
     }
   }
+}
+
+/** x^T A_11^-1 x of the first `count` rows of A, for one of the vectors whose forms were taken last. */
+export function leadingForm({ pivotRe, pivotIm, rows }: SymmetricWork, vector: number, count: number): Complex {
+  const from = 2 * vector * pivotRe.length;
+  let [sumRe, sumIm] = [0, 0];
+  for (let k = 0; k < count; k++) {
+    const re = rows[from + 2 * k]!;
+    const im = rows[from + 2 * k + 1]!;
+    const pRe = re * re - im * im;
+    const pIm = 2 * re * im;
+    sumRe += pRe * pivotRe[k]! - pIm * pivotIm[k]!;
+    sumIm += pRe * pivotIm[k]! + pIm * pivotRe[k]!;
+  }
+  return { re: sumRe, im: sumIm };
 }
 
 /** The same for a real right side, with the factors of `factorReal`. */

@@ -36,6 +36,7 @@ import {
   setRelief,
 } from "../system/relief.ts";
 import { drain, drainMatrix, holeOf, restImpedance, sinkOf } from "../system/wallHole.ts";
+import { type BentSystem, bentSides, bentSystem } from "./bentSystem.ts";
 import { dot, type ReducedBasis, type ReducedMatrices } from "./reducedBasis.ts";
 
 /** On a few functions. The first product: coupling times the film's answers, count x filmCount. */
@@ -50,6 +51,8 @@ export interface ReducedSystem extends CoupledState {
   readonly answers: RowAnswers | null;
   /** The film's functions of the present frequency; null without film, and before one was set. */
   numbers: ReturnType<typeof filmNumbers> | null;
+  /** Plate and uneven film in one matrix, where sound asked for it; null before. */
+  bent: BentSystem | null;
 }
 
 export function reducedSystem(basis: ReducedMatrices, microphone: Microphone): ReducedSystem {
@@ -64,6 +67,7 @@ export function reducedSystem(basis: ReducedMatrices, microphone: Microphone): R
     relief,
     answers: relief && rowAnswers(relief, state.pass),
     numbers: null,
+    bent: null,
   };
 }
 
@@ -192,6 +196,8 @@ export function reduceLine(basis: ReducedBasis, line: Line): ReducedLine {
 /** S(f) [rad/Pa] at one frequency, which may be complex [rad/s]. */
 export function reducedResponseAt(system: ReducedSystem, line: ReducedLine, omega: Complex): Complex {
   if (!hasNetwork(system.microphone)) {
+    const bent = bentOf(system);
+    if (bent) return bentSides(system, bent, line, omega).byFront;
     formsOfRows(system, line, omega, 2);
     return add(lineOver(system, line.force), formAt(system.forms, 2));
   }
@@ -212,6 +218,8 @@ export function reducedSides(
   line: ReducedLine,
   omega: Complex,
 ): { readonly byFront: Complex; readonly byBack: Complex; readonly ports: Ports } {
+  const bent = bentOf(system);
+  if (bent) return bentSides(system, bent, line, omega);
   const even = formsOfRows(system, line, omega, 3);
   const { microphone, numbers, forms } = system;
   const flow = flowPerAnswer(system, omega);
@@ -226,6 +234,13 @@ export function reducedSides(
       film: numbers ? scale(multiply(numbers.chi, complex(4 - even.ones.re, -even.ones.im)), quarter) : zero,
     },
   };
+}
+
+/** Plate and an uneven film in one matrix; null: an even film, or one with a hole in its wall. */
+function bentOf(system: ReducedSystem): BentSystem | null {
+  if (!system.relief || system.basis.hole) return null;
+  system.bent ??= bentSystem(system.basis, system.microphone.diaphragm.lossFactor);
+  return system.bent;
 }
 
 /** Products of F, r and B, or of the first two, at a frequency; gives what an even pressure does to the film and the light. */
@@ -320,7 +335,7 @@ function fillRows(
   };
 }
 
-/** The same over an uneven film, whose answers are no longer one for each function. */
+/** The same over an uneven film with a hole in its wall: answers are no longer one for each function (bentSystem.ts: without). */
 function fillRowsOverRelief(
   system: ReducedSystem,
   line: ReducedLine,

@@ -128,40 +128,55 @@ export function setRelief(
     readonly plain: ComplexVector;
   },
 ): void {
-  const { index, kappa, mass } = matrices;
-  const { perK, uniform, pieces, plain } = given;
+  const { index } = matrices;
+  const { plain } = given;
+  fillRelief(matrices, kSquared, given, { re, im, width: index.length });
+  for (let a = 0; a < index.length; a++) {
+    plain.re[index[a]!] = 0;
+    plain.im[index[a]!] = 0;
+  }
+  factorSymmetric(work, re, im);
+}
+
+/** D into the first rows and columns of a matrix of `width`, row-major, lower triangle. */
+export function fillRelief(
+  { index, kappa, mass }: FilmRelief,
+  kSquared: (at: number) => number,
+  given: { readonly perK: Complex; readonly uniform: Complex; readonly pieces: readonly FilmPiece[] },
+  { re, im, width }: ComplexVector & { readonly width: number },
+): void {
+  const { perK, uniform, pieces } = given;
   const size = index.length;
-  re.fill(0);
-  im.fill(0);
   // Two gaps at a time: their number is even.
   for (let j = 0; j < pieces.length; j += 2) {
     const { perK: k, uniform: u } = pieces[j]!;
     const { perK: l, uniform: v } = pieces[j + 1]!;
+    const [kRe, kIm, lRe, lIm] = [k.re, k.im, l.re, l.im];
+    const [uRe, uIm, vRe, vIm] = [u.re, u.im, v.re, v.im];
     const kRow = kappa[j]!;
     const lRow = kappa[j + 1]!;
     const uRow = mass[j]!;
     const vRow = mass[j + 1]!;
     for (let a = 0; a < size; a++) {
       const end = a * size + a;
-      for (let at = a * size; at <= end; at++) {
+      for (let at = a * size, to = a * width; at <= end; at++, to++) {
         const x = kRow[at]!;
         const y = lRow[at]!;
         const z = uRow[at]!;
         const w = vRow[at]!;
-        re[at]! += k.re * x + l.re * y + u.re * z + v.re * w;
-        im[at]! += k.im * x + l.im * y + u.im * z + v.im * w;
+        const ofRe = kRe * x + lRe * y + uRe * z + vRe * w;
+        const ofIm = kIm * x + lIm * y + uIm * z + vIm * w;
+        re[to] = j === 0 ? ofRe : re[to]! + ofRe;
+        im[to] = j === 0 ? ofIm : im[to]! + ofIm;
       }
     }
   }
   for (let a = 0; a < size; a++) {
-    const [at, of] = [a * size + a, index[a]!];
-    const k = kSquared(of);
+    const at = a * width + a;
+    const k = kSquared(index[a]!);
     re[at]! += perK.re * k + uniform.re;
     im[at]! += perK.im * k + uniform.im;
-    plain.re[of] = 0;
-    plain.im[of] = 0;
   }
-  factorSymmetric(work, re, im);
 }
 
 /** D^-1 of a vector on all functions of the film, in place; `plain` the answers of those that are not coupled. */
