@@ -21,6 +21,8 @@ import {
 const base = wholeDevice(0.01);
 const holes = { diameter: 2e-4, pitch: 8e-4, length: 3e-4, ends: "piston" } as const;
 const perforated: Microphone = { ...base, film: { ...base.film!, backPlate: { kind: "holes", holes } } };
+const hole = { diameter: 3e-4, length: 3e-4, at: [3e-4, 5e-4], ends: "piston" } as const;
+const withHole: Microphone = { ...base, film: { ...base.film!, backPlate: { kind: "hole", hole } } };
 
 function under(difference: number, from: Microphone) {
   const outcome = settled({ ...from, load: { difference } });
@@ -47,6 +49,7 @@ describe("plate and uneven film in one matrix", () => {
       "in tension, too",
       { ...perforated, diaphragm: { ...perforated.diaphragm, tension: { across: 200, along: 100 } } },
     ],
+    ["one hole in the wall, off the middle", withHole],
     ["a volume behind, no loss in the glass", { ...wholeDevice(0), front: null }],
   ] as const)("say of the sound what the motion, solved and then read, says: %s", (_, device) => {
     const { microphone, basis, line } = under(3000, device);
@@ -59,8 +62,11 @@ describe("plate and uneven film in one matrix", () => {
     }
   });
 
-  test("take the flows that each pressure's own answer takes", () => {
-    const { microphone, basis, line } = under(-3000, perforated);
+  test.each([
+    ["many holes", perforated],
+    ["one hole", withHole],
+  ])("take the flows that each pressure's own answer takes: %s", (_, device) => {
+    const { microphone, basis, line } = under(-3000, device);
     const system = reducedSystem(basis, microphone);
     for (const omega of omegas) {
       const { ports } = reducedSides(system, line, omega);

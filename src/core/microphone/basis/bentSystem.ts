@@ -5,9 +5,10 @@
  *     [ D   C^T ]
  *     [ C   -K  ],   K = (1 + i eta) K_b + K_t - Lambda diag mass:   x^T M^-1 y = x_f D^-1 y_f - (x_p - C D^-1 x_f) A^-1 (y_p - C D^-1 y_f)
  *
- * A = K + C D^-1 C^T is the plate over its film (reduced.ts). One factoring gives all that the sound asks of both.
+ * A = K + C D^-1 C^T is the plate over its film (reduced.ts). One factoring gives all that the sound asks of both. A hole in the
+ * wall is one row more of the film, [g, -i omega s (a b / 4) (what the short waves and the hole itself ask of its flow)], wallHole.ts.
  */
-import { type Complex, complex, divide, multiply, scale } from "../../numerics/complex.ts";
+import { add, type Complex, complex, divide, multiply, scale } from "../../numerics/complex.ts";
 import {
   type ComplexVector,
   complexVector,
@@ -17,15 +18,19 @@ import {
   symmetricForms,
   symmetricWork,
 } from "../../numerics/complexSymmetric.ts";
+import { holeImpedance } from "../../parts/acoustics/tube.ts";
 import { filmNumbers } from "../system/coupled.ts";
 import { type CoupledState, flowPerAnswer } from "../system/coupledState.ts";
 import type { Ports } from "../system/network.ts";
 import { fillRelief } from "../system/relief.ts";
+import { holeOf, restImpedance } from "../system/wallHole.ts";
 import type { ReducedLine } from "./reduced.ts";
 import type { ReducedMatrices } from "./reducedBasis.ts";
 
-/** Room for one such matrix, film first, and for the three vectors that products are made of: F, the light's row, B. */
+/** Room for one such matrix, film first, then its hole, and for the three vectors that products are made of: F, the light's row, B. */
 export interface BentSystem {
+  /** Rows before those of the plate. */
+  readonly before: number;
   readonly work: SymmetricWork;
   readonly re: Float64Array;
   readonly im: Float64Array;
@@ -35,20 +40,22 @@ export interface BentSystem {
 
 /** With all in it that no frequency changes. */
 export function bentSystem(basis: ReducedMatrices, lossFactor: number): BentSystem {
-  const { count, filmCount, coupling, bending } = basis;
-  const size = filmCount + count;
+  const { count, filmCount, coupling, bending, hole } = basis;
+  const before = filmCount + (hole ? 1 : 0);
+  const size = before + count;
   const [re, im] = [new Float64Array(size * size), new Float64Array(size * size)];
+  if (hole) re.set(hole.means, filmCount * size);
   for (let i = 0; i < count; i++) {
-    const row = (filmCount + i) * size;
+    const row = (before + i) * size;
     re.set(coupling.subarray(i * filmCount, (i + 1) * filmCount), row);
-    if (!bending) im[row + filmCount + i] = -lossFactor;
-    else for (let k = 0; k < count; k++) im[row + filmCount + k] = -lossFactor * bending[i * count + k]!;
+    if (!bending) im[row + before + i] = -lossFactor;
+    else for (let k = 0; k < count; k++) im[row + before + k] = -lossFactor * bending[i * count + k]!;
   }
-  return { work: symmetricWork(size), re, im, rows: complexVector(3 * size), forms: complexVector(9) };
+  return { before, work: symmetricWork(size), re, im, rows: complexVector(3 * size), forms: complexVector(9) };
 }
 
 /**
- * What `reducedSides` gives, of a film without a hole in its wall:
+ * What `reducedSides` gives:
  *
  *     S by front = force / (1 + i eta) - r^T M^-1 F,   by back the same with B;   flows: -F M^-1 F, -F M^-1 B, B_f D^-1 B_f - B M^-1 B
  */
@@ -58,15 +65,24 @@ export function bentSides(
   line: ReducedLine,
   omega: Complex,
 ): { readonly byFront: Complex; readonly byBack: Complex; readonly ports: Ports } {
-  const { work, re, im, rows, forms } = bent;
-  const { count, filmCount, kappa, mass, bending, load } = basis;
-  const size = filmCount + count;
+  const { before, work, re, im, rows, forms } = bent;
+  const { count, filmCount, kappa, mass, bending, load, hole } = basis;
+  const size = before + count;
   const { lossFactor, across, along } = microphone.diaphragm;
   const lambda = scale(multiply(omega, omega), scales.lambda);
   const numbers = filmNumbers(microphone, scales, omega);
+  const flow = flowPerAnswer({ microphone, scales }, omega);
   fillRelief(basis.relief!, (j) => kappa[j]!, numbers, { re, im, width: size });
+  if (hole) {
+    const at = filmCount * (size + 1);
+    const rest = restImpedance(hole.prepared, microphone.diaphragm, numbers);
+    const own = holeImpedance({ ...holeOf(hole.prepared, microphone).hole, air: microphone.air, omega });
+    const beyond = multiply(flow, add(rest, own));
+    re[at] = -beyond.re;
+    im[at] = -beyond.im;
+  }
   for (let i = 0; i < count; i++) {
-    const at = (filmCount + i) * (size + 1);
+    const at = (before + i) * (size + 1);
     re[at] = lambda.re * mass[i]! - 1;
     im[at] = lambda.im * mass[i]! - lossFactor * (bending ? bending[i * count + i]! : 1);
   }
@@ -93,7 +109,7 @@ export function bentSides(
     rowIm[b + j] = storedIm;
   }
   for (let i = 0; i < count; i++) {
-    const at = filmCount + i;
+    const at = before + i;
     const m = line.mass[i]!;
     const ofRe = lambda.re * m - (line.stretched ? line.stretched.force[i]! : 0);
     const ofIm = lambda.im * m + (line.tension ? lossFactor * line.tension[i]! : 0);
@@ -107,8 +123,7 @@ export function bentSides(
     re: line.force * inverse.re - forms.re[at]!,
     im: line.force * inverse.im - forms.im[at]!,
   });
-  const flow = flowPerAnswer({ microphone, scales }, omega);
-  const stored = leadingForm(work, 2, filmCount);
+  const stored = leadingForm(work, 2, before);
   const flowOf = (re: number, im: number): Complex => multiply(flow, { re, im });
   const within = multiply(flow, stored);
   return {

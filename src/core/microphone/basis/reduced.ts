@@ -236,9 +236,9 @@ export function reducedSides(
   };
 }
 
-/** Plate and an uneven film in one matrix; null: an even film, or one with a hole in its wall. */
+/** Plate and an uneven film in one matrix; null: an even film. */
 function bentOf(system: ReducedSystem): BentSystem | null {
-  if (!system.relief || system.basis.hole) return null;
+  if (!system.relief) return null;
   system.bent ??= bentSystem(system.basis, system.microphone.diaphragm.lossFactor);
   return system.bent;
 }
@@ -268,14 +268,13 @@ function storedEvenly(system: ReducedSystem) {
   return { stores, drop: pressed(system, { re: stores.re.slice(), im: stores.im.slice() }) };
 }
 
-/** Fills F, r and B; gives chi 1^T D 1 and chi g^T D 1. */
+/** Fills F, r and B over an even film; gives chi 1^T D 1 and chi g^T D 1. */
 function fillRows(
   system: ReducedSystem,
   line: ReducedLine,
   omega: Complex,
 ): { readonly ones: Complex; readonly line: Complex } {
-  const { basis, microphone, scales, numbers, pass, filmRe, filmIm, sink, rows, relief } = system;
-  if (relief) return fillRowsOverRelief(system, line, omega);
+  const { basis, microphone, scales, numbers, pass, filmRe, filmIm, sink, rows } = system;
   const { count, filmCount, ones, load } = basis;
   const { re, im } = rows;
   const eta = microphone.diaphragm.lossFactor;
@@ -332,50 +331,6 @@ function fillRows(
   return {
     ones: multiply(compression, { re: onesRe, im: onesIm }),
     line: multiply(compression, { re: lineRe, im: lineIm }),
-  };
-}
-
-/** The same over an uneven film with a hole in its wall: answers are no longer one for each function (bentSystem.ts: without). */
-function fillRowsOverRelief(
-  system: ReducedSystem,
-  line: ReducedLine,
-  omega: Complex,
-): { readonly ones: Complex; readonly line: Complex } {
-  const { basis, microphone, scales, numbers, sink, rows } = system;
-  const { count, filmCount, load, coupling } = basis;
-  const eta = microphone.diaphragm.lossFactor;
-  const lambda = scale(multiply(omega, omega), scales.lambda);
-  const inverse = divide(complex(1), complex(1, eta));
-  const { stores, drop } = storedEvenly(system);
-  const own = pressed(system, { re: line.film.slice(), im: new Float64Array(filmCount) });
-  if (sink) {
-    drain(drop, sink.film, inner(stores, sink.film), sink.impedance);
-    drain(own, sink.film, inner(real(line.film), sink.film), sink.impedance);
-  }
-  for (let i = 0; i < count; i++) {
-    let [evenRe, evenIm, ownRe, ownIm] = [0, 0, 0, 0];
-    const row = i * filmCount;
-    for (let j = 0; j < filmCount; j++) {
-      const c = coupling[row + j]!;
-      evenRe += c * drop.re[j]!;
-      evenIm += c * drop.im[j]!;
-      ownRe += c * own.re[j]!;
-      ownIm += c * own.im[j]!;
-    }
-    const m = line.mass[i]!;
-    const t = line.tension ? eta * line.tension[i]! : 0;
-    const rRe = lambda.re * m - ownRe - (line.stretched ? line.stretched.force[i]! : 0);
-    const rIm = lambda.im * m - ownIm + t;
-    rows.re[i] = load[i]!;
-    rows.im[i] = 0;
-    rows.re[count + i] = rRe * inverse.re - rIm * inverse.im + (line.stretched ? line.stretched.strain[i]! : 0);
-    rows.im[count + i] = rRe * inverse.im + rIm * inverse.re;
-    rows.re[2 * count + i] = load[i]! - evenRe;
-    rows.im[2 * count + i] = -evenIm;
-  }
-  return {
-    ones: divide(inner(stores, drop), numbers!.compression),
-    line: inner(real(line.film), drop),
   };
 }
 
