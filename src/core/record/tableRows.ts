@@ -55,7 +55,7 @@ export function* tableRows(
   wanted.forEach((column, i) => {
     if (column < width) place[column] = i;
   });
-  let room = 1024;
+  let room = roomFor(bytes, from, width);
   const lists = wanted.map(() => new Float64Array(room));
   let lines = new Int32Array(room);
   const missing = wanted.map(() => 0);
@@ -255,6 +255,16 @@ export function* tableRows(
     raggedCount,
     cut,
   };
+}
+
+/** As many rows as there would be if all were as long as the first lines, and some more: what is too little grows. */
+function roomFor(bytes: Uint8Array, from: number, width: number): number {
+  const rest = bytes.length - from;
+  const seen = Math.min(rest, 4096);
+  let ends = 1;
+  for (let i = from; i < from + seen; i++) if (bytes[i] === 10 || (bytes[i] === 13 && bytes[i + 1] !== 10)) ends += 1;
+  // A number and a separator for each cell are the shortest row, whatever the first lines are.
+  return 1024 + Math.ceil(Math.min((1.02 * ends * rest) / Math.max(1, seen), rest / (2 * width)));
 }
 
 function grown(list: Float64Array, room: number): Float64Array<ArrayBuffer> {

@@ -1,4 +1,5 @@
 /** What a column of times says of the sampling: its step, gaps, and what must be settled before anything is fitted. */
+import { nthSmallest } from "../numerics/nthSmallest.ts";
 import { cube } from "../numerics/power.ts";
 import type { Problem } from "../problem.ts";
 
@@ -36,9 +37,15 @@ export function timeBaseOf(
   if (bad >= 0)
     problems.push(at("time-missing", lineOf(bad), "has no time; needed: a time in every row that is used."));
   const steps = new Float64Array(Math.max(0, count - 1));
-  for (let i = 1; i < count; i++) steps[i - 1] = times[i]! - times[i - 1]!;
-  const positive = steps.filter((step) => step > 0).sort();
-  if (positive.length === 0) {
+  const positive = new Float64Array(steps.length);
+  let [forward, smallest] = [0, Number.POSITIVE_INFINITY];
+  for (let i = 1; i < count; i++) {
+    const step = times[i]! - times[i - 1]!;
+    steps[i - 1] = step;
+    if (step > 0) positive[forward++] = step;
+    if (step > 0 && step < smallest) smallest = step;
+  }
+  if (forward === 0) {
     if (count > 1 && problems.length === 0)
       problems.push(
         at(
@@ -50,8 +57,8 @@ export function timeBaseOf(
     return { base: null, problems };
   }
   const mean = evenStep(times);
-  const rounded = isRounded(times, mean, positive[0]!, steps);
-  const median = positive[positive.length >> 1]!;
+  const rounded = isRounded(times, mean, smallest, steps);
+  const median = nthSmallest(positive.subarray(0, forward), forward >> 1);
   const step = rounded ? mean : countedStep(times, steps, median);
   const base: TimeBase = {
     start: times[0]!,
