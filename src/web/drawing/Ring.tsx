@@ -39,7 +39,7 @@ export function Ring(props: {
     start = { x: event.clientX, y: event.clientY, value: value(), grip: props.grip };
     props.onTouch();
     // A finger comes without having hovered.
-    props.bench.expectHand(props.grip.path);
+    void props.bench.expectHand(props.grip.path);
     props.bench.grab();
   }
   function move(event: PointerEvent): void {
@@ -76,7 +76,7 @@ export function Ring(props: {
       aria-valuenow={value()}
       aria-valuetext={formatQuantity(value(), field()?.kind ?? "number")}
       transform={`translate(${props.x.toFixed(2)} ${props.y.toFixed(2)})`}
-      onPointerEnter={() => props.bench.expectHand(props.grip.path)}
+      onPointerEnter={() => void props.bench.expectHand(props.grip.path)}
       onPointerDown={take}
       onPointerMove={move}
       onPointerUp={leave}

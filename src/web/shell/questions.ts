@@ -16,6 +16,7 @@ import type { Reply } from "../../worker/protocol.ts";
 import type { WorkerQuestions } from "../../worker/tasks.ts";
 import { applied, keptDesigns } from "../kept/keptDesigns.ts";
 import { designParts, partText } from "./partText.ts";
+import { rehearsals } from "./rehearsals.ts";
 
 export interface KeptAnswer {
   readonly name: string;
@@ -39,7 +40,7 @@ export interface Questions {
   /** Asks for a project. Under a hand the question that is computed is answered first: none starves. */
   readonly ask: (id: number, of: Asked) => void;
   /** A hand is about to take hold of a value: what its answers need is made ready. */
-  readonly expectHand: (path: string) => void;
+  readonly expectHand: (path: string) => Promise<void>;
   readonly kept: Accessor<readonly KeptAnswer[]>;
   readonly damping: Accessor<DampingAnswer | null>;
   /** Whether somebody looks at damping against gap: else it is not asked for. */
@@ -88,7 +89,9 @@ export function createQuestions(ends: Ends): Questions {
   async function prepareAhead(of: Project): Promise<void> {
     const made = await background.ask("ahead", "shapeAhead", { text: projectText(of) }, { urgency: "refine" });
     if (made.kind === "answer") await hand.ask("shape", "takeShape", made.value, { urgency: "drag" });
+    await rehearse(of, "microphone.film.gap");
   }
+  const rehearse = rehearsals(hand, ends.held);
   const passages = passagesFor(hand, background);
   /** The project at rest: what is asked beside the present answer does not follow each pixel of a drag. */
   const still = createMemo<Project>((before) => (ends.held() ? before : ends.project()), ends.project());
@@ -101,8 +104,10 @@ export function createQuestions(ends: Ends): Questions {
       if (of.hand !== null) passages.follow(of.project, of.hand.held);
       pump(id, of);
     },
-    expectHand: (path) => {
-      if (settled() && !ends.held()) passages.make(ends.project(), path);
+    expectHand: async (path) => {
+      if (!settled() || ends.held()) return;
+      await passages.make(ends.project(), path);
+      await rehearse(ends.project(), path);
     },
     kept: keptAnswers(background, later),
     damping: dampingAnswer(background, lookedAt),
@@ -134,7 +139,7 @@ function passagesFor(hand: Asker<WorkerQuestions>, background: Asker<WorkerQuest
     await hand.ask("passage", "takePassage", made.value, { urgency: "drag" });
   }
   return {
-    make: (project: Project, path: string) => void make(project, path),
+    make: (project: Project, path: string) => make(project, path),
     /** On the way: the hand may leave what was spanned. */
     follow: (project: Project, { path, value }: HeldValue) => {
       if (last?.path !== path || last.reach === null || last.middle === null) return;
