@@ -1,34 +1,14 @@
 /** Building blocks of the shape: values that know their kind of unit, their bounds and their label. */
-import * as z from "zod";
 import { answer, type Outcome, refuse } from "../problem.ts";
 import { formatQuantity } from "../quantity/format.ts";
 import { type KindName, kindOf } from "../quantity/kinds.ts";
 import { needs, readQuantity } from "../quantity/read.ts";
+import { type Bounds, type Field, Group, Leaf, List, type Members, Optional, Pair, type Schema } from "./schema.ts";
 
-// A page whose content security policy forbids eval must not see zod try it.
-z.config({ jitless: true });
+export type { Bounds, Field } from "./schema.ts";
 
 /** A physical value as the user typed it. Only the type is marked; it is a plain string. */
 export type QuantityText = string & { readonly __quantity: true };
-
-/** Limits in SI; `above` and `below` do not include their end. */
-export interface Bounds {
-  readonly above?: number;
-  readonly atLeast?: number;
-  readonly atMost?: number;
-  readonly below?: number;
-}
-
-/** What the program knows of one value of a project. */
-export interface Field {
-  readonly kind: KindName;
-  /** English, as beside a field on a page: "Air gap". */
-  readonly label: string;
-  readonly bounds: Bounds;
-}
-
-/** Field of each schema that holds one. */
-export const fields = z.registry<Field>();
 
 export const positive: Bounds = { above: 0 };
 export const notNegative: Bounds = { atLeast: 0 };
@@ -77,46 +57,18 @@ export function shown(value: unknown): string {
   return text.length > 60 ? `${text.slice(0, 57)}…` : text;
 }
 
-type Context = z.core.ParsePayload<string | number>;
-
-/** Holds what a schema lets through against its field; the checks of a schema. */
-function checks<T extends string | number>(field: Field): z.core.$ZodCheck<T>[] {
-  return [
-    z.check((context: Context) => {
-      const read = readField(context.value, field, []);
-      if (read.ok) return;
-      for (const { code, message } of read.problems)
-        context.issues.push({ code: "custom", message, input: context.value, params: { code } });
-    }),
-  ];
-}
-
-/** Names what a schema is for. Schemas are registered themselves: zod's `meta` and `check` answer a copy, which takes twice the time. */
-function named<T extends z.ZodType>(schema: T, description: string, id?: string): T {
-  z.globalRegistry.add(schema, { description, ...(id !== undefined && { id }) });
-  return schema;
-}
-
-/** The same for a schema of a field. */
-function fielded<T extends z.ZodType>(schema: z.ZodType, field: Field): T {
-  fields.add(schema, field);
-  return schema as unknown as T;
-}
-
 /** A number, then a unit: what a JSON Schema can say of a quantity. */
 export const quantityPattern =
   "^\\s*[+\\-−]?(\\d+([.,]\\d*)?|[.,]\\d+)([eE][+\\-]?\\d+)?\\s*(1\\s*/\\s*)?(?![eE][+\\-]?\\d)[^\\d\\s.,].*$";
 
 /** A value with a unit, kept as text. */
-export function quantity(kind: KindName, label: string, bounds: Bounds = {}): z.ZodType<QuantityText> {
-  const field = { kind, label, bounds };
-  const schema = new z.ZodString({
-    type: "string",
-    checks: checks(field),
-    error: ({ input }) =>
-      `Found ${shown(input)}${typeof input === "number" ? ", a number without a unit" : ""}. ${needs(kindOf(kind))}`,
+export function quantity(kind: KindName, label: string, bounds: Bounds = {}): Leaf<QuantityText> {
+  return new Leaf({
+    types: ["string"],
+    field: { kind, label, bounds },
+    says: (found) =>
+      `Found ${shown(found)}${typeof found === "number" ? ", a number without a unit" : ""}. ${needs(kindOf(kind))}`,
   });
-  return fielded(schema, field);
 }
 
 /** A dimensionless value: a plain number, or text such as "50 %". */
@@ -124,64 +76,70 @@ export function ratio(
   label: string,
   bounds: Bounds = {},
   kind: "ratio" | "fraction" = "ratio",
-): z.ZodType<number | QuantityText> {
-  const field = { kind, label, bounds };
-  const schema = new z.ZodUnion({
-    type: "union",
-    options: [z.number(), z.string()],
-    checks: checks(field),
-    error: ({ input }) => `Found ${shown(input)}. ${needs(kindOf(kind))}`,
+): Leaf<number | QuantityText> {
+  return new Leaf({
+    types: ["number", "string"],
+    field: { kind, label, bounds },
+    says: (found) => `Found ${shown(found)}. ${needs(kindOf(kind))}`,
   });
-  return fielded(schema, field);
 }
 
 /** A plain number. */
-export function number(label: string, bounds: Bounds = {}): z.ZodType<number> {
-  const field = { kind: "number" as const, label, bounds };
-  const schema = new z.ZodNumber({
-    type: "number",
-    checks: checks(field),
-    error: ({ input }) => `Found ${shown(input)}. ${needs(kindOf("number"))}`,
+export function number(label: string, bounds: Bounds = {}): Leaf<number> {
+  return new Leaf({
+    types: ["number"],
+    field: { kind: "number", label, bounds },
+    says: (found) => `Found ${shown(found)}. ${needs(kindOf("number"))}`,
   });
-  return fielded(schema, field);
 }
 
 /** One of a few words. */
-export function word<const T extends readonly [string, ...string[]]>(label: string, ...words: T): z.ZodType<T[number]> {
-  const list = words.map((one) => `"${one}"`).join(", ");
-  const error = ({ input }: { readonly input?: unknown }) =>
-    `Found ${shown(input)}; ${label} is ${words.length > 1 ? "one of " : ""}${list}.`;
-  return named(z.enum(words, { error }), label);
+export function word<const T extends readonly [string, ...string[]]>(label: string, ...words: T): Leaf<T[number]> {
+  const says = (found: unknown) => {
+    const list = words.map((one) => `"${one}"`).join(", ");
+    return `Found ${shown(found)}; ${label} is ${words.length > 1 ? "one of " : ""}${list}.`;
+  };
+  return new Leaf({ types: ["string"], label, words, says });
 }
 
-/** Free text. */
-export const text = (label: string) =>
-  named(z.string({ error: ({ input }) => `Found ${shown(input)}; ${label} is a text in quotes.` }), label);
+/** A value that is always the same. */
+export const constant = <const T extends string | number>(value: T): Leaf<T> =>
+  new Leaf({
+    types: [typeof value as "string" | "number"],
+    words: [value],
+    says: (found) => `Found ${shown(found)}; needed: ${shown(value)}.`,
+  });
 
-export const flag = (label: string) =>
-  named(z.boolean({ error: ({ input }) => `Found ${shown(input)}; ${label} is true or false.` }), label);
+/** Free text; `wrong` says what is wrong with one. */
+export const text = (label: string, wrong?: (value: string) => string | null): Leaf<string> =>
+  new Leaf({
+    types: ["string"],
+    label,
+    says: (found) => `Found ${shown(found)}; ${label} is a text in quotes.`,
+    ...(wrong && { wrong }),
+  });
+
+export const flag = (label: string): Leaf<boolean> =>
+  new Leaf({ types: ["boolean"], label, says: (found) => `Found ${shown(found)}; ${label} is true or false.` });
 
 /** Any number, with any known unit or none: a value whose kind depends on a path or a record, and is checked where it is used. */
-export const anyQuantity = (label: string) =>
-  named(
-    z.union([z.number(), z.string()], {
-      error: ({ input }) => `Found ${shown(input)}; ${label} is a number or a value with its unit.`,
-    }),
+export const anyQuantity = (label: string): Leaf<string | number> =>
+  new Leaf({
+    types: ["number", "string"],
     label,
+    says: (found) => `Found ${shown(found)}; ${label} is a number or a value with its unit.`,
+  });
+
+/** A group of keys; further keys are kept. With a name it stands once in the JSON Schema, under that name. */
+export const group = <const M extends Members>(label: string, members: M, name: string | null = null): Group<M> =>
+  new Group(
+    label,
+    members,
+    name,
+    Object.keys(members).filter((key) => !(members[key] instanceof Optional)),
   );
 
-/** A group of keys, all optional; further keys are kept. With a name it stands once in the JSON Schema, under that name. */
-export function group<T extends z.ZodRawShape>(label: string, shape: T, name?: string) {
-  const error = ({ input }: { readonly input?: unknown }) => `Found ${shown(input)}; ${label} is a group in braces.`;
-  return named(z.looseObject(shape, { error }), label, name);
-}
-
-export const list = <T extends z.ZodType>(label: string, item: T) =>
-  named(z.array(item, { error: ({ input }) => `Found ${shown(input)}; ${label} is a list in brackets.` }), label);
+export const list = <T>(label: string, item: Schema<T>): List<T> => new List(label, item);
 
 /** Two values. */
-export const pair = <T extends z.ZodType>(label: string, item: T) =>
-  named(
-    z.tuple([item, item], { error: ({ input }) => `Found ${shown(input)}; ${label} is a list of two values.` }),
-    label,
-  );
+export const pair = <T>(label: string, both: Schema<T>): Pair<T> => new Pair(label, both);

@@ -75,6 +75,8 @@ describe("loading a project", () => {
     ['"materials": { "x": { "density": "2 g/cm^2" } }', "wrong-unit materials.x.density"],
     ['"materials": { "x": { "index": "1.5 m" } }', "wrong-type materials.x.index"],
     ['"brief": { "site": { "humidity": ["20 %"] } }', "wrong-count brief.site.humidity"],
+    ['"brief": { "site": { "pressure": ["90 kPa", "100 kPa", 5] } }', "wrong-count brief.site.pressure"],
+    ['"materials": "borosilicate"', "wrong-type materials"],
     ['"tolerances": [{ "kind": "normal" }]', "missing-key tolerances[0].path"],
     ['"tolerances": [{ "path": "microphone.film.gep" }]', "unknown-path tolerances[0].path"],
     ['"tolerances": [{ "path": "microphone.film" }]', "not-a-value tolerances[0].path"],

@@ -1,14 +1,14 @@
 /** A project file in, changed value by value, and out again: unchanged text stays byte for byte. */
-import type * as z from "zod";
 import { answer, type Outcome, type Problem, pathText, refuse } from "../problem.ts";
 import { lookUp, type Place, type Steps } from "./lookUp.ts";
 import { checkReferences } from "./references.ts";
+import { Leaf, type Schema } from "./schema.ts";
 import { formatName, formatVersion, type ProjectFile, projectShape } from "./shape.ts";
 import { type Json, type JsonNode, nodeAt, plainValue, readJson } from "./text.ts";
 import { removeAt, writeAt } from "./textChange.ts";
 import { bytesOf, textOf } from "./utf8.ts";
 import { validate } from "./validate.ts";
-import { childOf, fieldOf, forms } from "./walk.ts";
+import { childOf, forms } from "./walk.ts";
 
 /** A valid project. It never changes; `changeValue` gives another one. */
 export interface Project {
@@ -100,7 +100,7 @@ function steppedInto(project: Project, steps: Steps): Steps {
 /** Where to write what. One word for both pairs of edges is taken apart where only one pair changes. */
 function target(project: Project, place: Place, value: string): { steps: Steps; value: string } {
   const steps = steppedInto(project, place.steps);
-  let schemas: readonly z.ZodType[] = [projectShape];
+  let schemas: readonly Schema[] = [projectShape];
   for (let depth = 0; depth < steps.length; depth++) {
     const node = nodeAt(project.root, steps.slice(0, depth));
     const rest = steps.slice(depth);
@@ -123,10 +123,13 @@ function target(project: Project, place: Place, value: string): { steps: Steps; 
   return { steps, value };
 }
 
-function jsonText(valueText: string, schema: z.ZodType): string {
+const isFreeText = (form: Schema): boolean =>
+  form instanceof Leaf && form.given.types.every((type) => type === "string") && !form.given.words && !form.given.field;
+
+function jsonText(valueText: string, schema: Schema): string {
   const trimmed = valueText.trim();
   const { root, problems } = readJson(trimmed);
-  const isText = forms(schema).every((form) => form.def.type === "string") && fieldOf(schema) === null;
+  const isText = forms(schema).every(isFreeText);
   const taken = root !== null && problems.length === 0 && !(isText && typeof plainValue(root) !== "string");
   return taken ? trimmed : JSON.stringify(valueText);
 }

@@ -1,8 +1,8 @@
 /** From the text of a path ("microphone.film.gap") to the place in the shape that it names. */
-import type * as z from "zod";
 import { answer, type Outcome, pathText, refuse } from "../problem.ts";
 import type { Field } from "./fields.ts";
 import { nearest } from "./nearest.ts";
+import { Group, List, Pair, type Schema } from "./schema.ts";
 import { projectShape } from "./shape.ts";
 import { childOf, fieldOf, forms } from "./walk.ts";
 
@@ -10,7 +10,7 @@ export type Steps = readonly (string | number)[];
 
 export interface Place {
   readonly steps: Steps;
-  readonly schema: z.ZodType;
+  readonly schema: Schema;
   /** null: a word, a text, a group or a list. */
   readonly field: Field | null;
 }
@@ -47,7 +47,7 @@ export function readPath(text: string): Outcome<Steps> {
 export function lookUp(path: string | Steps): Outcome<Place> {
   const steps = typeof path === "string" ? readPath(path) : answer(path);
   if (!steps.ok) return steps;
-  let schemas: readonly z.ZodType[] = [projectShape];
+  let schemas: readonly Schema[] = [projectShape];
   for (const step of steps.value) schemas = schemas.flatMap(forms).flatMap((form) => childOf(form, step) ?? []);
   const [schema] = schemas;
   if (schema === undefined || steps.value.length === 0) return refuse(unknownPath(steps.value));
@@ -71,22 +71,18 @@ let known: readonly string[] | null = null;
 
 /** Paths of all values with a field that a design has (not those of specimens), lists by their first item. */
 export function fieldPaths(): readonly string[] {
-  known ??= ["brief", "air", "microphone"].flatMap((key) =>
-    pathsIn(projectShape.shape[key as "air"] as z.ZodType, [key]),
-  );
+  known ??= ["brief", "air", "microphone"].flatMap((key) => pathsIn(projectShape.members[key as "air"], [key]));
   return known;
 }
 
-function pathsIn(schema: z.ZodType, path: Steps): string[] {
+function pathsIn(schema: Schema, path: Steps): string[] {
   const own = fieldOf(schema) === null ? [] : [pathText(path)];
   const inner = forms(schema).flatMap((form) => {
     // An alternative list of what may stand alone gives the same paths again.
-    if (form.def.type === "array" && forms(schema).length > 1) return [];
-    if (form.def.type === "array" || form.def.type === "tuple")
-      return pathsIn(childOf(form, 0) as z.ZodType, [...path, 0]);
-    if (form.def.type !== "object") return [];
-    const shape = (form as z.ZodObject).shape;
-    return Object.entries(shape).flatMap(([key, value]) => pathsIn(value as z.ZodType, [...path, key]));
+    if (form instanceof List) return forms(schema).length > 1 ? [] : pathsIn(form.item, [...path, 0]);
+    if (form instanceof Pair) return pathsIn(form.both, [...path, 0]);
+    if (!(form instanceof Group)) return [];
+    return Object.entries<Schema>(form.members).flatMap(([key, value]) => pathsIn(value, [...path, key]));
   });
   return [...own, ...inner];
 }

@@ -1,5 +1,4 @@
 /** The shape of air, materials and microphone in a project file. Every key is optional; what a missing one means stands in defaults.ts. */
-import * as z from "zod";
 import {
   flag,
   group,
@@ -14,9 +13,10 @@ import {
   text,
   word,
 } from "./fields.ts";
+import { either, type Of, type Schema } from "./schema.ts";
 
 const length = (label: string) => quantity("length", label, positive).optional();
-const absentOr = <T extends z.ZodType>(schema: T) => schema.nullable().optional();
+const absentOr = <T>(schema: Schema<T>) => schema.nullable().optional();
 
 export const airShape = group(
   "Air",
@@ -37,9 +37,11 @@ const plainStiffness = (label: string, bounds = positive) => quantity("modulus",
 
 const dispersion = group("Index by n^2 - 1 = sum b L^2 / (L^2 - c)", {
   kind: word("Kind of index formula", "sellmeier").optional(),
-  b: list("Sellmeier b", number("Sellmeier b")).length(3, "Needed: three coefficients.").optional(),
+  b: list("Sellmeier b", number("Sellmeier b"))
+    .counting({ exactly: 3, says: "Needed: three coefficients." })
+    .optional(),
   c: list("Sellmeier c", quantity("area", "Sellmeier c", notNegative))
-    .length(3, "Needed: three coefficients.")
+    .counting({ exactly: 3, says: "Needed: three coefficients." })
     .optional(),
   from: length("Shortest wavelength of the index formula"),
   to: length("Longest wavelength of the index formula"),
@@ -57,7 +59,7 @@ export const materialShape = group(
       q66: plainStiffness("Stiffness q66"),
     }).optional(),
     density: quantity("density", "Density", positive).optional(),
-    index: z.union([number("Refractive index", { atLeast: 1 }), dispersion]).optional(),
+    index: either(number("Refractive index", { atLeast: 1 }), dispersion).optional(),
     p11: number("Elasto-optic coefficient p11").optional(),
     p12: number("Elasto-optic coefficient p12").optional(),
     p44: number("Elasto-optic coefficient p44 of a cubic crystal, edges along <110>").optional(),
@@ -76,7 +78,7 @@ export const materialShape = group(
 );
 
 /** A built-in name, a name from `materials`, or the values themselves. */
-const material = z.union([text("Material"), materialShape]);
+const material = either(text("Material"), materialShape);
 
 const rotation = (label: string) => quantity("rotationStiffness", label, notNegative).optional();
 const bond = (label: string) =>
@@ -86,12 +88,12 @@ const bond = (label: string) =>
     overlap: length(`${label}: overlap on the frame`),
   }).optional();
 const held = (label: string) =>
-  z.union([
+  either(
     word(label, "clamped", "supported"),
     group(label, { rotation: rotation(`${label}: stiffness against rotation`), bond: bond(label) }),
-  ]);
+  );
 
-const edges = z.union([
+const edges = either(
   word("Edges", "clamped", "supported"),
   group("Edges", {
     rotation: rotation("Stiffness of all edges against rotation"),
@@ -99,16 +101,16 @@ const edges = z.union([
     sides: held("Sides").optional(),
     ends: held("Ends").optional(),
   }),
-]);
+);
 
 const openOrClosed = (label: string) => word(label, "open", "closed");
-const filmEdges = z.union([
+const filmEdges = either(
   openOrClosed("Edges of the film"),
   group("Edges of the film", {
     sides: openOrClosed("Sides of the film").optional(),
     ends: openOrClosed("Ends of the film").optional(),
   }),
-]);
+);
 
 const layer = group(
   "Layer",
@@ -172,7 +174,7 @@ const process = group("How the guide is made", {
   activation: quantity("energy", "Activation energy of the diffusion", notNegative).optional(),
   stress: quantity("modulus", "Compressive stress of the exchanged face", notNegative).optional(),
   everywhere: flag("Whether the whole diaphragm is exchanged, without a mask").optional(),
-  layers: profile.shape.layers,
+  layers: profile.members.layers,
 });
 
 const guide = group(
@@ -330,7 +332,10 @@ export const microphoneShape = group("Microphone", {
     }),
   ),
   load: absentOr(group("Static load", { difference: quantity("pressure", "Static pressure difference").optional() })),
-  guide: z.union([guide, list("Guides", guide).min(1, "Found an empty list; needed: one guide or more.")]).optional(),
+  guide: either(
+    guide,
+    list("Guides", guide).counting({ atLeast: 1, says: "Found an empty list; needed: one guide or more." }),
+  ).optional(),
   light: light.optional(),
   film: absentOr(film),
   front: absentOr(front),
@@ -341,8 +346,8 @@ export const microphoneShape = group("Microphone", {
 
 export { film as filmShape };
 
-export type GuideFile = z.infer<typeof guide>;
-export type MaterialFile = z.infer<typeof materialShape>;
-export type LayerFile = z.infer<typeof layer>;
-export type EdgesFile = z.infer<typeof edges>;
-export type FilmEdgesFile = z.infer<typeof filmEdges>;
+export type GuideFile = Of<typeof guide>;
+export type MaterialFile = Of<typeof materialShape>;
+export type LayerFile = Of<typeof layer>;
+export type EdgesFile = Of<typeof edges>;
+export type FilmEdgesFile = Of<typeof filmEdges>;

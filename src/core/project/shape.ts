@@ -1,8 +1,8 @@
 /** The shape of a project file: the one definition that validates, that paths follow, and that the JSON Schema is made from. */
-import * as z from "zod";
 import { isUnit } from "../quantity/read.ts";
 import {
   anyQuantity,
+  constant,
   flag,
   group,
   list,
@@ -20,6 +20,7 @@ import {
 } from "./fields.ts";
 import { measured } from "./measured.ts";
 import { airShape, filmShape, materialShape, microphoneShape } from "./microphoneShape.ts";
+import { Anything, Dictionary, type Of } from "./schema.ts";
 
 export const formatName = "glassdrum-project";
 /** The version that this program writes; newer ones are refused. */
@@ -84,13 +85,13 @@ const tolerance = group("Tolerance", {
 
 const choice = group("Choice", {
   path: text("Path of the value").optional(),
-  from: list("Values to choose from", z.unknown()).optional(),
+  from: list("Values to choose from", new Anything()).optional(),
   between: pair("Ends of the choice", anyQuantity("End of the choice")).optional(),
 });
 
-const unitText = text("Unit").refine((unit) => unit === "" || isUnit(unit), {
-  error: ({ input }) => `Found ${shown(input)}, which is not a unit known here.`,
-});
+const unitText = text("Unit", (unit) =>
+  unit === "" || isUnit(unit) ? null : `Found ${shown(unit)}, which is not a unit known here.`,
+);
 
 const record = group("Record", {
   id: text("Short name of the record").optional(),
@@ -144,16 +145,13 @@ const record = group("Record", {
     formula: text("Formula").optional(),
     start: text("Where the parameters of the formula begin").optional(),
   }).optional(),
-  readings: z
-    .record(
-      z.string(),
-      group("Reading", {
-        value: anyQuantity("Reading").optional(),
-        standard: anyQuantity("Standard uncertainty").optional(),
-        by: text("How it was read").optional(),
-      }),
-    )
-    .optional(),
+  readings: new Dictionary(
+    group("Reading", {
+      value: anyQuantity("Reading").optional(),
+      standard: anyQuantity("Standard uncertainty").optional(),
+      by: text("How it was read").optional(),
+    }),
+  ).optional(),
 });
 
 const specimen = group("Specimen", {
@@ -180,19 +178,19 @@ const calibration = group("Calibration", {
 });
 
 export const projectShape = group("Glassdrum project", {
-  format: z.literal(formatName),
-  version: z.literal(formatVersion),
+  format: constant(formatName),
+  version: constant(formatVersion),
   title: text("Title").optional(),
   notes: text("Notes").optional(),
   brief: briefShape.optional(),
   air: airShape.optional(),
-  materials: z.record(z.string(), materialShape).optional(),
+  materials: new Dictionary(materialShape).optional(),
   microphone: microphoneShape.optional(),
   tolerances: list("Tolerances", tolerance).optional(),
   choices: list("Choices", choice).optional(),
   kept: list(
     "Kept designs",
-    group("Kept design", { name: text("Name").optional(), changes: z.record(z.string(), z.unknown()).optional() }),
+    group("Kept design", { name: text("Name").optional(), changes: new Dictionary(new Anything()).optional() }),
   ).optional(),
   specimens: list("Specimens", specimen).optional(),
   calibrations: list("Calibrations", calibration).optional(),
@@ -204,7 +202,7 @@ export const projectShape = group("Glassdrum project", {
 });
 
 /** A project as its file says it: physical values are text. */
-export type ProjectFile = z.infer<typeof projectShape>;
+export type ProjectFile = Of<typeof projectShape>;
 
 /** The same with every physical value as a number in SI. */
 export type InSi<T> = T extends QuantityText

@@ -1,10 +1,11 @@
 /** Everything wrong with the values of a document, and everything worth a remark, in one pass. */
-import type * as z from "zod";
 import { type Problem, pathText } from "../problem.ts";
 import { readQuantity } from "../quantity/read.ts";
+import { readField, shown } from "./fields.ts";
 import { nearest } from "./nearest.ts";
+import { Anything, Dictionary, Group, Leaf, List, Nullable, Optional, Pair, type Schema } from "./schema.ts";
 import type { Json } from "./text.ts";
-import { childOf, fieldOf, forms, visit } from "./walk.ts";
+import { fieldOf, fitsType, forms, visit } from "./walk.ts";
 
 type Path = readonly (string | number)[];
 
@@ -16,14 +17,10 @@ export interface Findings {
 /**
  * Holds a value against a schema of the shape.
  *
- * Problems: those of `readField`; `wrong-type`, `unknown-word`, `missing-key`, `wrong-count`.
+ * Problems: those of `readField`; `wrong-type`, `unknown-word`, `missing-key`, `wrong-count`, `wrong-value`.
  * Remarks: `unknown-key`, `decimal-comma`.
  */
-export function validate(schema: z.ZodType, value: Json, path: Path = []): Findings {
-  const result = schema.safeParse(value);
-  const problems = result.success
-    ? []
-    : result.error.issues.flatMap((issue) => problemsOf(issue, schema, value, path, []));
+export function validate(schema: Schema, value: Json, path: Path = []): Findings {
   const remarks: Problem[] = [];
   visit(schema, value, {
     field(text, field, steps) {
@@ -31,10 +28,10 @@ export function validate(schema: z.ZodType, value: Json, path: Path = []): Findi
       if (read?.ok) remarks.push(...read.remarks);
     },
     unknownKey(form, key, steps) {
-      remarks.push(unknownKey(key, [...path, ...steps], Object.keys(form.shape)));
+      remarks.push(unknownKey(key, [...path, ...steps], Object.keys(form.members)));
     },
   });
-  return { problems, remarks };
+  return { problems: problemsOf(schema, value, path), remarks };
 }
 
 function unknownKey(key: string, path: Path, known: readonly string[]): Problem {
@@ -47,55 +44,69 @@ function unknownKey(key: string, path: Path, known: readonly string[]): Problem 
   };
 }
 
-function problemsOf(issue: z.core.$ZodIssue, schema: z.ZodType, root: Json, base: Path, above: Path): Problem[] {
-  const inside = [...above, ...(issue.path as Path)];
-  const found = valueAt(root, inside);
-  if (issue.code === "invalid_union") {
-    const branch = bestBranch(issue.errors, found);
-    if (branch !== null) return branch.flatMap((one) => problemsOf(one, schema, root, base, inside));
-    const message =
-      issue.message === "Invalid input" ? (issue.errors[0]?.[0]?.message ?? issue.message) : issue.message;
-    return [{ code: typeCode(schema, inside, found), path: [...base, ...inside], message }];
+/** What is wrong with a value, item by item; undefined is a key that is not there. */
+function problemsOf(schema: Schema, value: unknown, path: Path): Problem[] {
+  if (schema instanceof Optional) return value === undefined ? [] : problemsOf(schema.inner, value, path);
+  if (schema instanceof Nullable) return value === null ? [] : problemsOf(schema.inner, value, path);
+  // Of several forms the user meant the one of the value's type; of more than one the one with the least wrong.
+  const found = forms(schema)
+    .filter((form) => fitsType(form, value))
+    .map((form) => insideOf(form, value, path));
+  const [first] = found.sort((a, b) => a.length - b.length);
+  return first ?? [{ code: typeCode(schema, value), path, message: expected(schema, value) }];
+}
+
+function typeCode(schema: Schema, value: unknown): string {
+  if (value === undefined) return "missing-key";
+  return typeof value === "number" && fieldOf(schema) !== null ? "no-unit" : "wrong-type";
+}
+
+/** What a value of another type should be, by the first form. */
+function expected(schema: Schema, value: unknown): string {
+  const [form] = forms(schema);
+  if (form instanceof Leaf) return form.given.says(value);
+  const label = form instanceof Group || form instanceof List || form instanceof Pair ? form.label : null;
+  const should =
+    form instanceof Pair ? "a list of two values" : form instanceof List ? "a list in brackets" : "a group in braces";
+  return label === null ? `Found ${shown(value)}; needed: ${should}.` : `Found ${shown(value)}; ${label} is ${should}.`;
+}
+
+/** The same of a value that has the form's type. */
+function insideOf(form: Schema, value: unknown, path: Path): Problem[] {
+  if (form instanceof Anything) return [];
+  if (form instanceof Leaf) return leafProblems(form, value as string | number | boolean, path);
+  if (form instanceof Group) {
+    const members = value as Readonly<Record<string, unknown>>;
+    return Object.keys(form.members).flatMap((key) =>
+      members[key] === undefined && !form.needed.includes(key)
+        ? []
+        : problemsOf(form.members[key]!, members[key], [...path, key]),
+    );
   }
-  return [{ code: codeOf(issue, schema, inside, found), path: [...base, ...inside], message: issue.message }];
+  if (form instanceof Dictionary)
+    return Object.entries(value as object).flatMap(([key, one]) => problemsOf(form.value, one, [...path, key]));
+  const items = value as readonly unknown[];
+  if (form instanceof Pair && items.length !== 2)
+    return [{ code: "wrong-count", path, message: expected(form, value) }];
+  const item = form instanceof Pair ? form.both : (form as List).item;
+  const inside = items.flatMap((one, i) => problemsOf(item, one, [...path, i]));
+  const count = form instanceof List ? form.count : null;
+  const { exactly = items.length, atLeast = 0 } = count ?? {};
+  return count && (items.length !== exactly || items.length < atLeast)
+    ? [...inside, { code: "wrong-count", path, message: count.says }]
+    : inside;
 }
 
-/** The form that the user meant: of those that have the value's type, the one with the least wrong; null: none has. */
-function bestBranch(
-  branches: readonly (readonly z.core.$ZodIssue[])[],
-  found: unknown,
-): readonly z.core.$ZodIssue[] | null {
-  const meant = branches.filter((issues) => !issues.some((issue) => isOtherType(issue, found)));
-  const [first] = [...meant].sort((a, b) => a.length - b.length);
-  return first ?? null;
-}
-
-function isOtherType(issue: z.core.$ZodIssue, found: unknown): boolean {
-  if (issue.path.length > 0) return false;
-  if (issue.code === "invalid_union") return bestBranch(issue.errors, found) === null;
-  return issue.code === "invalid_type" || (issue.code === "invalid_value" && typeof found !== "string");
-}
-
-function codeOf(issue: z.core.$ZodIssue, schema: z.ZodType, path: Path, found: unknown): string {
-  if (issue.code === "custom") return String(issue.params?.["code"] ?? "wrong-value");
-  if (found === undefined) return "missing-key";
-  if (issue.code === "invalid_value") return typeof found === "string" ? "unknown-word" : "wrong-type";
-  if (issue.code === "too_small" || issue.code === "too_big") return "wrong-count";
-  return typeCode(schema, path, found);
-}
-
-function typeCode(schema: z.ZodType, path: Path, found: unknown): string {
-  const isField =
-    typeof found === "number" && path.reduce<readonly z.ZodType[]>(children, [schema]).some((s) => fieldOf(s) !== null);
-  return isField ? "no-unit" : "wrong-type";
-}
-
-const children = (schemas: readonly z.ZodType[], step: string | number): z.ZodType[] =>
-  schemas.flatMap(forms).flatMap((form) => childOf(form, step) ?? []);
-
-function valueAt(root: Json, path: Path): unknown {
-  let value: unknown = root;
-  for (const step of path)
-    value = typeof value === "object" && value !== null ? (value as Record<string | number, unknown>)[step] : undefined;
-  return value;
+function leafProblems({ given }: Leaf, value: string | number | boolean, path: Path): Problem[] {
+  const { field, words, wrong, says } = given;
+  if (words && !words.includes(value)) {
+    const code = typeof value === "string" ? "unknown-word" : "wrong-type";
+    return [{ code, path, message: says(value) }];
+  }
+  if (field && typeof value !== "boolean") {
+    const read = readField(value, field, path);
+    return read.ok ? [] : [...read.problems];
+  }
+  const message = typeof value === "string" ? (wrong?.(value) ?? null) : null;
+  return message === null ? [] : [{ code: "wrong-value", path, message }];
 }

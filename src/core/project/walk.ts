@@ -1,24 +1,31 @@
 /** Walking a shape and a value side by side. */
-import * as z from "zod";
-import { type Field, fields } from "./fields.ts";
+import {
+  Anything,
+  Dictionary,
+  Either,
+  type Field,
+  Group,
+  Leaf,
+  List,
+  Nullable,
+  Optional,
+  Pair,
+  type Schema,
+} from "./schema.ts";
 
 /** The schema without "optional" and "nullable" around it. */
-export function unwrapped(schema: z.ZodType): z.ZodType {
-  if (schema instanceof z.ZodOptional || schema instanceof z.ZodNullable)
-    return unwrapped(schema.unwrap() as z.ZodType);
-  return schema;
-}
+export const unwrapped = (schema: Schema): Schema =>
+  schema instanceof Optional || schema instanceof Nullable ? unwrapped(schema.inner) : schema;
 
-export const isNullable = (schema: z.ZodType): boolean =>
-  schema instanceof z.ZodNullable || (schema instanceof z.ZodOptional && isNullable(schema.unwrap() as z.ZodType));
+export const isNullable = (schema: Schema): boolean =>
+  schema instanceof Nullable || (schema instanceof Optional && isNullable(schema.inner));
 
 /** What the program knows of the value that the schema holds; null: it is a word, a group or a list. */
-export function fieldOf(schema: z.ZodType): Field | null {
+export function fieldOf(schema: Schema): Field | null {
   const inner = unwrapped(schema);
-  const own = fields.get(inner);
-  if (own !== undefined) return own;
-  if (inner instanceof z.ZodUnion)
-    for (const option of inner.options as z.ZodType[]) {
+  if (inner instanceof Leaf) return inner.given.field ?? null;
+  if (inner instanceof Either)
+    for (const option of inner.options) {
       const found = fieldOf(option);
       if (found !== null) return found;
     }
@@ -26,54 +33,43 @@ export function fieldOf(schema: z.ZodType): Field | null {
 }
 
 /** All forms that a value may have. */
-export function forms(schema: z.ZodType): z.ZodType[] {
+export function forms(schema: Schema): Schema[] {
   const inner = unwrapped(schema);
-  if (inner instanceof z.ZodUnion) return (inner.options as z.ZodType[]).flatMap(forms);
-  return [inner];
+  return inner instanceof Either ? inner.options.flatMap(forms) : [inner];
 }
 
 /** The form that fits the JSON type of a value; the shape has one form of each type. */
-export function formFor(schema: z.ZodType, value: unknown): z.ZodType | null {
-  return forms(schema).find((form) => fitsType(form, value)) ?? null;
-}
+export const formFor = (schema: Schema, value: unknown): Schema | null =>
+  forms(schema).find((form) => fitsType(form, value)) ?? null;
 
-function fitsType(form: z.ZodType, value: unknown): boolean {
-  if (Array.isArray(value)) return form instanceof z.ZodArray || form instanceof z.ZodTuple;
-  if (typeof value === "object" && value !== null) return form instanceof z.ZodObject || form instanceof z.ZodRecord;
-  if (typeof value === "string") return form instanceof z.ZodString || form instanceof z.ZodEnum;
-  if (typeof value === "number") return form instanceof z.ZodNumber;
-  return typeof value === "boolean" && form instanceof z.ZodBoolean;
+export function fitsType(form: Schema, value: unknown): boolean {
+  if (form instanceof Anything) return true;
+  if (Array.isArray(value)) return form instanceof List || form instanceof Pair;
+  if (typeof value === "object" && value !== null) return form instanceof Group || form instanceof Dictionary;
+  return form instanceof Leaf && form.given.types.some((type) => typeof value === type);
 }
 
 /** Schema of a key or item, or null. */
-export function childOf(form: z.ZodType, step: string | number): z.ZodType | null {
+export function childOf(form: Schema, step: string | number): Schema | null {
   if (typeof step === "number") {
-    if (form instanceof z.ZodArray) return form.element as z.ZodType;
-    if (form instanceof z.ZodTuple)
-      return ((form.def.items as readonly z.ZodType[])[step] as z.ZodType | undefined) ?? null;
-    return null;
+    if (form instanceof List) return form.item;
+    return form instanceof Pair && step < 2 ? form.both : null;
   }
-  if (form instanceof z.ZodObject) return Object.hasOwn(form.shape, step) ? (form.shape[step] as z.ZodType) : null;
-  if (form instanceof z.ZodRecord) return form.valueType as z.ZodType;
-  return null;
+  if (form instanceof Group) return Object.hasOwn(form.members, step) ? (form.members[step] ?? null) : null;
+  return form instanceof Dictionary ? form.value : null;
 }
 
 /** Whether any key is welcome here. */
-export const isFree = (form: z.ZodType): boolean =>
-  form instanceof z.ZodRecord && unwrapped(form.valueType as z.ZodType) instanceof z.ZodUnknown;
+export const isFree = (form: Schema): boolean =>
+  form instanceof Anything || (form instanceof Dictionary && unwrapped(form.value) instanceof Anything);
 
 /** What is done at each value of a document that has a schema. */
 export interface Visitor {
   field?(value: string | number, field: Field, path: readonly (string | number)[]): void;
-  unknownKey?(form: z.ZodObject, key: string, path: readonly (string | number)[]): void;
+  unknownKey?(form: Group, key: string, path: readonly (string | number)[]): void;
 }
 
-export function visit(
-  schema: z.ZodType,
-  value: unknown,
-  visitor: Visitor,
-  path: readonly (string | number)[] = [],
-): void {
+export function visit(schema: Schema, value: unknown, visitor: Visitor, path: readonly (string | number)[] = []): void {
   const field = fieldOf(schema);
   if (field !== null && (typeof value === "string" || typeof value === "number")) visitor.field?.(value, field, path);
   const form = formFor(schema, value);
@@ -88,16 +84,12 @@ export function visit(
   for (const [key, item] of Object.entries(value)) {
     const child = childOf(form, key);
     if (child !== null) visit(child, item, visitor, [...path, key]);
-    else if (form instanceof z.ZodObject) visitor.unknownKey?.(form, key, [...path, key]);
+    else if (form instanceof Group) visitor.unknownKey?.(form, key, [...path, key]);
   }
 }
 
 /** The same document with every value of a field in SI, `read` turning it. */
-export function inSi(
-  schema: z.ZodType,
-  value: unknown,
-  read: (value: string | number, field: Field) => number,
-): unknown {
+export function inSi(schema: Schema, value: unknown, read: (value: string | number, field: Field) => number): unknown {
   const field = fieldOf(schema);
   if (field !== null && (typeof value === "string" || typeof value === "number")) return read(value, field);
   const form = formFor(schema, value);
