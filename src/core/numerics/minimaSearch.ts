@@ -20,6 +20,8 @@ export interface MinimaSearch {
 
 /** Where a round led lower the next one starts from there. */
 const rounds = 4;
+// Not derived: as many as a second allows; a minimum may still be missed (docs/theory/fits.md).
+/** Starts that a round draws, those of the lowest sum that are followed, and steps that each may take. */
 const draws = 96;
 const follows = 8;
 const steps = 80;

@@ -11,7 +11,6 @@ const coefficients = {
 } as const;
 
 export type WindowName = keyof typeof coefficients;
-export const windowNames = Object.keys(coefficients) as readonly WindowName[];
 
 export function windowOf(name: WindowName, count: number): Float64Array {
   const c = coefficients[name];

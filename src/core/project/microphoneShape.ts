@@ -348,6 +348,5 @@ export { film as filmShape };
 
 export type GuideFile = Of<typeof guide>;
 export type MaterialFile = Of<typeof materialShape>;
-export type LayerFile = Of<typeof layer>;
 export type EdgesFile = Of<typeof edges>;
 export type FilmEdgesFile = Of<typeof filmEdges>;

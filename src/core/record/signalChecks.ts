@@ -50,9 +50,3 @@ function stopped(values: Float64Array, stop: number, sign: 1 | -1, quantum: numb
   }
   return { count, first };
 }
-
-/** All samples alike: zero, or another value. */
-export function isSilent(values: Float64Array): boolean {
-  const first = values.find(Number.isFinite);
-  return first === undefined || values.every((value) => value === first || !Number.isFinite(value));
-}

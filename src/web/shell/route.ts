@@ -19,9 +19,6 @@ export const openPage = createRoot(() =>
   }),
 );
 
-/** What the address says behind the page: ["mask"] of "#workshop/mask". */
-export const pagePlace = (): readonly string[] => steps().slice(1);
-
 export const pageAddress = (page: PageKey, ...place: readonly string[]): string =>
   `#${[page, ...place.map(encodeURIComponent)].join("/")}`;
 

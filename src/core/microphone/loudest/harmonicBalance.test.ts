@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { lastPeriod } from "../../../../tests/steppedMass.ts";
 import { workedMicrophone } from "../../../../truth/devices.ts";
 import { type Complex, complex, divide, multiply, scale } from "../../numerics/complex.ts";
 import { createEngine, settle, shapeEntry } from "../engine.ts";
@@ -11,28 +12,9 @@ import { steadyTones } from "./steadyTone.ts";
 const mode = { mass: 0.09, stiffness: 4e8, cubic: 3e17, friction: 3e3, closing: 3e4 };
 const omega = 2 * Math.PI * 3000;
 
-/** One period of the spring's pull stiffness w [Pa] after it has settled, by Runge and Kutta's steps: another method. */
-function stepped(pressure: number): Float64Array {
-  const { mass, stiffness, cubic, friction, closing } = mode;
-  const [fine, periods] = [16, 40];
-  const h = (2 * Math.PI) / omega / (samples * fine);
-  const pull = (w: number, v: number, t: number) =>
-    (pressure * Math.cos(omega * t) - stiffness * w - cubic * w ** 3 - (friction * v) / (1 - closing * w) ** 3) / mass;
-  let [w, v] = [0, 0];
-  const period = new Float64Array(samples);
-  for (let i = 0; i < periods * samples * fine; i++) {
-    const at = i - (periods - 1) * samples * fine;
-    if (at >= 0 && at % fine === 0) period[at / fine] = stiffness * w;
-    const t = i * h;
-    const a1 = pull(w, v, t);
-    const a2 = pull(w + (h / 2) * v, v + (h / 2) * a1, t + h / 2);
-    const a3 = pull(w + (h / 2) * v + (h * h * a1) / 4, v + (h / 2) * a2, t + h / 2);
-    const a4 = pull(w + h * v + (h * h * a2) / 2, v + h * a3, t + h);
-    w += h * v + (h * h * (a1 + a2 + a3)) / 6;
-    v += (h * (a1 + 2 * a2 + 2 * a3 + a4)) / 6;
-  }
-  return period;
-}
+/** One period of the spring's pull stiffness w [Pa] after it has settled, by another method. */
+const stepped = (pressure: number): Float64Array =>
+  lastPeriod(mode, { pressure, omega }, { periods: 40, samples, fine: 16 }).map((w) => mode.stiffness * w);
 
 /** The same as a linear device with forces off its straight line. */
 function balance(count: number): Balance {

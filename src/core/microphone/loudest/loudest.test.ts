@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { lastPeriod, type MassInFilm } from "../../../../tests/steppedMass.ts";
 import { workedMicrophone } from "../../../../truth/devices.ts";
 import { complex } from "../../numerics/complex.ts";
 import { largeDeflection } from "../../parts/diaphragm/largeDeflection.ts";
@@ -19,36 +20,9 @@ function limits(microphone: Microphone, bias = Math.PI / 2, distortion = 0.03) {
   return { entry, loudest: loudestAt(entry, microphone, { frequency, distortion, bias: [bias] }) };
 }
 
-/** A mass on a spring and in a film, in mean deflection [m] and pressure [Pa], moved by a tone; the film's friction as its gap has it. */
-interface Simple {
-  readonly mass: number;
-  readonly stiffness: number;
-  readonly cubic: number;
-  readonly friction: number;
-  /** Share of the gap that a mean deflection of 1 m takes away [1/m]. */
-  readonly closing: number;
-}
-
-/** Two periods of deflection after it has settled, 200 times each, by Runge and Kutta's steps. */
-function simulated({ mass, stiffness, cubic, friction, closing }: Simple, pressure: number): Float64Array {
-  const steps = 400;
-  const h = 1 / frequency / steps;
-  const pull = (w: number, v: number, t: number) =>
-    (pressure * Math.cos(omega * t) - stiffness * w - cubic * w ** 3 - (friction * v) / (1 - closing * w) ** 3) / mass;
-  let [w, v] = [0, 0];
-  const result = new Float64Array(steps);
-  for (let i = 0; i < 30 * steps; i++) {
-    const t = i * h;
-    const a1 = pull(w, v, t);
-    const a2 = pull(w + (h / 2) * v, v + (h / 2) * a1, t + h / 2);
-    const a3 = pull(w + (h / 2) * v + (h * h * a1) / 4, v + (h / 2) * a2, t + h / 2);
-    const a4 = pull(w + h * v + (h * h * a2) / 2, v + h * a3, t + h);
-    w += h * v + (h * h * (a1 + a2 + a3)) / 6;
-    v += (h * (a1 + 2 * a2 + 2 * a3 + a4)) / 6;
-    if (i >= 29 * steps) result[i - 29 * steps] = w;
-  }
-  return result;
-}
+/** One period of deflection after it has settled. */
+const simulated = (mass: MassInFilm, pressure: number): Float64Array =>
+  lastPeriod(mass, { pressure, omega }, { periods: 30, samples: 400, fine: 1 });
 
 function harmonic(samples: Float64Array, k: number): number {
   let [re, im] = [0, 0];

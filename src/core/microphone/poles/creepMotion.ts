@@ -26,6 +26,7 @@ export interface PolishedCreep extends CreepMotion {
   readonly factoredAt: number;
 }
 
+/** Steps of the polishing at most. */
 const mostSteps = 4;
 /** Relative step of a derivative by central differences. */
 const derivativeStep = 1e-4;

@@ -32,6 +32,7 @@ const perDecade = 14;
 const beside = [-3, -1.5, -0.7, 0, 0.7, 1.5, 3] as const;
 /** Poles besides the known ones: real ones and pairs, spread over the frequencies. */
 const more = { real: 6, pairs: 7 } as const;
+/** Rounds of moving the poles at most. */
 const rounds = 12;
 /** An error of all answers that is small enough [-]. */
 const within = 1e-7;

@@ -32,6 +32,7 @@ export interface PoleBases extends NestedBases {
 /** Gaps that a basis is made for [m]. */
 export const gapsFrom = 5e-6;
 export const gapsTo = 0.5e-3;
+/** Gaps between them that the basis is made from, in equal ratios. */
 const gapCount = 8;
 
 /** Over an uneven film a basis is made for a class of gaps only: so far apart are the largest and the least of it [-]. */

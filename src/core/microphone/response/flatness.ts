@@ -2,6 +2,7 @@
 import { pow } from "../../numerics/power.ts";
 import { type Curve, readCurve } from "./curve.ts";
 
+/** Frequencies at which the level is looked at, beside the tops of peaks. */
 const points = 96;
 
 /** What is left of the room above and below the level [dB]. */

@@ -58,6 +58,7 @@ function farthestOf(state: LoadedPlate, { across, along }: Microphone["diaphragm
   return most;
 }
 
+/** Places in half a direction at which the farthest point is looked for: the deflection is smooth and even. */
 const places = 12;
 
 // A state never changes, so the plate in it is made ready once for each diaphragm that asks in turn.

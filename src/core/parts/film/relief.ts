@@ -37,6 +37,7 @@ export interface GapField {
   readonly shares: readonly number[];
 }
 
+/** Gaps at which the film's functions are taken: a cubic through them is exact for h^3 and for h. */
 const gaps = 4;
 
 /** Of heights at the points, row-major xi by eta; their mean is taken off. */

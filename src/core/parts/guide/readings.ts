@@ -48,11 +48,6 @@ export function guideBending(asked: Asked): { readonly xx: number; readonly yy: 
   return readingsOf(asked).reduce((sum, { xx, yy }) => ({ xx: sum.xx + xx, yy: sum.yy + yy }), { xx: 0, yy: 0 });
 }
 
-/** What stretch of the neutral plane does to it: x <eps_x> + y <eps_y> [rad]. */
-export function guideStretch(asked: Asked): { readonly x: number; readonly y: number } {
-  return readingsOf(asked).reduce((sum, { x, y }) => ({ x: sum.x + x, y: sum.y + y }), { x: 0, y: 0 });
-}
-
 const placeOf = (guide: Guide, arm: "TE" | "TM"): GuideMode =>
   (arm === "TE" ? guide.modes?.te : guide.modes?.tm) ?? {
     index: guide.optics.index,

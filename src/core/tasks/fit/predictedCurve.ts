@@ -42,6 +42,7 @@ const paths = {
   gap: "microphone.film.gap",
 } as const;
 
+/** Places at which the curve is predicted, in equal ratios. */
 const points = 13;
 /** Beyond the readings on both sides: room for an offset. */
 const room = 1.5;
