@@ -3,7 +3,8 @@
  * of docs/theory/ringDown.md, computed by another program. Here the records are simulated and read by ours.
  */
 import type { Outcome } from "../src/core/problem.ts";
-import { fitRingDown, type RingDown, type RingDownQuestion } from "../src/core/reading/ringDown.ts";
+import { fitRingDown, type RingDown } from "../src/core/reading/ringDown.ts";
+import type { RingDownQuestion } from "../src/core/reading/ringDownPart.ts";
 import { type RingDownPlan, simulateRingDown } from "../src/core/reading/simulateRingDown.ts";
 import type { TruthRow } from "./row.ts";
 

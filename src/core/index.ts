@@ -47,8 +47,10 @@ export {
   combineUncertainty,
 } from "./reading/budget.ts";
 export type { ReadValue, SecondOpinion } from "./reading/reading.ts";
-export { fitResponse, type ResponseQuestion, type ResponseReading } from "./reading/response.ts";
-export { fitRingDown, type RingDown, type RingDownQuestion } from "./reading/ringDown.ts";
+export { fitResponse, type ResponseReading } from "./reading/response.ts";
+export type { ResponseQuestion } from "./reading/responsePoints.ts";
+export { fitRingDown, type RingDown } from "./reading/ringDown.ts";
+export type { RingDownQuestion } from "./reading/ringDownPart.ts";
 export { simulateResponse } from "./reading/simulateResponse.ts";
 export { type RingDownPlan, simulateRingDown } from "./reading/simulateRingDown.ts";
 export { type ContainerReader, openContainers, readContainer } from "./record/container.ts";

@@ -9,11 +9,11 @@ import { studentQuantile } from "../numerics/quantiles.ts";
 import { cos, sin } from "../numerics/sine.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import type { ColumnMeaning } from "../record/recipe.ts";
-import { coverageOfIntervals, type ReadValue, type Residuals, readValue, type SecondOpinion } from "./reading.ts";
+import { coverageOfIntervals, type FitEvidence, type ReadValue, readValue, type SecondOpinion } from "./reading.ts";
 import { guessTurn } from "./turnOfSweep.ts";
-import { whitenessOf } from "./whiteness.ts";
+import { residualsOf } from "./whiteness.ts";
 
-export interface BiasSweep {
+export interface BiasSweep extends FitEvidence {
   readonly kind: "bias-sweep";
   /** What was turned, as its column says; "bias" where absent. */
   readonly of?: ColumnMeaning;
@@ -28,11 +28,6 @@ export interface BiasSweep {
     /** Radians per unit of the sweep; only where it was fitted. */
     readonly turn?: ReadValue;
   };
-  readonly residuals: Residuals;
-  readonly coverage: number;
-  readonly degreesOfFreedom: number;
-  readonly stopped: string;
-  readonly steps: number;
   /** A straight line through the points within 0.35 rad of the bias. */
   readonly secondOpinion: SecondOpinion;
   readonly model: Float64Array;
@@ -154,7 +149,7 @@ function wholeCurve(
         slope: readValue(half * c, spread(gradient), factor),
         ...(free && { turn: readValue(k, standard(3), factor) }),
       },
-      residuals: { rms: Math.sqrt(fit.value.sumOfSquares / list.length), whiteness: whitenessOf(residuals) },
+      residuals: residualsOf(residuals),
       coverage: coverageOfIntervals,
       degreesOfFreedom,
       stopped,
@@ -179,10 +174,7 @@ function straightOnly({ bias, output, at }: SweepQuestion, turn: number): Outcom
     {
       kind: "bias-sweep",
       values: { slope: readValue(values[1]!, standardUncertainties?.[1] ?? null, factor) },
-      residuals: {
-        rms: Math.sqrt(residuals.reduce((sum, one) => sum + one * one, 0) / list.length),
-        whiteness: whitenessOf(residuals),
-      },
+      residuals: residualsOf(residuals),
       coverage: coverageOfIntervals,
       degreesOfFreedom,
       stopped: "converged",

@@ -6,9 +6,9 @@ import { fitNonlinear, type NonlinearFit, type NonlinearFitQuestion } from "../n
 import { studentQuantile } from "../numerics/quantiles.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { isPoint, orthogonal, type Point, widening } from "./orthogonal.ts";
-import { correlationOf, named, ofLinear, type PlainReading, rms } from "./plainReading.ts";
-import { coverageOfIntervals, readValue } from "./reading.ts";
-import { whitenessOf } from "./whiteness.ts";
+import { named, ofLinear, type PlainReading } from "./plainReading.ts";
+import { correlationOf, coverageOfIntervals, readValue } from "./reading.ts";
+import { residualsOf } from "./whiteness.ts";
 
 type Numbers = ArrayLike<number>;
 
@@ -159,7 +159,7 @@ function downhill<X extends Point | readonly number[]>(
       kind: "formula",
       values: named(parameters, (i) => readValue(values[i]!, standardOf(i), factor)),
       correlation: correlationOf(parameters, covariance),
-      residuals: { rms: rms(residuals), whiteness: whitenessOf(residuals) },
+      residuals: residualsOf(residuals),
       residualStandardDeviation: fit.residualStandardDeviation ?? (sumOfSquares === 0 ? 0 : null),
       sumOfSquares,
       coverage: coverageOfIntervals,

@@ -8,9 +8,9 @@ import { cube } from "../numerics/power.ts";
 import { studentQuantile } from "../numerics/quantiles.ts";
 import { cos, sin } from "../numerics/sine.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
-import { type Correlation, coverageOfIntervals, type ReadValue, readValue } from "./reading.ts";
+import { correlationOf, coverageOfIntervals, type ReadValue, readValue } from "./reading.ts";
 import type { RingDown } from "./ringDown.ts";
-import { whitenessOf } from "./whiteness.ts";
+import { residualsOf } from "./whiteness.ts";
 
 export interface FreeReadout {
   readonly values: {
@@ -29,8 +29,8 @@ const amplitudes = [0.6, 1.2, 2.2, 3.5];
 const biases = [-1.2, -0.6, 0, 0.6, 1.2];
 
 /**
- * The amplitude is then the phase's [rad]. The same record again as middle + half sin(bias + phase), phase = e^(-rate t) (a cos + b sin), begun at `before`, the fit in
- * volts. `y`: the part that was used.
+ * The same record again as middle + half sin(bias + phase), phase = e^(-rate t) (a cos + b sin), begun at `before`, the fit in
+ * volts. `y`: the part that was used. The amplitude is then the phase's [rad].
  *
  * Problems: `curve-not-seen` (the record does not bend enough to tell the curve), those of `fitNonlinear`.
  */
@@ -117,11 +117,8 @@ export function fitFreeReadout(
       ...before,
       values,
       modes: [{ frequency: f, dampingRatio: z, rate: r, amplitude: a }],
-      correlation: correlationOf(covariance),
-      residuals: {
-        rms: Math.sqrt(residuals.reduce((all, one) => all + one * one, 0) / residuals.length),
-        whiteness: whitenessOf(residuals),
-      },
+      correlation: correlationOf(["rate", "speed", "cosine", "sine", "middle", "half", "bias"], covariance),
+      residuals: residualsOf(residuals),
       degreesOfFreedom,
       stopped,
       steps,
@@ -144,16 +141,6 @@ export function fitFreeReadout(
     },
     lowest.remarks,
   );
-}
-
-function correlationOf(covariance: Float64Array): Correlation {
-  return {
-    names: ["rate", "speed", "cosine", "sine", "middle", "half", "bias"],
-    matrix: Array.from(
-      covariance,
-      (value, k) => value / Math.sqrt(covariance[8 * Math.floor(k / 7)]! * covariance[8 * (k % 7)]!),
-    ),
-  };
 }
 
 const notSeen = (phase: number | null): Problem => ({

@@ -4,7 +4,7 @@
  */
 import { powerSpectrum } from "../numerics/spectra.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
-import { coverageOfIntervals, type ReadValue, type Residuals, readValue } from "./reading.ts";
+import { coverageOfIntervals, type FitEvidence, type ReadValue, readValue } from "./reading.ts";
 
 /** Power of a record in a band. */
 export interface BandPower {
@@ -59,7 +59,7 @@ export interface NullRecords {
   readonly fieldOn?: BandPower;
 }
 
-export interface NullParts {
+export interface NullParts extends FitEvidence {
   readonly kind: "null";
   /** Mean squares: of amplifier and converter, of the light's intensity, of the phase, and of what the field adds. */
   readonly values: {
@@ -72,11 +72,6 @@ export interface NullParts {
   /** The two biases agree within their uncertainty: |difference| over its standard uncertainty. */
   readonly biasAgreement: number;
   /** Half the difference of the two biases, in the square of the output's unit: what the separation leaves unexplained. */
-  readonly residuals: Residuals;
-  readonly coverage: number;
-  readonly degreesOfFreedom: number;
-  readonly stopped: string;
-  readonly steps: number;
 }
 
 /** Separates the parts by differences of mean squares. Remarks: `part-negative`, `biases-differ`, `field-seen`. */

@@ -6,9 +6,9 @@ import { describeSample } from "../numerics/describeSample.ts";
 import { fitLinear, fitPolynomial } from "../numerics/linearFit.ts";
 import { studentQuantile } from "../numerics/quantiles.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
-import { ofLinear, type PlainReading, rms } from "./plainReading.ts";
+import { ofLinear, type PlainReading } from "./plainReading.ts";
 import { coverageOfIntervals, readValue } from "./reading.ts";
-import { whitenessOf } from "./whiteness.ts";
+import { residualsOf } from "./whiteness.ts";
 
 type Numbers = ArrayLike<number>;
 
@@ -69,7 +69,7 @@ export function readStatistics(y: Numbers): Outcome<PlainReading> {
         ...(lagOne !== null && { lagOne: readValue(lagOne, 1 / Math.sqrt(count), factor) }),
       },
       correlation: null,
-      residuals: { rms: rms(residuals), whiteness: whitenessOf(residuals) },
+      residuals: residualsOf(residuals),
       residualStandardDeviation: standardDeviation,
       sumOfSquares: residuals.reduce((sum, one) => sum + one * one, 0),
       coverage: coverageOfIntervals,

@@ -1,25 +1,27 @@
 /** What a plain fit gives, in the units of its table, and how it is made of a fit. */
 import type { LinearFit } from "../numerics/linearFit.ts";
 import { studentQuantile } from "../numerics/quantiles.ts";
-import { type Correlation, coverageOfIntervals, type ReadValue, type Residuals, readValue } from "./reading.ts";
-import { whitenessOf } from "./whiteness.ts";
+import {
+  type Correlation,
+  correlationOf,
+  coverageOfIntervals,
+  type FitEvidence,
+  type ReadValue,
+  readValue,
+} from "./reading.ts";
+import { residualsOf } from "./whiteness.ts";
 
 type Numbers = ArrayLike<number>;
 
-export interface PlainReading {
+export interface PlainReading extends FitEvidence {
   readonly kind: "polynomial" | "linear" | "formula" | "statistics";
   /** By the names of the parameters: b0, b1, ... of a polynomial and a plane; those of the formula; mean, standardDeviation, lagOne. */
   readonly values: Readonly<Record<string, ReadValue>>;
   readonly correlation: Correlation | null;
-  readonly residuals: Residuals;
   /** sqrt(sum of squares / degrees of freedom); null without a degree of freedom. */
   readonly residualStandardDeviation: number | null;
   /** Weighted where uncertainties are given. */
   readonly sumOfSquares: number;
-  readonly coverage: number;
-  readonly degreesOfFreedom: number;
-  readonly stopped: string;
-  readonly steps: number;
   /** Further minima that seeded starts led to; null where none were looked for. */
   readonly minima: {
     readonly drawn: number;
@@ -45,7 +47,7 @@ export function ofLinear(
     kind,
     values: named(names, (i) => readValue(values[i]!, standardUncertainties?.[i] ?? null, factor)),
     correlation: correlationOf(names, covariance),
-    residuals: { rms: rms(residuals), whiteness: whitenessOf(residuals) },
+    residuals: residualsOf(residuals),
     residualStandardDeviation,
     sumOfSquares: fit.sumOfSquares,
     coverage: coverageOfIntervals,
@@ -59,19 +61,3 @@ export function ofLinear(
 
 export const named = (names: readonly string[], value: (i: number) => ReadValue) =>
   Object.fromEntries(names.map((name, i) => [name, value(i)]));
-
-export const rms = (residuals: Float64Array) =>
-  Math.sqrt(residuals.reduce((sum, one) => sum + one * one, 0) / Math.max(1, residuals.length));
-
-export function correlationOf(names: readonly string[], covariance: Float64Array | null): Correlation | null {
-  if (covariance === null) return null;
-  const size = names.length;
-  return {
-    names,
-    matrix: Array.from(
-      covariance,
-      (value, k) =>
-        value / Math.sqrt(covariance[Math.floor(k / size) * (size + 1)]! * covariance[(k % size) * (size + 1)]!),
-    ),
-  };
-}

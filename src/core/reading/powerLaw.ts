@@ -7,8 +7,8 @@ import { describeSample } from "../numerics/describeSample.ts";
 import { pow } from "../numerics/power.ts";
 import { studentQuantile } from "../numerics/quantiles.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
-import { coverageOfIntervals, type ReadValue, type Residuals, readValue } from "./reading.ts";
-import { whitenessOf } from "./whiteness.ts";
+import { coverageOfIntervals, type FitEvidence, type ReadValue, readValue } from "./reading.ts";
+import { residualsOf } from "./whiteness.ts";
 
 type Numbers = ArrayLike<number>;
 
@@ -148,15 +148,10 @@ function checkLists(lists: LineQuestion): Problem[] {
   return problems;
 }
 
-export interface PowerLaw {
+export interface PowerLaw extends FitEvidence {
   readonly kind: "power-law";
   readonly values: { readonly exponent: ReadValue; readonly factor: ReadValue };
-  readonly residuals: Residuals;
-  readonly coverage: number;
-  readonly degreesOfFreedom: number;
   readonly reducedSum: number;
-  readonly stopped: string;
-  readonly steps: number;
   /** y of the law at each x. */
   readonly model: Float64Array;
 }
@@ -197,10 +192,7 @@ export function fitPowerLaw(question: LineQuestion): Outcome<PowerLaw> {
         high: c * Math.exp(half),
       },
     },
-    residuals: {
-      rms: Math.sqrt(residuals.reduce((sum, one) => sum + one * one, 0) / x.length),
-      whiteness: whitenessOf(residuals),
-    },
+    residuals: residualsOf(residuals),
     coverage: coverageOfIntervals,
     degreesOfFreedom,
     reducedSum,

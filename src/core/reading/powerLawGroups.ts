@@ -4,7 +4,7 @@ import { fisherShare, studentQuantile } from "../numerics/quantiles.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { fitPowerLaw, type LineQuestion, type PowerLaw } from "./powerLaw.ts";
 import { coverageOfIntervals, type ReadValue, readValue } from "./reading.ts";
-import { whitenessOf } from "./whiteness.ts";
+import { residualsOf } from "./whiteness.ts";
 
 /** Above this share of chance the groups are not of one exponent. */
 const demanded = 1 - 1e-3;
@@ -58,10 +58,7 @@ export function fitGroupedPowerLaw(question: LineQuestion & { readonly group: Ar
       factor: factorOf(1),
       ...Object.fromEntries(names.slice(1).map((name, k) => [`factor of ${name}`, factorOf(k + 2)])),
     },
-    residuals: {
-      rms: Math.sqrt(left.reduce((sum, one) => sum + one * one, 0) / left.length),
-      whiteness: whitenessOf(left),
-    },
+    residuals: residualsOf(left),
     degreesOfFreedom,
     reducedSum: common.value.sumOfSquares / Math.max(1, degreesOfFreedom),
     model,

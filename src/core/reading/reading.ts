@@ -22,6 +22,17 @@ export interface Residuals {
   readonly whiteness: Whiteness | null;
 }
 
+/** How far a fit can be trusted: what every reading brings beside its values. */
+export interface FitEvidence {
+  readonly residuals: Residuals;
+  /** Of the intervals, as a share [-]. */
+  readonly coverage: number;
+  readonly degreesOfFreedom: number;
+  /** "converged", or why it went no further. */
+  readonly stopped: string;
+  readonly steps: number;
+}
+
 export interface Correlation {
   readonly names: readonly string[];
   /** Row-major. */
@@ -49,3 +60,20 @@ export function readValue(value: number, standardUncertainty: number | null, fac
     high: half === null ? null : value + half,
   };
 }
+
+/**
+ * Correlation out of a covariance: its first rows, as many as there are names; row-major and square. null without one.
+ */
+export function correlationOf(names: readonly string[], covariance: Float64Array | null): Correlation | null {
+  if (covariance === null) return null;
+  const size = Math.round(Math.sqrt(covariance.length));
+  const variance = (i: number) => covariance[i * (size + 1)]!;
+  const matrix = names.flatMap((_, i) =>
+    names.map((__, j) => covariance[i * size + j]! / Math.sqrt(variance(i) * variance(j))),
+  );
+  return { names, matrix };
+}
+
+/** Root mean square, in the unit of the residuals; 0 of none. */
+export const rms = (residuals: Float64Array): number =>
+  Math.sqrt(residuals.reduce((sum, one) => sum + one * one, 0) / Math.max(1, residuals.length));

@@ -3,48 +3,23 @@
  * alone, with the half-power width as the second opinion. Derivation: docs/theory/responseReading.md.
  */
 import { halfPowerDamping } from "../microphone/poles/dampingReadings.ts";
-import { type Minimum, minimizeSquares } from "../numerics/minimizeSquares.ts";
 import { studentQuantile } from "../numerics/quantiles.ts";
 import { inverseOfNormal } from "../numerics/triangle.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { formatQuantity } from "../quantity/format.ts";
-import { demanded, promising } from "./nestedFits.ts";
 import {
   type Correlation,
+  correlationOf,
   coverageOfIntervals,
+  type FitEvidence,
   type ReadValue,
-  type Residuals,
   readValue,
   type SecondOpinion,
 } from "./reading.ts";
-import {
-  perSection,
-  type SectionData,
-  type SectionShape,
-  sectionCurve,
-  sectionParameters,
-  sectionSquares,
-} from "./sectionModel.ts";
-import { whitenessOf } from "./whiteness.ts";
-
-export interface ResponseQuestion {
-  /** [Hz] */
-  readonly frequency: ArrayLike<number>;
-  /** Real parts, or magnitudes where `im` is absent; in the unit of the output per that of the input. */
-  readonly re: ArrayLike<number>;
-  readonly im?: ArrayLike<number>;
-  /** Standard uncertainty of each part; alike and from the residuals where absent. */
-  readonly standard?: ArrayLike<number>;
-  /** Part to fit [Hz]; all where absent. */
-  readonly from?: number;
-  readonly to?: number;
-  /** Number of sections; one, or two where the data demand it, where absent. */
-  readonly sections?: number;
-  /** Terms beside the sections: 0 to 2; as the data demand where absent. */
-  readonly rest?: number;
-  /** Where the resonance lies, about [Hz]; the highest point where absent. */
-  readonly near?: number;
-}
+import { pointsOf, type ResponseQuestion, type Taken } from "./responsePoints.ts";
+import { perSection, type SectionData, type SectionShape, sectionCurve } from "./sectionModel.ts";
+import { type ChosenSections, chooseSections } from "./sectionSearch.ts";
+import { residualsOf } from "./whiteness.ts";
 
 export interface ReadSection {
   readonly frequency: ReadValue;
@@ -53,17 +28,12 @@ export interface ReadSection {
   readonly gain: ReadValue;
 }
 
-export interface ResponseReading {
+export interface ResponseReading extends FitEvidence {
   readonly kind: "response";
   readonly values: { readonly dampingRatio: ReadValue; readonly frequency: ReadValue; readonly gain: ReadValue };
   /** The strongest peak first. */
   readonly sections: readonly ReadSection[];
   readonly correlation: Correlation | null;
-  readonly residuals: Residuals;
-  readonly coverage: number;
-  readonly degreesOfFreedom: number;
-  readonly stopped: string;
-  readonly steps: number;
   readonly secondOpinion: SecondOpinion;
   readonly included: readonly string[];
   readonly used: { readonly from: number; readonly to: number; readonly count: number };
@@ -78,10 +48,10 @@ export interface ResponseReading {
  * Remarks: `peak-at-edge`, `peak-sparse`, `not-converged`, `residuals-not-white`, `second-section`.
  */
 export function fitResponse(question: ResponseQuestion): Outcome<ResponseReading> {
-  const taken = dataOf(question);
+  const taken = pointsOf(question);
   if (!taken.ok) return taken;
   const { data, scale, peak } = taken.value;
-  const chosen = choose(question, data, peak);
+  const chosen = chooseSections(question, data, peak);
   if (chosen === null)
     return refuse({
       code: "no-resonance",
@@ -91,183 +61,10 @@ export function fitResponse(question: ResponseQuestion): Outcome<ResponseReading
   return report(question, { data, scale, peak }, chosen);
 }
 
-interface Taken {
-  readonly data: SectionData;
-  /** [Hz] */
-  readonly scale: number;
-  /** Index of the highest point. */
-  readonly peak: number;
-}
-
-function dataOf({ frequency, re, im, standard, from, to, near }: ResponseQuestion): Outcome<Taken> {
-  for (const [name, list] of [
-    ["re", re],
-    ["im", im],
-    ["standard", standard],
-  ] as const)
-    if (list !== undefined && list.length !== frequency.length)
-      return refuse({
-        code: "columns-unequal",
-        path: [name],
-        message: `${name} has ${list.length} numbers for ${frequency.length} frequencies; needed: one for each.`,
-      });
-  const order = Array.from({ length: frequency.length }, (_, i) => i)
-    .filter(
-      (i) => [frequency[i]!, re[i]!, im?.[i] ?? 0, standard?.[i] ?? 1].every(Number.isFinite) && frequency[i]! > 0,
-    )
-    .filter((i) => frequency[i]! >= (from ?? 0) && frequency[i]! <= (to ?? Number.POSITIVE_INFINITY))
-    .sort((a, b) => frequency[a]! - frequency[b]!);
-  if (order.length < 6)
-    return refuse({
-      code: "too-few-points",
-      path: ["frequency"],
-      message: `Points with a number in the part to fit: ${order.length} of ${frequency.length}; needed: 6 or more, several of them within the width of the peak.`,
-    });
-  const size = order.map((i) => Math.hypot(re[i]!, im?.[i] ?? 0));
-  if (size.every((value) => value === size[0]))
-    return refuse({
-      code: "silent",
-      path: ["re"],
-      message: `All ${size.length} points are ${size[0]}; needed: a response. Is it the right column?`,
-    });
-  let peak = size.indexOf(Math.max(...size));
-  if (near !== undefined)
-    peak = order.reduce(
-      (best, i, k) => (Math.abs(frequency[i]! - near) < Math.abs(frequency[order[best]!]! - near) ? k : best),
-      0,
-    );
-  const scale = near ?? frequency[order[peak]!]!;
-  const list = (values: ArrayLike<number>) => Float64Array.from(order, (i) => values[i]!);
-  return answer({
-    scale,
-    peak,
-    data: {
-      x: list(frequency).map((value) => value / scale),
-      re: im === undefined ? Float64Array.from(size) : list(re),
-      im: im === undefined ? null : list(im),
-      weight:
-        standard === undefined ? new Float64Array(order.length).fill(1) : list(standard).map((value) => 1 / value),
-    },
-  });
-}
-
-interface Chosen {
-  readonly shape: SectionShape;
-  readonly fit: Minimum;
-}
-
-function choose({ sections, rest }: ResponseQuestion, data: SectionData, peak: number): Chosen | null {
-  const magnitudeOnly = data.im === null;
-  let shape: SectionShape = { sections: 1, rest: rest ?? 0, magnitudeOnly };
-  let fit = lowest(shape, data, guesses(shape, data, peak));
-  if (fit === null) return null;
-  const rows = data.x.length * (magnitudeOnly ? 1 : 2);
-  const take = (next: SectionShape, start: Float64Array, forced: boolean) => {
-    if (sectionParameters(next) >= rows) return;
-    if (!forced && !promising(fit!, sectionSquares(next, data), start, rows)) return;
-    const found = fitted(next, data, start);
-    if (found !== null && (forced || demanded(fit!, found, rows))) [shape, fit] = [next, found];
-  };
-  if (rest === undefined)
-    for (const more of [1, 2]) take({ ...shape, rest: more }, withRest(shape, fit.parameters, more), false);
-  for (let count = 2; count <= (sections ?? 2); count++) {
-    const next = { ...shape, sections: count };
-    take(next, withSection(shape, fit, data), sections !== undefined);
-  }
-  return { shape, fit };
-}
-
-function fitted(shape: SectionShape, data: SectionData, start: Float64Array): Minimum | null {
-  const lower = new Float64Array(start.length).fill(Number.NEGATIVE_INFINITY);
-  const upper = new Float64Array(start.length).fill(Number.POSITIVE_INFINITY);
-  for (let k = 0; k < shape.sections; k++) {
-    const at = k * perSection(shape);
-    lower[at] = data.x[0]! / 4;
-    upper[at] = data.x.at(-1)! * 4;
-    lower[at + 1] = 1e-7;
-    upper[at + 1] = 20;
-  }
-  const found = minimizeSquares(sectionSquares(shape, data), { start, lower, upper, scaling: "current", maxSteps: 80 });
-  return found.linearization === null ? null : found;
-}
-
-function lowest(shape: SectionShape, data: SectionData, starts: readonly Float64Array[]): Minimum | null {
-  let best: Minimum | null = null;
-  for (const start of starts) {
-    // The second start is for a first one that went astray.
-    if (best?.stopped === "converged" && !best.atBound.includes(1)) break;
-    const found = fitted(shape, data, start);
-    if (found !== null && (best === null || found.sumOfSquares < best.sumOfSquares * (1 - 1e-9))) best = found;
-  }
-  // A damping ratio at its stop is no resonance.
-  return best === null || best.atBound.includes(1) ? null : best;
-}
-
-/** The best two pairs of a grid of resonances and damping ratios around the peak, with their gain. */
-function guesses(shape: SectionShape, data: SectionData, peak: number): readonly Float64Array[] {
-  const top = data.x[peak]!;
-  const found: { readonly start: Float64Array; readonly sum: number }[] = [];
-  const problem = sectionSquares(shape, data);
-  for (const z of [0.002, 0.005, 0.012, 0.03, 0.07, 0.15, 0.3, 0.5]) {
-    // The peak of a damped section lies below its resonance.
-    const places = z < 0.1 ? [0.997, 1, 1.003] : [1, 1 / Math.sqrt(Math.max(0.3, 1 - 2 * z * z))];
-    for (const place of places) {
-      const start = new Float64Array(sectionParameters(shape));
-      start.set([top * place, z], 0);
-      gainInto(start, shape, data);
-      found.push({ start, sum: problem.sumOfSquares(start) });
-    }
-  }
-  found.sort((a, b) => a.sum - b.sum);
-  return found.slice(0, 2).map(({ start }) => start);
-}
-
-/** Gain of a lone section, by linear least squares. */
-function gainInto(start: Float64Array, shape: SectionShape, data: SectionData): void {
-  start[2] = 1;
-  let [vv, vyRe, vyIm] = [0, 0, 0];
-  const { re, im } = sectionCurve({ ...shape, sections: 1, rest: 0 }, start, data.x);
-  for (let i = 0; i < re.length; i++) {
-    const weight = data.weight[i]! ** 2;
-    vv += weight * (re[i]! ** 2 + im[i]! ** 2);
-    if (data.im === null) vyRe += weight * Math.hypot(re[i]!, im[i]!) * data.re[i]!;
-    else {
-      vyRe += weight * (re[i]! * data.re[i]! + im[i]! * data.im[i]!);
-      vyIm += weight * (re[i]! * data.im[i]! - im[i]! * data.re[i]!);
-    }
-  }
-  start[2] = vyRe / vv;
-  if (!shape.magnitudeOnly) start[3] = vyIm / vv;
-}
-
-function withRest(shape: SectionShape, p: Float64Array, rest: number): Float64Array {
-  const out = new Float64Array(sectionParameters({ ...shape, rest }));
-  out.set(p.subarray(0, Math.min(p.length, out.length)), 0);
-  return out;
-}
-
-/** One section more, where the residuals are largest. */
-function withSection(shape: SectionShape, fit: Minimum, data: SectionData): Float64Array {
-  const { re, im } = sectionCurve(shape, fit.parameters, data.x);
-  const rest = re.map((value, i) =>
-    data.im === null
-      ? Math.abs(data.re[i]! - Math.hypot(value, im[i]!))
-      : Math.hypot(data.re[i]! - value, data.im[i]! - im[i]!),
-  );
-  const at = rest.indexOf(Math.max(...rest));
-  const step = perSection(shape);
-  const start = new Float64Array(fit.parameters.length + step);
-  start.set(fit.parameters.subarray(0, shape.sections * step), 0);
-  const z = Math.min(0.2, Math.max(0.005, fit.parameters[1]!));
-  start.set([data.x[at]!, z, 2 * z * rest[at]!], shape.sections * step);
-  start.set(fit.parameters.subarray(shape.sections * step), (shape.sections + 1) * step);
-  return start;
-}
-
 function report(
   question: ResponseQuestion,
   { data, scale, peak }: Taken,
-  { shape, fit }: Chosen,
+  { shape, fit }: ChosenSections,
 ): Outcome<ResponseReading> {
   const p = fit.parameters;
   const rows = data.x.length * (data.im === null ? 1 : 2);
@@ -298,11 +95,8 @@ function report(
     kind: "response",
     values: { dampingRatio: main!.dampingRatio, frequency: main!.frequency, gain: main!.gain },
     sections: sections.map(({ height: _, ...section }) => section),
-    correlation: covariance === null ? null : correlationOf(covariance, p.length, shape),
-    residuals: {
-      rms: Math.sqrt(residuals.reduce((sum, one) => sum + one * one, 0) / residuals.length),
-      whiteness: whitenessOf(residuals),
-    },
+    correlation: correlationOf(namesOf(shape), covariance),
+    residuals: residualsOf(residuals),
     coverage: coverageOfIntervals,
     degreesOfFreedom,
     stopped: fit.stopped,
@@ -349,15 +143,12 @@ function halfPower(data: SectionData, scale: number, near: number): SecondOpinio
   };
 }
 
-function correlationOf(covariance: Float64Array, size: number, shape: SectionShape): Correlation {
+/** Names of the parameters of the sections, in their order. */
+function namesOf(shape: SectionShape): readonly string[] {
   const labels = ["frequency", "dampingRatio", "gain", "quadrature"].slice(0, perSection(shape));
-  const names = Array.from({ length: shape.sections * labels.length }, (_, i) =>
+  return Array.from({ length: shape.sections * labels.length }, (_, i) =>
     shape.sections === 1 ? labels[i]! : `${labels[i % labels.length]} ${1 + Math.floor(i / labels.length)}`,
   );
-  const matrix = names.flatMap((_, i) =>
-    names.map((__, j) => covariance[i * size + j]! / Math.sqrt(covariance[i * size + i]! * covariance[j * size + j]!)),
-  );
-  return { names, matrix };
 }
 
 function remarksOf(reading: ResponseReading, data: SectionData, peak: number): Problem[] {

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { seededNormal } from "../numerics/random.ts";
-import { fitRingDown, type RingDownQuestion } from "./ringDown.ts";
+import { fitRingDown } from "./ringDown.ts";
+import type { RingDownQuestion } from "./ringDownPart.ts";
 import { type RingDownPlan, simulateRingDown } from "./simulateRingDown.ts";
 
 const mode = { frequency: 18650, dampingRatio: 0.0176, amplitude: 1 };

@@ -9,7 +9,7 @@ import { fitLinear } from "../numerics/linearFit.ts";
 import { cos, sin } from "../numerics/sine.ts";
 import { windowOf } from "../numerics/windows.ts";
 import type { Problem } from "../problem.ts";
-import type { RingDownMode } from "./ringDown.ts";
+import type { RingDownMode } from "./ringDownMode.ts";
 
 export interface RingDownSigns {
   /** Amplitudes of the second and third harmonic over the fundamental, at the start; null where noise hides them. */
@@ -98,7 +98,7 @@ export function harmonicOrder(main: RingDownMode, mode: RingDownMode): 2 | 3 | n
 
 const percent = (share: number) => `${(100 * share).toPrecision(2)} %`;
 
-/** Amplitude at the start of e^{-rate i} times a tone in the residuals; null below four standard uncertainties. */
+/** Amplitude at the start of e^{-rate i} times a tone in the residuals; null below five standard uncertainties. */
 function harmonic({ residuals, noise, y }: Evidence, speed: number, rate: number): number | null {
   if (speed >= 0.95 * Math.PI) return null;
   const count = Math.min(y.length, Math.ceil(6 / rate));

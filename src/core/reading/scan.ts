@@ -5,8 +5,15 @@
 import { fitNonlinear } from "../numerics/nonlinearFit.ts";
 import { studentQuantile } from "../numerics/quantiles.ts";
 import { answer, type Outcome, refuse } from "../problem.ts";
-import { type Correlation, coverageOfIntervals, type ReadValue, type Residuals, readValue } from "./reading.ts";
-import { whitenessOf } from "./whiteness.ts";
+import {
+  type Correlation,
+  correlationOf,
+  coverageOfIntervals,
+  type FitEvidence,
+  type ReadValue,
+  readValue,
+} from "./reading.ts";
+import { residualsOf } from "./whiteness.ts";
 
 export interface ScanQuestion {
   /** Positions of the guide as measured [m], and the sensitivity read at each, in any unit. */
@@ -19,7 +26,7 @@ export interface ScanQuestion {
   readonly magnitudeOnly?: boolean;
 }
 
-export interface ScanReading {
+export interface ScanReading extends FitEvidence {
   readonly kind: "scan";
   readonly values: {
     /** Measured over predicted. */
@@ -30,11 +37,6 @@ export interface ScanReading {
     readonly side: ReadValue;
   };
   readonly correlation: Correlation | null;
-  readonly residuals: Residuals;
-  readonly coverage: number;
-  readonly degreesOfFreedom: number;
-  readonly stopped: string;
-  readonly steps: number;
   readonly model: Float64Array;
 }
 
@@ -87,17 +89,8 @@ export function fitScan({
     {
       kind: "scan",
       values: { amplitude: read(0), offset: read(1), side: read(2) },
-      correlation:
-        covariance === null
-          ? null
-          : {
-              names: ["amplitude", "offset", "side"],
-              matrix: Array.from(
-                covariance,
-                (value, k) => value / Math.sqrt(covariance[4 * Math.floor(k / 3)]! * covariance[4 * (k % 3)]!),
-              ),
-            },
-      residuals: { rms: Math.sqrt(fit.value.sumOfSquares / position.length), whiteness: whitenessOf(residuals) },
+      correlation: correlationOf(["amplitude", "offset", "side"], covariance),
+      residuals: residualsOf(residuals),
       coverage: coverageOfIntervals,
       degreesOfFreedom,
       stopped,

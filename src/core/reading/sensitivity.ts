@@ -7,9 +7,9 @@ import { noiseBandwidth } from "../numerics/windows.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import type { Budget } from "./budget.ts";
 import { compareSensitivity, type PressureLines } from "./calibration.ts";
-import { coverageOfIntervals, type ReadValue, type Residuals, readValue, type SecondOpinion } from "./reading.ts";
+import { coverageOfIntervals, type FitEvidence, type ReadValue, readValue, type SecondOpinion } from "./reading.ts";
 import { fitTone, type Tone } from "./tone.ts";
-import { whitenessOf } from "./whiteness.ts";
+import { residualsOf } from "./whiteness.ts";
 
 export interface Recorded {
   readonly y: Float64Array;
@@ -35,7 +35,7 @@ export type PressureSource =
       readonly sensitivity: number | { readonly record: Recorded; readonly pressure: number };
     };
 
-export interface SensitivityReading {
+export interface SensitivityReading extends FitEvidence {
   readonly kind: "sensitivity";
   readonly how: PressureSource["how"];
   readonly values: {
@@ -48,11 +48,6 @@ export interface SensitivityReading {
     readonly pressure: ReadValue;
   };
   readonly budget: Budget;
-  readonly residuals: Residuals;
-  readonly coverage: number;
-  readonly degreesOfFreedom: number;
-  readonly stopped: string;
-  readonly steps: number;
   /** The amplitude from a flat-top spectrum. */
   readonly secondOpinion: SecondOpinion;
   readonly model: Float64Array;
@@ -108,10 +103,7 @@ export function readSensitivity({
         pressure: readValue(atMicrophone, atMicrophone * Math.sqrt(Math.max(0, relative ** 2 - own ** 2)), 1.96),
       },
       budget,
-      residuals: {
-        rms: Math.sqrt(residuals.reduce((sum, one) => sum + one * one, 0) / residuals.length),
-        whiteness: whitenessOf(residuals),
-      },
+      residuals: residualsOf(residuals),
       coverage: coverageOfIntervals,
       degreesOfFreedom,
       stopped,

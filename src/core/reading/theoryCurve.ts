@@ -6,9 +6,16 @@ import { fitNonlinear } from "../numerics/nonlinearFit.ts";
 import { studentQuantile } from "../numerics/quantiles.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { orthogonal, widening } from "./orthogonal.ts";
-import { correlationOf, rms } from "./plainReading.ts";
-import { type Correlation, coverageOfIntervals, type ReadValue, type Residuals, readValue } from "./reading.ts";
-import { whitenessOf } from "./whiteness.ts";
+
+import {
+  type Correlation,
+  correlationOf,
+  coverageOfIntervals,
+  type FitEvidence,
+  type ReadValue,
+  readValue,
+} from "./reading.ts";
+import { residualsOf } from "./whiteness.ts";
 
 type Numbers = ArrayLike<number>;
 
@@ -20,7 +27,7 @@ export interface TheoryCurve {
   readonly y: Numbers;
 }
 
-export interface TheoryCurveReading {
+export interface TheoryCurveReading extends FitEvidence {
   readonly kind: "curve";
   readonly over: TheoryCurve["over"];
   readonly of: TheoryCurve["of"];
@@ -33,13 +40,8 @@ export interface TheoryCurveReading {
     readonly added?: ReadValue;
   };
   readonly correlation: Correlation | null;
-  readonly residuals: Residuals;
-  readonly coverage: number;
-  readonly degreesOfFreedom: number;
   /** Weighted sum of squares over its degrees of freedom; null without uncertainties. */
   readonly reducedSum: number | null;
-  readonly stopped: string;
-  readonly steps: number;
   readonly model: Float64Array;
 }
 
@@ -130,7 +132,7 @@ export function fitTheoryCurve({
       of: curve.of,
       values: { factor: read(0), offset: read(1), ...(withAdded && { added: read(2) }) },
       correlation,
-      residuals: { rms: rms(residuals), whiteness: whitenessOf(residuals) },
+      residuals: residualsOf(residuals),
       coverage: coverageOfIntervals,
       degreesOfFreedom,
       reducedSum,

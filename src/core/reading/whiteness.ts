@@ -1,7 +1,7 @@
 /** Whether residuals are noise or still hold something. */
 import { realFourier } from "../numerics/fourier.ts";
 import { chiSquaredShare } from "../numerics/quantiles.ts";
-import type { Whiteness } from "./reading.ts";
+import { type Residuals, rms, type Whiteness } from "./reading.ts";
 
 /**
  * Autocorrelation of residuals over twenty lags:
@@ -48,3 +48,9 @@ export function powerNear(residuals: Float64Array, frequency: number, half: numb
   }
   return count === 0 || all === 0 ? 1 : near / count / (all / (re.length - 1));
 }
+
+/** What is left of a record once its model is taken off: size and whiteness; `residuals` in the unit of the output. */
+export const residualsOf = (residuals: Float64Array): Residuals => ({
+  rms: rms(residuals),
+  whiteness: whitenessOf(residuals),
+});
