@@ -2,7 +2,9 @@
 import { describeSample } from "../src/core/numerics/describeSample.ts";
 import { fitLinear } from "../src/core/numerics/linearFit.ts";
 import type { Outcome } from "../src/core/problem.ts";
-import { type BudgetInput, combineUncertainty, outputCorrelation } from "../src/core/reading/budget.ts";
+import { combineUncertainty } from "../src/core/reading/budget.ts";
+import type { BudgetInput } from "../src/core/reading/budgetQuestion.ts";
+import { outputCorrelation } from "../src/core/reading/propagation.ts";
 import type { TruthRow } from "./row.ts";
 
 function valueFrom<T>(outcome: Outcome<T>): T {

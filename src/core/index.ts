@@ -39,13 +39,8 @@ export { type Tie, tiesOf } from "./project/ties.ts";
 export { decimalSignOf, formatNumber, formatQuantity, plainQuantity, printedUnit } from "./quantity/format.ts";
 export { type KindName, kinds } from "./quantity/kinds.ts";
 export { readQuantity } from "./quantity/read.ts";
-export {
-  type Budget,
-  type BudgetInput,
-  type BudgetLine,
-  type BudgetQuestion,
-  combineUncertainty,
-} from "./reading/budget.ts";
+export { type Budget, type BudgetLine, combineUncertainty } from "./reading/budget.ts";
+export type { BudgetInput, BudgetQuestion } from "./reading/budgetQuestion.ts";
 export type { ReadValue, SecondOpinion } from "./reading/reading.ts";
 export { fitResponse, type ResponseReading } from "./reading/response.ts";
 export type { ResponseQuestion } from "./reading/responsePoints.ts";
@@ -54,8 +49,9 @@ export type { RingDownQuestion } from "./reading/ringDownPart.ts";
 export { simulateResponse } from "./reading/simulateResponse.ts";
 export { type RingDownPlan, simulateRingDown } from "./reading/simulateRingDown.ts";
 export { type ContainerReader, openContainers, readContainer } from "./record/container.ts";
+export { isContainer } from "./record/fileKind.ts";
 export { finished } from "./record/finished.ts";
-export { isContainer, readRecord } from "./record/readRecord.ts";
+export { readRecord } from "./record/readRecord.ts";
 export { type ColumnMeaning, columnMeanings, type Recipe, type RecipeColumn } from "./record/recipe.ts";
 export type { Question, RecordColumn, RecordTable } from "./record/table.ts";
 export { readWave } from "./record/wave.ts";

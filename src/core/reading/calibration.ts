@@ -3,7 +3,8 @@
  * conductor on the diaphragm.
  */
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
-import { type Budget, type BudgetInput, combineUncertainty } from "./budget.ts";
+import { type Budget, combineUncertainty } from "./budget.ts";
+import type { BudgetInput } from "./budgetQuestion.ts";
 
 /** Phase of an output by the sine curve between `low` and `high` [V], zero at its middle. Outside the curve there is none: NaN. */
 export function phaseOfOutput(

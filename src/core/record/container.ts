@@ -4,13 +4,14 @@
  */
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { type ContainerSet, setsOf } from "./containerSets.ts";
+import { isContainer } from "./fileKind.ts";
 import { meaningOfHeading, meaningOfUnit } from "./headings.ts";
 import { questionsOf } from "./questions.ts";
-import { isContainer, mostColumns } from "./readRecord.ts";
 import type { ColumnMeaning, Recipe, RecipeColumn } from "./recipe.ts";
 import { samplingOf } from "./sampling.ts";
 import { clippingOf } from "./signalChecks.ts";
 import type { RecordColumn, RecordTable } from "./table.ts";
+import { mostColumns } from "./textTable.ts";
 import { timeBaseOf } from "./timeBase.ts";
 import { inSi } from "./units.ts";
 
