@@ -10,9 +10,12 @@ const piece2 = 6.077100506303966e-11;
 const piece3 = 2.0222662487959506e-21;
 const quartersPerRadian = 2 / Math.PI;
 
-/** Beyond this many radians, and nearer to a zero than `near`, the pieces are not enough. */
+/**
+ * Beyond this many radians, and nearer to a zero than `near` a quarter turn, the pieces are not enough: what they leave of a
+ * quarter is known to 6e-37, less than a hundredth of the last digit of such a remainder. Doubles next to pi / 2 lie at 6e-17.
+ */
 const far = 1e6;
-const near = 1e-11;
+const near = 1e-18;
 
 /** Adding and taking away 3 * 2^51 rounds to a whole number. */
 const rounder = 6755399441055744;
@@ -25,7 +28,7 @@ export function sin(x: number): number {
   const first = x - quarter * piece1;
   const second = quarter * piece2;
   const high = first - second;
-  if (!(Math.abs(x) < far && Math.abs(high) > near)) return exactly(x, 0);
+  if (!(Math.abs(x) < far && Math.abs(high) > near * Math.abs(quarter))) return exactly(x, 0);
   const part = high - first;
   const low = first - (high - part) - (second + part) - quarter * piece3;
   return inQuarter(quarter, high, low);
@@ -39,7 +42,7 @@ export function cos(x: number): number {
   const first = x - quarter * piece1;
   const second = quarter * piece2;
   const high = first - second;
-  if (!(Math.abs(x) < far && Math.abs(high) > near)) return exactly(x, 1);
+  if (!(Math.abs(x) < far && Math.abs(high) > near * Math.abs(quarter))) return exactly(x, 1);
   const part = high - first;
   const low = first - (high - part) - (second + part) - quarter * piece3;
   return inQuarter(quarter + 1, high, low);
