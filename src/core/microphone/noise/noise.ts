@@ -110,7 +110,7 @@ export function noiseOf(question: NoiseQuestion): Noise {
   const system = heatSystem(entry, microphone);
   const inReach = response.frequency.filter((frequency) => frequency <= question.curve.to);
   const range = { from: Math.min(10, ...inReach), to: Math.max(outermost, ...inReach) };
-  const thermal = thermalNoise(system, { ...range, tolerance, temperature });
+  const thermal = thermalNoise(system, { ...range, tolerance });
   const { light, withoutLight } = lightOf(microphone, question.bias);
   const spectra = spectraOf(thermal, light, range);
   const weighted = spectra(frequencyRule(audible.from, audible.to, { peaks }));

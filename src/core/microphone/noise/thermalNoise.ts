@@ -10,6 +10,7 @@
 import { type Complex, complex, divide, subtract } from "../../numerics/complex.ts";
 import { plateScales } from "../../parts/diaphragm/shape.ts";
 import { fluctuation } from "../../quantity/nyquist.ts";
+import type { Microphone } from "../microphone.ts";
 import { type Curve, readCurve, sampleCurve } from "../response/curve.ts";
 import type { Line } from "../system/line.ts";
 import type { HeatSystem } from "./heatSystem.ts";
@@ -27,27 +28,56 @@ export interface ThermalNoise {
 /** Frequencies to begin with: fewer end in more, because heat is smooth and the first round of tests then is the last. */
 const begin = 17;
 
-/** The curve between two frequencies [Hz]; `tolerance` relative to |n|, `temperature` in K. */
-export function thermalNoise(
-  system: HeatSystem,
-  question: { readonly from: number; readonly to: number; readonly tolerance: number; readonly temperature: number },
-): ThermalNoise {
+/** A device and what moves it, whatever basis that is in. */
+export interface Heated {
+  readonly microphone: Microphone;
+  /** c^T g of line.ts, over all classes; c^T K^-1 c of light with a width, 0 without a loss factor. */
+  readonly own: number;
+  readonly structural: number;
+  /** c^T A^-1 c [rad^2/(N m)] at a frequency [rad/s]. */
+  readonly answer: (omega: Complex) => Complex;
+}
+
+/** Two frequencies [Hz]; `tolerance` relative to |n|. */
+interface HeatQuestion {
+  readonly from: number;
+  readonly to: number;
+  readonly tolerance: number;
+}
+
+/** What light sees of its own influence function. */
+export const ownCompliance = ({ self }: Line): number => self.compliance + 2 * self.stretchStrain;
+
+/** The curve of a device's bases for heat. */
+export function thermalNoise(system: HeatSystem, question: HeatQuestion): ThermalNoise {
   const { even, odd, structural } = system;
-  const { diaphragm } = even.system.microphone;
+  const heated = {
+    microphone: even.system.microphone,
+    own: ownCompliance(even.line) + ownCompliance(odd.line),
+    structural,
+    answer: (omega: Complex) => lineAnswer(system, omega).total,
+  };
+  return heatOf(heated, { ...question, begin });
+}
+
+/** The same of any basis; `begin` and `most` as in curve.ts. */
+export function heatOf(
+  { microphone, own, structural, answer }: Heated,
+  question: HeatQuestion & { readonly begin: number; readonly most?: number },
+): ThermalNoise {
+  const { diaphragm, air } = microphone;
   const eta = diaphragm.lossFactor;
   const perStiffness = 1 / (plateScales(diaphragm).deflection * ((diaphragm.across * diaphragm.along) / 4));
-  const own = ({ compliance, stretchStrain }: Line["self"]) => compliance + 2 * stretchStrain;
-  const compliance = (own(even.line.self) + own(odd.line.self)) * perStiffness;
-  const line = divide(complex(compliance), complex(1, eta));
+  const line = divide(complex(own * perStiffness), complex(1, eta));
   const rest = (frequency: number): Complex => {
     const omega = 2 * Math.PI * frequency;
-    return divide(subtract(lineAnswer(system, complex(omega)).total, line), complex(0, omega));
+    return divide(subtract(answer(complex(omega)), line), complex(0, omega));
   };
-  const curve = sampleCurve(rest, { ...question, begin, floor: Number.MIN_VALUE });
+  const curve = sampleCurve(rest, { ...question, floor: Number.MIN_VALUE });
   const density = (frequency: number, real: number) => {
     const omega = 2 * Math.PI * frequency;
     const lossy = (-eta * structural) / (1 + eta * eta);
-    return fluctuation(complex(0, lossy + omega * real), omega, question.temperature);
+    return fluctuation(complex(0, lossy + omega * real), omega, air.temperature);
   };
   return {
     at: (frequency) => density(frequency, rest(frequency).re),

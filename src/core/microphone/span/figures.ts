@@ -11,7 +11,9 @@ import { staticPlate } from "../../parts/diaphragm/statics.ts";
 import { effectiveArea, type StressedArea } from "../../parts/diaphragm/weibull.ts";
 import type { FlatStretch } from "../loudest/phaseSeries.ts";
 import type { Microphone } from "../microphone.ts";
-import { heatPower } from "../noise/heatPower.ts";
+import { heatPower, lightPower } from "../noise/heatPower.ts";
+import { lightOf } from "../noise/noise.ts";
+import { restingBias } from "../rest/restingBias.ts";
 
 /** A device and where it lies: the numbers in which it differs from the others [SI]. */
 export interface Placed {
@@ -128,42 +130,65 @@ function numbersOf(microphone: Microphone, { modulus, series }: FigureQuestion):
 /** Coordinates of the heat: logarithms of what is above 0. */
 const heatPlace = (values: readonly number[]): number[] => values.map((value) => (value > 0 ? Math.log(value) : value));
 
-/** Maps the numbers of some devices, and the heat of those `heated`, of which it may take more. Yields after each. */
+/**
+ * Maps the numbers of some devices, and the heat of as few of them, from the first on, as its share in the noise allows: each
+ * beginning of the list should reach as far as all of it. Yields after each device.
+ */
 export function* mapFigures(
   placed: readonly Placed[],
   question: FigureQuestion,
-  heated: readonly Placed[] = placed,
 ): Generator<{ readonly done: number; readonly of: number }, Figures> {
   const volumes = placed.map(({ microphone }) => atRest(microphone).volume);
   const reach = reaching * [...volumes].sort((a, b) => a - b)[placed.length >> 1]!;
-  const mapped: Microphone[] = [];
+  const mapped = placed.filter((_, i) => volumes[i]! <= reach).map(({ microphone }) => microphone);
   const lists: number[][] = [];
-  const heats: number[] = [];
-  const of = placed.length + (question.heat ? heated.length : 0);
-  for (const [i, { microphone }] of placed.entries()) {
-    if (volumes[i]! <= reach) {
-      mapped.push(microphone);
-      lists.push(numbersOf(microphone, question));
-    }
-    yield { done: i + 1, of };
-  }
-  if (question.heat) {
-    for (const [i, { microphone }] of heated.entries()) {
-      heats.push(Math.log(Math.max(Number.MIN_VALUE, heatPower(microphone))));
-      yield { done: placed.length + i + 1, of };
-    }
+  for (const microphone of mapped) {
+    lists.push(numbersOf(microphone, question));
+    yield { done: lists.length, of: 2 * placed.length };
   }
   const columns = (lists[0] ?? []).map((_, k) => lists.map((list) => list[k]!));
   const ofShape = scattered(mapped.map(shapeOf), columns);
-  const logs = heated.every(({ values }) => values.every((value, k) => value > 0 === heated[0]!.values[k]! > 0));
-  const ofHeat =
-    question.heat && logs
-      ? scattered(
-          heated.map(({ values }) => heatPlace(values)),
-          [heats],
-        )
-      : null;
+  const ofHeat = question.heat ? yield* heatMap(placed) : null;
   return { question, ofShape, ofHeat, reach, ...trusted(ofShape, columns, question) };
+}
+
+/** Error of the noise level up to which mapped heat is good enough [dB]. */
+export const noiseWithinDb = 0.02;
+
+/** Error of a noise level by an error of the heat [dB]. */
+export const noiseErrorDb = ({ power, error }: { power: number; error: number }, byLight: number): number =>
+  ((10 / Math.LN10) * power * error) / (byLight + power);
+
+/** Devices that the heat's map begins with; twice as many each time that its error is too large. */
+const begin = 8;
+/** Error that the map aims at, over the one that is good enough: between its devices the share may be larger. */
+const aimed = 0.25;
+
+/** ln heat over the numbers in which devices differ; null: the noise is not known, or too few devices. */
+function* heatMap(
+  placed: readonly Placed[],
+): Generator<{ readonly done: number; readonly of: number }, Scattered | null> {
+  const signs = ({ values }: Placed) => values.map((value) => value > 0).join();
+  if (new Set(placed.map(signs)).size > 1) return null;
+  const known: { readonly power: number; readonly byLight: number }[] = [];
+  let map: Scattered | null = null;
+  for (let count = begin; known.length < placed.length; count *= 2) {
+    for (const { microphone } of placed.slice(known.length, count)) {
+      const { light } = lightOf(microphone, restingBias(microphone));
+      if (light === null) return null;
+      known.push({ power: heatPower(microphone), byLight: lightPower(light) });
+      yield { done: placed.length + known.length, of: 2 * placed.length };
+    }
+    const logs = known.map(({ power }) => Math.log(Math.max(Number.MIN_VALUE, power)));
+    map = scattered(
+      known.map((_, i) => heatPlace(placed[i]!.values)),
+      [logs],
+    );
+    const error = map?.errors[0] ?? Number.POSITIVE_INFINITY;
+    const worst = Math.max(...known.map(({ power, byLight }) => noiseErrorDb({ power, error }, byLight)));
+    if (worst < aimed * noiseWithinDb) break;
+  }
+  return map;
 }
 
 /** Whether the errors at devices left out are small enough. */

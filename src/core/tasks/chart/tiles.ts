@@ -13,9 +13,8 @@ import type { JudgeBatch, Telling } from "../predict/judgeBatch.ts";
 const tilesASide = 2;
 const least = 20;
 
-/** Devices of a tile from edge to edge that are spanned, and those that the heat is read between; those that all other numbers are. */
+/** Devices of a tile from edge to edge that are spanned, and those that smooth numbers are read between. */
 const spanned = 4;
-const heated = 7;
 const mapped = 24;
 
 /** Places in a square: its corners, then one after the other evenly spread, whatever direction it is looked at from. */
@@ -94,7 +93,7 @@ export function tilesOf(
       const members = described(spanned);
       const first = members[5] ?? members[0];
       if (first === undefined) return null;
-      const telling: Telling = { first, members, mapped: standing(placed), heated: described(heated) };
+      const telling: Telling = { first, members, mapped: standing(placed) };
       return yield* readyToJudge(telling, brief);
     },
   };

@@ -11,7 +11,7 @@ import { type FlatnessLeft, flatnessLeft } from "../../microphone/response/flatn
 import { equivalentLevelDb } from "../../microphone/response/vibration.ts";
 import { settled } from "../../microphone/rest/rest.ts";
 import { restingBias } from "../../microphone/rest/restingBias.ts";
-import type { FiguresHere } from "../../microphone/span/figures.ts";
+import { type FiguresHere, noiseErrorDb, noiseWithinDb } from "../../microphone/span/figures.ts";
 import { angular, type Judgeable, judgedAlone } from "../../microphone/span/judgeable.ts";
 import { complex } from "../../numerics/complex.ts";
 import { pow } from "../../numerics/power.ts";
@@ -175,10 +175,6 @@ const edgesOf = ({ curve, resonances }: Judgeable, given: { readonly reference: 
 const topsOf = (resonances: Judgeable["resonances"]): readonly number[] =>
   resonances.map(({ frequency, dampingRatio }) => frequency * Math.sqrt(1 - Math.min(1, dampingRatio) ** 2));
 
-/** Error of the noise level up to which mapped heat is good enough [dB], and the heat's share that a quick look may have. */
-const noiseWithinDb = 0.02;
-const quickShare = 0.02;
-
 /** Level re 20 uPa, A-weighted, over |S| at the reference; null: the light's noise is not known, or |S| = 0. */
 function noiseLevel(
   { microphone, heatLine }: Judgeable,
@@ -191,11 +187,10 @@ function noiseLevel(
   const level = (heat: number) => soundLevelDb(Math.sqrt(byLight + heat) / given.magnitude);
   const mapped = figures?.heat ?? null;
   if (mapped !== null) {
-    const share = mapped.power / (byLight + mapped.power);
-    if ((10 / Math.LN10) * share * mapped.error < noiseWithinDb) return level(mapped.power);
+    if (noiseErrorDb(mapped, byLight) < noiseWithinDb) return level(mapped.power);
   } else if (heatLine !== null) {
     const about = heatAbout(microphone, heatLine);
-    if (about < quickShare * byLight) return level(about);
+    if (noiseErrorDb({ power: about, error: 1 }, byLight) < noiseWithinDb) return level(about);
   }
   return level(heatPower(microphone));
 }

@@ -45,10 +45,8 @@ export interface Telling {
   readonly first: Placed;
   /** Devices that the span is made of; they should reach as far as any that will be asked for. */
   readonly members: readonly Placed[];
-  /** Devices by which the smooth numbers are mapped and the light's influence is spanned, as far. */
+  /** Devices by which the smooth numbers are mapped and the light's influence is spanned, as far; each beginning of the list too. */
   readonly mapped: readonly Placed[];
-  /** Devices by which the heat is mapped; the same where absent. */
-  readonly heated?: readonly Placed[];
 }
 
 /** Devices of a list that tell of all between them. */
@@ -63,7 +61,7 @@ const looser = 3;
 
 /** Makes ready; those of another kind and buckled ones are left out. Yields after each that is solved. */
 export function* prepareJudging(
-  { first, members, mapped, heated = mapped }: Telling,
+  { first, members, mapped }: Telling,
   brief: Brief,
 ): Generator<{ readonly done: number; readonly of: number }, JudgeBatch> {
   const count = { spanned: 0, fallBack: 0, alone: 0 };
@@ -72,8 +70,7 @@ export function* prepareJudging(
   const spanning = [first, ...members].filter(fits).map(({ microphone }) => microphone);
   const telling = [first, ...mapped].filter(fits);
   if (kind === alone || spanning.length < 4) return { span: null, kind: alone, figures: null, near: null, count };
-  const heat = [first, ...heated].filter(fits);
-  const of = spanning.length + telling.length + heat.length;
+  const of = spanning.length + 2 * telling.length;
   const rangeOf = judgedRange(brief);
   const tone = brief.loudest?.at ?? brief.reference;
   const reach = ({ diaphragm }: Placed["microphone"]) =>
@@ -82,7 +79,7 @@ export function* prepareJudging(
   const detail = commonResolution(spanning);
   const span = yield* counted(spanShapes(spanning, reach, beside, { detail, looser }), { from: 0, of });
   const asked = { modulus: testedOf(first.microphone)?.modulus ?? null, series: true, heat: true };
-  const figures = yield* counted(mapFigures(telling, asked, heat), { from: spanning.length, of });
+  const figures = yield* counted(mapFigures(telling, asked), { from: spanning.length, of });
   return { span, kind, figures, near: null, count };
 }
 
