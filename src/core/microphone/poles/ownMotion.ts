@@ -17,7 +17,7 @@
  */
 
 import { absolute, add, type Complex, complex, divide, multiply, scale, subtract } from "../../numerics/complex.ts";
-import type { ComplexVector } from "../../numerics/complexSymmetric.ts";
+import { type ComplexVector, complexVector } from "../../numerics/complexSymmetric.ts";
 import { cos } from "../../numerics/sine.ts";
 import type { PlateScales } from "../../parts/diaphragm/shape.ts";
 import type { Microphone } from "../microphone.ts";
@@ -41,8 +41,11 @@ export interface Form {
   readonly nearField: number | null;
   /** Fills and factors the plate with the film eliminated at a frequency [rad/s]. */
   readonly set: (omega: Complex) => void;
-  /** Answer to a force at the frequency that was set. */
-  readonly solve: (force: ComplexVector) => ComplexVector;
+  /**
+   * Answer to a force at the frequency that was set, in its place. Next to a pole it is as large as the matrix is singular, and its
+   * direction is what counts: no check of the residual.
+   */
+  readonly solve: (force: ComplexVector) => void;
   /** 1 / (perK kappa + uniform) of every film function at that frequency. */
   readonly filmRe: Float64Array;
   readonly filmIm: Float64Array;
@@ -54,9 +57,10 @@ export interface Form {
   readonly bending: (q: ComplexVector) => ComplexVector;
   readonly stiffness: (q: ComplexVector) => ComplexVector;
   readonly mass: (q: ComplexVector) => ComplexVector;
-  /** C^T q and C p. */
+  /** C^T q. */
   readonly toFilm: (q: ComplexVector) => ComplexVector;
-  readonly fromFilm: (p: ComplexVector) => ComplexVector;
+  /** Adds C p to a force on the plate. */
+  readonly push: (p: ComplexVector, force: ComplexVector) => void;
   /** The film's answers where its gap is uneven, at the frequency that was set; null: one for each function. */
   readonly relief: ReliefSystem | null;
   /** The one hole in the wall; null without. */
@@ -152,15 +156,22 @@ interface Sums {
 /** Plate, film and air in motion. */
 export type Parts = Pick<OwnMotion, "plate" | "film" | "front" | "back" | "through">;
 
-function sumsOf(form: Form, { plate, film, front, back, through }: Parts): Sums {
+/** The same with C^T q. */
+interface Moving extends Parts {
+  readonly onFilm: ComplexVector;
+}
+
+function sumsOf(form: Form, { plate, film, front, back, through, onFilm }: Moving): Sums {
   const { microphone, kappa, ones, load } = form;
   const eta = microphone.diaphragm.lossFactor;
   const pressed = real(load, plate);
-  const onFilm = form.toFilm(plate);
+  const { re: filmRe, im: filmIm } = film;
   let [kRe, kIm, pRe, pIm, oneRe, oneIm] = [0, 0, 0, 0, 0, 0];
-  for (let j = 0; j < film.re.length; j++) {
-    const [re, im] = [film.re[j]!, film.im[j]!];
-    const [squareRe, squareIm] = [re * re - im * im, 2 * re * im];
+  for (let j = 0; j < filmRe.length; j++) {
+    const re = filmRe[j]!;
+    const im = filmIm[j]!;
+    const squareRe = re * re - im * im;
+    const squareIm = 2 * re * im;
     pRe += squareRe;
     pIm += squareIm;
     kRe += kappa[j]! * squareRe;
@@ -295,7 +306,8 @@ export function ownMotion(
 ): Polished | null {
   const { off = 0, steps = 8 } = options;
   const within = options.within ?? (off > 0 ? 0 : 1e-6);
-  let parts: Parts | null = options.like ?? null;
+  const like = options.like ?? null;
+  let parts: Moving | null = like && { ...like, onFilm: form.toFilm(like.plate) };
   let omega = start;
   if (parts) {
     // A motion whose quotient has no root near is none of this device.
@@ -317,7 +329,8 @@ export function ownMotion(
     const turned = before ? turnedBy(before, parts) : 1;
     // Half of each of two motions may lie still between their poles; the next step turns it.
     if (moved < within || (turned < mostTurned && turned ** 2 * moved < off)) {
-      return { omega, ...parts, slope: slopeOf(form, sums, omega), factoredAt };
+      const { plate, film, front, back, through } = parts;
+      return { omega, plate, film, front, back, through, slope: slopeOf(form, sums, omega), factoredAt };
     }
   }
   return null;
@@ -328,35 +341,40 @@ const mostTurned = 0.1;
 
 /** sin^2 of the angle between two motions of plate and film. */
 function turnedBy(a: Parts, b: Parts): number {
+  const plate = overlap(a.plate, b.plate);
+  const film = overlap(a.film, b.film);
+  const [re, im] = [plate.re + film.re, plate.im + film.im];
+  return 1 - (re * re + im * im) / ((plate.first + film.first) * (plate.second + film.second));
+}
+
+/** a^H b, and the squares of their sizes. */
+function overlap({ re: aRe, im: aIm }: ComplexVector, { re: bRe, im: bIm }: ComplexVector) {
   let [first, second, re, im] = [0, 0, 0, 0];
-  for (const part of ["plate", "film"] as const) {
-    const [x, y] = [a[part], b[part]];
-    for (let i = 0; i < x.re.length; i++) {
-      const [p, q, r, s] = [x.re[i]!, x.im[i]!, y.re[i]!, y.im[i]!];
-      first += p * p + q * q;
-      second += r * r + s * s;
-      re += p * r + q * s;
-      im += p * s - q * r;
-    }
+  for (let i = 0; i < aRe.length; i++) {
+    const p = aRe[i]!;
+    const q = aIm[i]!;
+    const r = bRe[i]!;
+    const s = bIm[i]!;
+    first += p * p + q * q;
+    second += r * r + s * s;
+    re += p * r + q * s;
+    im += p * s - q * r;
   }
-  return 1 - (re * re + im * im) / (first * second);
+  return { first, second, re, im };
 }
 
 /** Solves T(omega) x_new = T'(omega) x; without x for a right side that holds something of every motion. Scaled to size 1. */
-function improved(form: Form, omega: Complex, parts: Parts | null): Parts | null {
+function improved(form: Form, omega: Complex, parts: Parts | null): Moving | null {
   form.set(omega);
   const sink = form.hole?.sink() ?? null;
   const { force, source, front: atFront, back: atBack, through: atHole } = rightSide(form, omega, parts);
   // p = (C^T q - comp 1 p_b - source - g u) / d, put into the plate's rows; what the source presses through the hole goes out.
-  const turned = pressed(form, { re: source.re.slice(), im: source.im.slice() });
+  const turned = pressed(form, copyOf(source));
   const holeDriven = sink ? subtract(real(form.hole!.means, turned), atHole) : zero;
   if (sink) drain(turned, sink.film, holeDriven, sink.impedance);
-  const pushed = form.fromFilm(turned);
-  for (let i = 0; i < force.re.length; i++) {
-    force.re[i]! += pushed.re[i]!;
-    force.im[i]! += pushed.im[i]!;
-  }
-  const plate = form.solve(force);
+  form.push(turned, force);
+  form.solve(force);
+  const plate = force;
   let [front, back] = [zero, zero];
   let stores: ComplexVector | null = null;
   if (hasNetwork(form.microphone)) {
@@ -365,19 +383,29 @@ function improved(form: Form, omega: Complex, parts: Parts | null): Parts | null
     ({ front, back } = joinAir(form, at, plate, { stores, turned, atFront, atBack }));
   }
   const onFilm = form.toFilm(plate);
-  for (let j = 0; j < onFilm.re.length; j++) {
-    const [x, y] = stores ? [stores.re[j]!, stores.im[j]!] : [0, 0];
-    onFilm.re[j]! -= source.re[j]! + x * back.re - y * back.im;
-    onFilm.im[j]! -= source.im[j]! + x * back.im + y * back.re;
-  }
-  const film = pressed(form, onFilm);
+  const film = pressed(form, difference(onFilm, source, stores, back));
   let through = zero;
   if (sink) {
     const driven = add(real(form.hole!.means, film), atHole);
     through = divide(driven, sink.impedance);
     drain(film, sink.film, driven, sink.impedance);
   }
-  return sizedOne({ plate, film, front, back, through });
+  return sizedOne({ plate, film, front, back, through, onFilm });
+}
+
+const copyOf = ({ re, im }: ComplexVector): ComplexVector => ({ re: re.slice(), im: im.slice() });
+
+/** a - b - c factor; without c where it is null. */
+function difference(a: ComplexVector, b: ComplexVector, c: ComplexVector | null, factor: Complex): ComplexVector {
+  const re = new Float64Array(a.re.length);
+  const im = new Float64Array(a.re.length);
+  for (let j = 0; j < re.length; j++) {
+    const x = c ? c.re[j]! : 0;
+    const y = c ? c.im[j]! : 0;
+    re[j] = a.re[j]! - b.re[j]! - (x * factor.re - y * factor.im);
+    im[j] = a.im[j]! - b.im[j]! - (x * factor.im + y * factor.re);
+  }
+  return { re, im };
 }
 
 function rightSide(form: Form, omega: Complex, parts: Parts | null) {
@@ -413,12 +441,16 @@ function rightSide(form: Form, omega: Complex, parts: Parts | null) {
     return { perK: change("perK"), uniform: change("uniform"), compression: change("compression") };
   });
   const drop = multiply(compression, back);
-  const source = { re: new Float64Array(form.kappa.length), im: new Float64Array(form.kappa.length) };
+  const { kappa, ones } = form;
+  const { re: filmRe, im: filmIm } = parts.film;
+  const source = complexVector(kappa.length);
   let [onesRe, onesIm] = [0, 0];
-  for (let j = 0; j < source.re.length; j++) {
-    const [re, im, one] = [parts.film.re[j]!, parts.film.im[j]!, form.ones[j]!];
-    const dRe = perK.re * form.kappa[j]! + uniform.re;
-    const dIm = perK.im * form.kappa[j]! + uniform.im;
+  for (let j = 0; j < kappa.length; j++) {
+    const re = filmRe[j]!;
+    const im = filmIm[j]!;
+    const one = ones[j]!;
+    const dRe = perK.re * kappa[j]! + uniform.re;
+    const dIm = perK.im * kappa[j]! + uniform.im;
     source.re[j] = dIm * im - dRe * re - drop.re * one;
     source.im[j] = -dRe * im - dIm * re - drop.im * one;
     onesRe += one * re;
@@ -500,17 +532,17 @@ function joinAir(
   const { stores } = given;
   const hasFront = microphone.front !== null || form.nearField !== null;
   const count = load.length;
-  const drop = pressed(form, { re: stores.re.slice(), im: stores.im.slice() });
+  const drop = pressed(form, copyOf(stores));
   const sink = form.hole?.sink() ?? null;
   if (sink) drain(drop, sink.film, real(form.hole!.means, drop), sink.impedance);
   const [spread, sourced] = [inner(stores, drop), inner(stores, given.turned)];
-  const byFilm = form.fromFilm(drop);
-  const loadBack = {
-    re: Float64Array.from(load, (value, i) => value - byFilm.re[i]!),
-    im: byFilm.im.map((value) => -value),
-  };
-  const onFront = form.solve({ re: Float64Array.from(load), im: new Float64Array(count) });
-  const onBack = form.solve(loadBack);
+  const byFilm = complexVector(count);
+  form.push(drop, byFilm);
+  const onFront = { re: load.slice(), im: new Float64Array(count) };
+  const loadBack = difference(onFront, byFilm, null, zero);
+  const onBack = copyOf(loadBack);
+  form.solve(onFront);
+  form.solve(onBack);
   // Rows of p_f and p_b with q = q_u + p_f q_F - p_b q_B.
   const ff = subtract(scale(real(load, onFront), -1), at.front);
   const fb = add(real(load, onBack), at.between);
@@ -534,12 +566,29 @@ function joinAir(
 }
 
 /** Divides by the size of plate and film together; null where there is none. */
-function sizedOne({ plate, film, front, back, through }: Parts): Parts | null {
-  let squared = 0;
-  for (let i = 0; i < plate.re.length; i++) squared += plate.re[i]! ** 2 + plate.im[i]! ** 2;
-  for (let j = 0; j < film.re.length; j++) squared += film.re[j]! ** 2 + film.im[j]! ** 2;
-  const factor = 1 / Math.sqrt(squared);
+function sizedOne({ plate, film, front, back, through, onFilm }: Moving): Moving | null {
+  const factor = 1 / Math.sqrt(squaredSize(plate) + squaredSize(film));
   if (!Number.isFinite(factor) || !(factor > 0)) return null;
-  for (const part of [plate.re, plate.im, film.re, film.im]) for (let i = 0; i < part.length; i++) part[i]! *= factor;
-  return { plate, film, front: scale(front, factor), back: scale(back, factor), through: scale(through, factor) };
+  for (const vector of [plate, film, onFilm]) scaleVector(vector, factor);
+  return {
+    plate,
+    film,
+    front: scale(front, factor),
+    back: scale(back, factor),
+    through: scale(through, factor),
+    onFilm,
+  };
+}
+
+function squaredSize({ re, im }: ComplexVector): number {
+  let squared = 0;
+  for (let i = 0; i < re.length; i++) squared += re[i]! * re[i]! + im[i]! * im[i]!;
+  return squared;
+}
+
+function scaleVector({ re, im }: ComplexVector, factor: number): void {
+  for (let i = 0; i < re.length; i++) {
+    re[i]! *= factor;
+    im[i]! *= factor;
+  }
 }

@@ -98,7 +98,7 @@ function wholeForm(prepared: Prepared, system: CoupledSystem): Form {
     scales: system.scales,
     nearField: prepared.nearField,
     set: (omega) => setFrequency(system, omega),
-    solve: (force) => solvedCopy(system.work, force),
+    solve: (force) => solveFactored(system.work, force),
     filmRe: system.filmRe,
     filmIm: system.filmIm,
     relief: system.relief?.system ?? null,
@@ -109,20 +109,13 @@ function wholeForm(prepared: Prepared, system: CoupledSystem): Form {
     stiffness: both(static_),
     mass: both(mass),
     toFilm: (q) => (film ? projectComplex(plate, film, q) : none),
-    fromFilm: (p) => (film ? fromFilm(plate, film, p) : complexVector(plate.size)),
+    push: (p, force) => film && addVector(force, fromFilm(plate, film, p)),
     hole: system.hole && {
       means: system.hole.means,
       sink: () => system.sink,
       beyond: (omega) => beyondFilm(system.hole!, system, omega),
     },
   };
-}
-
-/** Next to a pole the answer is as large as the matrix is singular, and its direction is what counts: no check of the residual. */
-function solvedCopy(work: SymmetricWork, force: ComplexVector): ComplexVector {
-  const answer = { re: Float64Array.from(force.re), im: Float64Array.from(force.im) };
-  solveFactored(work, answer);
-  return answer;
 }
 
 /** z of ownMotion.ts: the hole and the functions that the film does not have. */
@@ -137,16 +130,19 @@ function beyondFilm(
   return multiply(flow, add(rest, holeImpedance({ ...hole.hole, air, omega })));
 }
 
-/** Plate and film on a few functions as a form. */
+/**
+ * Plate and film on a few functions as a form. What runs over their entries stands in functions of the file: V8 drops the machine
+ * code of closures that are made anew for each device whenever it collects garbage.
+ */
 function reducedForm(system: ReducedSystem): Form {
   const { basis } = system;
-  const { count, filmCount, coupling, bending } = basis;
+  const { coupling, bending } = basis;
   return {
     microphone: system.microphone,
     scales: system.scales,
     nearField: basis.nearField,
     set: (omega) => setReducedFrequency(system, omega),
-    solve: (force) => solvedCopy(system.work, force),
+    solve: (force) => solveFactored(system.work, force),
     filmRe: system.filmRe,
     filmIm: system.filmIm,
     relief: system.relief,
@@ -155,42 +151,65 @@ function reducedForm(system: ReducedSystem): Form {
     load: basis.load,
     bending: bending ? ({ re, im }) => ({ re: matrixTimes(bending, re), im: matrixTimes(bending, im) }) : (q) => q,
     stiffness: (q) => q,
-    mass: ({ re, im }) => ({
-      re: re.map((value, i) => value * basis.mass[i]!),
-      im: im.map((value, i) => value * basis.mass[i]!),
-    }),
-    toFilm: (q) => {
-      const result = { re: new Float64Array(filmCount), im: new Float64Array(filmCount) };
-      for (let i = 0; i < count; i++) {
-        const [re, im] = [q.re[i]!, q.im[i]!];
-        for (let j = 0; j < filmCount; j++) {
-          const c = coupling[i * filmCount + j]!;
-          result.re[j]! += c * re;
-          result.im[j]! += c * im;
-        }
-      }
-      return result;
-    },
-    fromFilm: (p) => {
-      const result = { re: new Float64Array(count), im: new Float64Array(count) };
-      for (let i = 0; i < count; i++) {
-        let [re, im] = [0, 0];
-        for (let j = 0; j < filmCount; j++) {
-          const c = coupling[i * filmCount + j]!;
-          re += c * p.re[j]!;
-          im += c * p.im[j]!;
-        }
-        result.re[i] = re;
-        result.im[i] = im;
-      }
-      return result;
-    },
+    mass: (q) => entryByEntry(basis.mass, q),
+    toFilm: (q) => transposedTimes(coupling, q, basis.filmCount),
+    push: (p, force) => addTimes(coupling, p, force),
     hole: basis.hole && {
       means: basis.hole.means,
       sink: () => system.sink,
       beyond: (omega) => beyondFilm(holeOf(basis.hole!.prepared, system.microphone), system, omega),
     },
   };
+}
+
+function entryByEntry(diagonal: Float64Array, { re, im }: ComplexVector): ComplexVector {
+  const result = complexVector(diagonal.length);
+  const { re: outRe, im: outIm } = result;
+  for (let i = 0; i < diagonal.length; i++) {
+    outRe[i] = diagonal[i]! * re[i]!;
+    outIm[i] = diagonal[i]! * im[i]!;
+  }
+  return result;
+}
+
+/** M^T v of a real matrix with that many columns. */
+function transposedTimes(matrix: Float64Array, { re, im }: ComplexVector, columns: number): ComplexVector {
+  const result = complexVector(columns);
+  const { re: outRe, im: outIm } = result;
+  for (let i = 0, at = 0; i < re.length; i++) {
+    const x = re[i]!;
+    const y = im[i]!;
+    for (let j = 0; j < columns; j++, at++) {
+      const c = matrix[at]!;
+      outRe[j]! += c * x;
+      outIm[j]! += c * y;
+    }
+  }
+  return result;
+}
+
+/** sum += M v of a real matrix, in place. */
+function addTimes(matrix: Float64Array, { re, im }: ComplexVector, sum: ComplexVector): void {
+  const { re: sumRe, im: sumIm } = sum;
+  const columns = re.length;
+  for (let i = 0, at = 0; i < sumRe.length; i++) {
+    let x = 0;
+    let y = 0;
+    for (let j = 0; j < columns; j++, at++) {
+      const c = matrix[at]!;
+      x += c * re[j]!;
+      y += c * im[j]!;
+    }
+    sumRe[i]! += x;
+    sumIm[i]! += y;
+  }
+}
+
+function addVector(sum: ComplexVector, { re, im }: ComplexVector): void {
+  for (let i = 0; i < re.length; i++) {
+    sum.re[i]! += re[i]!;
+    sum.im[i]! += im[i]!;
+  }
 }
 
 export function reducedModel(prepared: Prepared, basis: ReducedBasis, microphone: Microphone): PoleModel {
