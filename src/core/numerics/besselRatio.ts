@@ -23,18 +23,30 @@ export function roundFunctions(kSquared: Complex): { readonly mean: Complex; rea
 function near(kSquared: Complex, size: number): { mean: Complex; flow: Complex } {
   // 16 + 1.3 |k| levels leave round-off alone up to |k| = 25, nearly imaginary k (the slowest) included; measured.
   let even = 2 * Math.ceil(16 + 1.3 * size);
-  // tail = even + k^2 / tail, in plain numbers: this runs some twenty times a tube and frequency.
+  // tail = even + k^2 / tail as a fraction over / under, in plain numbers: this runs some twenty times a tube and frequency.
   const { re, im } = kSquared;
-  let tailRe = even;
-  let tailIm = 0;
+  let [overRe, overIm, underRe, underIm] = [even, 0, 1, 0];
   for (even -= 2; even >= 4; even -= 2) {
-    const squared = tailRe * tailRe + tailIm * tailIm;
-    const nextRe = even + (re * tailRe + im * tailIm) / squared;
-    tailIm = (im * tailRe - re * tailIm) / squared;
-    tailRe = nextRe;
+    const nextRe = even * overRe + (re * underRe - im * underIm);
+    const nextIm = even * overIm + (re * underIm + im * underRe);
+    underRe = overRe;
+    underIm = overIm;
+    overRe = nextRe;
+    overIm = nextIm;
   }
-  const flow = divide({ re: 1, im: 0 }, { re: 2 * tailRe + re, im: 2 * tailIm + im });
-  return { mean: multiply({ re: 2 * tailRe, im: 2 * tailIm }, flow), flow };
+  const wholeRe = 2 * overRe + (re * underRe - im * underIm);
+  const wholeIm = 2 * overIm + (re * underIm + im * underRe);
+  const squared = wholeRe * wholeRe + wholeIm * wholeIm;
+  return {
+    mean: {
+      re: (2 * (overRe * wholeRe + overIm * wholeIm)) / squared,
+      im: (2 * (overIm * wholeRe - overRe * wholeIm)) / squared,
+    },
+    flow: {
+      re: (underRe * wholeRe + underIm * wholeIm) / squared,
+      im: (underIm * wholeRe - underRe * wholeIm) / squared,
+    },
+  };
 }
 
 function far(kSquared: Complex): { mean: Complex; flow: Complex } {

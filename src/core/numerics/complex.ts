@@ -48,19 +48,31 @@ export function squareRoot(a: Complex): Complex {
  * `flow` down to k = 0; beyond by the exponential. Source: Abramowitz and Stegun 4.5.70 (from memory, to be confirmed).
  */
 export function slitFunctions(kSquared: Complex): { readonly mean: Complex; readonly flow: Complex } {
-  if (absolute(kSquared) <= 4) {
-    // tail = odd + k^2 / tail, in plain numbers: the film asks for this twice a frequency.
-    let tailRe = 31;
-    let tailIm = 0;
+  const { re, im } = kSquared;
+  if (re * re + im * im <= 16) {
+    // tail = odd + k^2 / tail as a fraction over / under, in plain numbers: the film asks for this twice a frequency.
+    let [overRe, overIm, underRe, underIm] = [31, 0, 1, 0];
     for (let odd = 29; odd >= 3; odd -= 2) {
-      const squared = tailRe * tailRe + tailIm * tailIm;
-      const nextRe = odd + (kSquared.re * tailRe + kSquared.im * tailIm) / squared;
-      tailIm = (kSquared.im * tailRe - kSquared.re * tailIm) / squared;
-      tailRe = nextRe;
+      const nextRe = odd * overRe + (re * underRe - im * underIm);
+      const nextIm = odd * overIm + (re * underIm + im * underRe);
+      underRe = overRe;
+      underIm = overIm;
+      overRe = nextRe;
+      overIm = nextIm;
     }
-    const inverse = divide({ re: 1, im: 0 }, { re: tailRe, im: tailIm });
-    const mean = divide({ re: 1, im: 0 }, add({ re: 1, im: 0 }, multiply(kSquared, inverse)));
-    return { mean, flow: multiply(inverse, mean) };
+    const wholeRe = overRe + (re * underRe - im * underIm);
+    const wholeIm = overIm + (re * underIm + im * underRe);
+    const squared = wholeRe * wholeRe + wholeIm * wholeIm;
+    return {
+      mean: {
+        re: (overRe * wholeRe + overIm * wholeIm) / squared,
+        im: (overIm * wholeRe - overRe * wholeIm) / squared,
+      },
+      flow: {
+        re: (underRe * wholeRe + underIm * wholeIm) / squared,
+        im: (underIm * wholeRe - underRe * wholeIm) / squared,
+      },
+    };
   }
   const k = squareRoot(kSquared);
   const size = Math.exp(-2 * k.re);
