@@ -9,6 +9,14 @@ import {
   symmetricForms,
 } from "../../numerics/complexSymmetric.ts";
 import { realRowProducts, rowProducts } from "../../numerics/rowProducts.ts";
+import {
+  ownProducts,
+  productsOf,
+  realWeightedSums,
+  roomForSums,
+  type SumTable,
+  weightedSums,
+} from "../../numerics/weightedSums.ts";
 import type { Microphone } from "../microphone.ts";
 import { type BackLoad, filmNumbers } from "../system/coupled.ts";
 import { type CoupledState, coupledState, flowPerAnswer } from "../system/coupledState.ts";
@@ -39,9 +47,11 @@ import { drain, drainMatrix, holeOf, restImpedance, sinkOf } from "../system/wal
 import { type BentSystem, bentSides, bentSystem } from "./bentSystem.ts";
 import { dot, type ReducedBasis, type ReducedMatrices } from "./reducedBasis.ts";
 
-/** On a few functions. The first product: coupling times the film's answers, count x filmCount. */
+/** On a few functions. The first product: coupling times the answers of an uneven film, count x filmCount. */
 export interface ReducedSystem extends CoupledState {
   readonly basis: ReducedMatrices;
+  /** null: an uneven film. */
+  readonly even: EvenFilm | null;
   /** Room for the loads of both pressures and the light's row, and for what each moves in the sense of each other. */
   readonly rows: ComplexVector;
   readonly forms: ComplexVector;
@@ -55,13 +65,49 @@ export interface ReducedSystem extends CoupledState {
   bent: BentSystem | null;
 }
 
+/**
+ * D of an even film is diagonal, so that all it does is a sum over the film's functions of numbers that no frequency changes. Its
+ * rows: the coupling C and, last, the integrals 1.
+ */
+interface EvenFilm {
+  readonly rows: Float64Array;
+  readonly answers: ComplexVector;
+  /** C D C^T, then C D 1 and 1 D 1: the lower triangle, row by row. */
+  readonly table: SumTable;
+  readonly sums: ComplexVector;
+  /** The line that was asked for last, with C D g and 1 D g; null before. */
+  lit: { readonly line: ReducedLine; readonly table: SumTable; readonly sums: ComplexVector } | null;
+}
+
+function evenFilm({ count, filmCount, coupling, ones }: ReducedMatrices, answers: ComplexVector): EvenFilm {
+  const rows = new Float64Array((count + 1) * filmCount);
+  rows.set(coupling);
+  rows.set(ones, count * filmCount);
+  return {
+    rows,
+    answers,
+    table: ownProducts(rows, filmCount),
+    sums: roomForSums(((count + 1) * (count + 2)) / 2),
+    lit: null,
+  };
+}
+
+/** A line over the film's functions, made ready where it is another one than before. */
+function litBy(even: EvenFilm, line: ReducedLine, { count, filmCount }: ReducedMatrices) {
+  if (even.lit?.line !== line)
+    even.lit = { line, table: productsOf(even.rows, line.film, filmCount), sums: roomForSums(count + 1) };
+  return even.lit;
+}
+
 export function reducedSystem(basis: ReducedMatrices, microphone: Microphone): ReducedSystem {
   const { count, filmCount } = basis;
-  const state = coupledState(microphone, { functions: count, filmFunctions: filmCount, pass: count * filmCount });
   const relief = basis.relief && microphone.film?.relief ? reliefSystem(basis.relief) : null;
+  const pass = relief ? count * filmCount : 0;
+  const state = coupledState(microphone, { functions: count, filmFunctions: filmCount, pass });
   return {
     ...state,
     basis,
+    even: relief ? null : evenFilm(basis, { re: state.filmRe, im: state.filmIm }),
     rows: complexVector(3 * count),
     forms: complexVector(9),
     relief,
@@ -73,39 +119,48 @@ export function reducedSystem(basis: ReducedMatrices, microphone: Microphone): R
 
 /** Fills and factors the system at a frequency, which may be complex [rad/s]. */
 export function setReducedFrequency(system: ReducedSystem, omega: Complex): void {
-  const { basis, microphone, scales, re, im } = system;
-  const { count, filmCount } = basis;
+  const { basis, microphone, scales, even, re, im } = system;
+  const { count, filmCount, mass, bending } = basis;
   const lambda = scale(multiply(omega, omega), scales.lambda);
   const eta = microphone.diaphragm.lossFactor;
-  // Without loss all is real on the imaginary axis: a third of the work.
-  const isReal = omega.re === 0 && eta === 0 && !basis.hole;
-  if (filmCount > 0) reducedFilm(system, omega, isReal);
-  else {
-    re.fill(0);
-    im.fill(0);
+  const isReal = realAt(system, omega);
+  if (filmCount > 0) reducedFilm(system, omega);
+  if (isReal) im.fill(0);
+  if (even === null) {
+    const rows = { width: filmCount, count, part: "lower" } as const;
+    if (isReal) realRowProducts(basis.coupling, system.pass.re, rows, re);
+    else rowProducts(basis.coupling, system.pass, rows, system);
+  } else if (isReal) {
+    realWeightedSums(even.table, even.answers.re, even.sums.re);
+    even.sums.im.fill(0);
+    unpack(even.sums.re, count, re);
+  } else {
+    weightedSums(even.table, even.answers, even.sums);
+    unpack(even.sums.re, count, re);
+    unpack(even.sums.im, count, im);
   }
+  for (let i = 0; i < count; i++) re[i * count + i]! += 1 - lambda.re * mass[i]!;
   if (isReal) {
-    setRealFrequency(system, lambda.re);
+    factorReal(system.work, re);
     return;
   }
-  rowProducts(basis.coupling, system.pass, { width: filmCount, count, part: "lower" }, system);
-  for (let i = 0; i < count; i++) {
-    const diagonal = i * count + i;
-    re[diagonal]! += 1 - lambda.re * basis.mass[i]!;
-    im[diagonal]! += (basis.bending ? 0 : eta) - lambda.im * basis.mass[i]!;
+  for (let i = 0; i < count; i++) im[i * count + i]! += (bending ? 0 : eta) - lambda.im * mass[i]!;
+  if (bending && eta !== 0) {
+    for (let i = 0; i < count; i++) for (let at = i * count; at <= i * count + i; at++) im[at]! += eta * bending[at]!;
   }
-  if (basis.bending && eta !== 0) for (let at = 0; at < im.length; at++) im[at]! += eta * basis.bending[at]!;
   if (basis.hole) openHole(system, basis.hole, omega);
   factorSymmetric(system.work, re, im);
 }
 
-/** The same where everything is real. */
-function setRealFrequency({ basis, pass, re, im, work }: ReducedSystem, lambda: number): void {
-  const { count, filmCount, coupling } = basis;
-  realRowProducts(coupling, pass.re, { width: filmCount, count, part: "lower" }, re);
-  for (let i = 0; i < count; i++) re[i * count + i]! += 1 - lambda * basis.mass[i]!;
-  im.fill(0);
-  factorReal(work, re);
+/** Without loss all is real on the imaginary axis: a third of the work. */
+const realAt = ({ microphone, basis }: ReducedSystem, omega: Complex): boolean =>
+  omega.re === 0 && microphone.diaphragm.lossFactor === 0 && !basis.hole;
+
+/** A lower triangle, row by row, into a square matrix. */
+function unpack(sums: Float64Array, count: number, matrix: Float64Array): void {
+  for (let i = 0, from = 0; i < count; i++) {
+    for (let to = i * count; to <= i * count + i; to++, from++) matrix[to] = sums[from]!;
+  }
 }
 
 /** As in the whole system, on the reduced functions. */
@@ -130,10 +185,10 @@ function openHole(
   drainMatrix(system.re, system.im, system.sink);
 }
 
-function reducedFilm(system: ReducedSystem, omega: Complex, isReal: boolean): void {
-  const { basis, microphone, scales, filmRe, filmIm, pass } = system;
-  const { count, filmCount, coupling, kappa } = basis;
-  system.numbers = filmNumbers(microphone, scales, omega);
+function reducedFilm(system: ReducedSystem, omega: Complex): void {
+  const { basis, microphone, scales, layer, filmRe, filmIm } = system;
+  const { filmCount, coupling, kappa } = basis;
+  system.numbers = filmNumbers(microphone, scales, omega, layer);
   const { perK, uniform, pieces } = system.numbers;
   if (system.relief) {
     const plain = { re: filmRe, im: filmIm };
@@ -141,18 +196,13 @@ function reducedFilm(system: ReducedSystem, omega: Complex, isReal: boolean): vo
     pressRows(system.relief, coupling, system.answers!);
     return;
   }
+  const [kRe, kIm, uRe, uIm] = [perK.re, perK.im, uniform.re, uniform.im];
   for (let j = 0; j < filmCount; j++) {
-    const re = perK.re * kappa[j]! + uniform.re;
-    const im = perK.im * kappa[j]! + uniform.im;
+    const re = kRe * kappa[j]! + uRe;
+    const im = kIm * kappa[j]! + uIm;
     const squared = re * re + im * im;
     filmRe[j] = re / squared;
     filmIm[j] = -im / squared;
-  }
-  for (let i = 0; i < count; i++) {
-    const row = i * filmCount;
-    for (let j = 0; j < filmCount; j++) pass.re[row + j] = coupling[row + j]! * filmRe[j]!;
-    if (isReal) continue;
-    for (let j = 0; j < filmCount; j++) pass.im[row + j] = coupling[row + j]! * filmIm[j]!;
   }
 }
 
@@ -274,22 +324,26 @@ function fillRows(
   line: ReducedLine,
   omega: Complex,
 ): { readonly ones: Complex; readonly line: Complex } {
-  const { basis, microphone, scales, numbers, pass, filmRe, filmIm, sink, rows } = system;
-  const { count, filmCount, ones, load } = basis;
+  const { basis, microphone, scales, numbers, sink, rows } = system;
+  const { count, ones, load } = basis;
   const { re, im } = rows;
   const eta = microphone.diaphragm.lossFactor;
   const lambda = scale(multiply(omega, omega), scales.lambda);
   const compression = numbers?.compression ?? zero;
   const inverse = divide(complex(1), complex(1, eta));
-  let [onesRe, onesIm, lineRe, lineIm] = [0, 0, 0, 0];
-  for (let j = 0; j < filmCount; j++) {
-    const one = ones[j]!;
-    const g = line.film[j]!;
-    onesRe += one * one * filmRe[j]!;
-    onesIm += one * one * filmIm[j]!;
-    lineRe += g * one * filmRe[j]!;
-    lineIm += g * one * filmIm[j]!;
-  }
+  const even = system.even!;
+  const lit = litBy(even, line, basis);
+  weightedSums(lit.table, even.answers, lit.sums);
+  const { re: byOnesRe, im: byOnesIm } = even.sums;
+  const { re: byLineRe, im: byLineIm } = lit.sums;
+  // C D 1 is the last row of the triangle.
+  const last = (count * (count + 1)) / 2;
+  let [onesRe, onesIm, lineRe, lineIm] = [
+    byOnesRe[last + count]!,
+    byOnesIm[last + count]!,
+    byLineRe[count]!,
+    byLineIm[count]!,
+  ];
   // What the hole takes of an even pressure and of the line's.
   const [ofOnes, ofLine] = sink ? [inner(real(ones), sink.film), inner(real(line.film), sink.film)] : [zero, zero];
   const [takenOnes, takenLine] = sink ? [divide(ofOnes, sink.impedance), divide(ofLine, sink.impedance)] : [zero, zero];
@@ -298,18 +352,10 @@ function fillRows(
     [onesRe, onesIm, lineRe, lineIm] = [onesRe - own.re, onesIm - own.im, lineRe - mixed.re, lineIm - mixed.im];
   }
   for (let i = 0; i < count; i++) {
-    let [evenRe, evenIm, ownRe, ownIm] = [0, 0, 0, 0];
-    const row = i * filmCount;
-    for (let j = 0; j < filmCount; j++) {
-      const pRe = pass.re[row + j]!;
-      const pIm = pass.im[row + j]!;
-      const one = ones[j]!;
-      const g = line.film[j]!;
-      evenRe += pRe * one;
-      evenIm += pIm * one;
-      ownRe += pRe * g;
-      ownIm += pIm * g;
-    }
+    let evenRe = byOnesRe[last + i]!;
+    let evenIm = byOnesIm[last + i]!;
+    let ownRe = byLineRe[i]!;
+    let ownIm = byLineIm[i]!;
     if (sink) {
       const [hRe, hIm] = [sink.plate.re[i]!, sink.plate.im[i]!];
       evenRe -= hRe * takenOnes.re - hIm * takenOnes.im;

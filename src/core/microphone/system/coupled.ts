@@ -20,7 +20,7 @@ import { rowProducts } from "../../numerics/rowProducts.ts";
 import { wallAdmittances } from "../../parts/acoustics/perforation.ts";
 import type { Plate } from "../../parts/diaphragm/plate.ts";
 import type { PlateScales } from "../../parts/diaphragm/shape.ts";
-import { filmCoefficients } from "../../parts/film/coefficients.ts";
+import { type FilmLayer, filmCoefficients, layerCoefficients } from "../../parts/film/coefficients.ts";
 import type { Microphone } from "../microphone.ts";
 import { type CoupledState, coupledState, flowPerAnswer } from "./coupledState.ts";
 import { fromFilm, projectComplex } from "./filmProjection.ts";
@@ -203,11 +203,15 @@ export interface FilmNumbers {
   readonly through: Complex;
 }
 
-/** Those of the microphone's film; of an uneven one the means over its area, with those of each gap beside them. */
+/**
+ * Those of the microphone's film; of an uneven one the means over its area, with those of each gap beside them. `layer`: that of the
+ * gap, where it is at hand.
+ */
 export function filmNumbers(
   microphone: Microphone,
   scales: PlateScales,
   omega: Complex,
+  layer: FilmLayer | null = null,
 ): FilmNumbers & { readonly pieces: readonly FilmNumbers[]; readonly atHole: FilmNumbers | null } {
   const { film, air, diaphragm } = microphone;
   const { relief, backPlate, gap } = film!;
@@ -217,7 +221,7 @@ export function filmNumbers(
   const through = backPlate && backPlate.kind !== "hole" ? wallAdmittances(backPlate, { air, omega }) : null;
   if (!relief) {
     // Asked for ten times a pole: no functions are made for it.
-    const { psi, chi } = filmCoefficients({ gap, air, omega });
+    const { psi, chi } = layer ? layerCoefficients(layer, omega) : filmCoefficients({ gap, air, omega });
     return numbersOf(psi, chi, { through: through ? through(psi) : zero, one, perArea, pieces: noPieces });
   }
   const at = (height: number): FilmNumbers => {
@@ -272,8 +276,8 @@ const noPieces: readonly FilmNumbers[] = [];
 
 /** i omega s / d_mn for every film term. */
 function filmAnswers(system: CoupledSystem, film: PreparedFilm, omega: Complex): void {
-  const { microphone, scales, filmRe, filmIm, prepared } = system;
-  const { perK, uniform, pieces } = filmNumbers(microphone, scales, omega);
+  const { microphone, scales, layer, filmRe, filmIm, prepared } = system;
+  const { perK, uniform, pieces } = filmNumbers(microphone, scales, omega, layer);
   const [kRe, kIm, uRe, uIm] = [perK.re, perK.im, uniform.re, uniform.im];
   const alphaSquared = 1 / prepared.shape.aspect ** 2;
   const { across, along } = film;
@@ -470,12 +474,12 @@ export interface BackLoad {
  * No film: the plate meets the volume behind directly, B = F, Y = 0.
  */
 export function backLoad(system: CoupledSystem, omega: Complex): BackLoad {
-  const { prepared, microphone, scales, ones } = system;
+  const { prepared, microphone, scales, layer, ones } = system;
   const { plate, film } = prepared;
   const load = { re: Float64Array.from(plate.load), im: new Float64Array(plate.size) };
   if (!film || !ones)
     return { load, drop: { re: new Float64Array(0), im: new Float64Array(0) }, admittance: complex(0) };
-  const numbers = filmNumbers(microphone, scales, omega);
+  const numbers = filmNumbers(microphone, scales, omega, layer);
   const stores = storing(system, ones, numbers, "compression");
   const drop = pressed(system, { re: stores.re.slice(), im: stores.im.slice() });
   const { sink, hole } = system;

@@ -7,6 +7,7 @@ import {
   symmetricWork,
 } from "../../numerics/complexSymmetric.ts";
 import { type PlateScales, plateScales } from "../../parts/diaphragm/shape.ts";
+import { type FilmLayer, filmLayer } from "../../parts/film/coefficients.ts";
 import type { Microphone } from "../microphone.ts";
 import type { Sink } from "./wallHole.ts";
 
@@ -14,6 +15,8 @@ import type { Sink } from "./wallHole.ts";
 export interface CoupledState {
   readonly microphone: Microphone;
   readonly scales: PlateScales;
+  /** Of the mean gap; null without film. */
+  readonly layer: FilmLayer | null;
   readonly work: SymmetricWork;
   /** The matrix of the present frequency, row-major, lower triangle. */
   readonly re: Float64Array;
@@ -38,6 +41,7 @@ export const coupledState = (
 ): CoupledState => ({
   microphone,
   scales: plateScales(microphone.diaphragm),
+  layer: microphone.film && filmLayer({ gap: microphone.film.gap, air: microphone.air }),
   work: symmetricWork(functions),
   re: new Float64Array(functions * functions),
   im: new Float64Array(functions * functions),

@@ -20,20 +20,41 @@ export interface FilmCoefficients {
   readonly chi: Complex;
 }
 
-/** `omega` may be complex (poles): e^{i omega t}. */
-export function filmCoefficients(given: { gap: number; air: Air; omega: Complex }): FilmCoefficients {
-  const { gap, air, omega } = given;
+/** What a gap and its air have at every frequency: factors of `layerCoefficients`. */
+export interface FilmLayer {
+  /** k^2 and kT^2 per i omega [s]. */
+  readonly viscous: number;
+  readonly thermal: number;
+  /** Psi per flow function, and chi per i omega where the heat stays [m3/(Pa s)], [m/Pa]. */
+  readonly flow: number;
+  readonly storage: number;
+  readonly heatRatio: number;
+}
+
+export function filmLayer({ gap, air }: { readonly gap: number; readonly air: Air }): FilmLayer {
   const viscosity = effectiveViscosity({ viscosity: air.viscosity, meanFreePath: air.meanFreePath, gap });
-  const iOmega = multiply(complex(0, 1), omega);
   const perViscosity = (gap * gap) / (4 * viscosity);
-  const viscous = slitFunctions(scale(iOmega, perViscosity * air.density));
-  // The heat in the air diffuses at Pr times the true viscosity, slip or not.
-  const thermal = slitFunctions(scale(iOmega, ((gap * gap) / (4 * air.viscosity)) * air.density * air.prandtl));
   return {
-    psi: scale(viscous.flow, gap * perViscosity),
-    chi: multiply(
-      scale(iOmega, gap / (air.heatRatio * air.pressure)),
-      add(complex(1), scale(thermal.mean, air.heatRatio - 1)),
-    ),
+    viscous: perViscosity * air.density,
+    // The heat in the air diffuses at Pr times the true viscosity, slip or not.
+    thermal: ((gap * gap) / (4 * air.viscosity)) * air.density * air.prandtl,
+    flow: gap * perViscosity,
+    storage: gap / (air.heatRatio * air.pressure),
+    heatRatio: air.heatRatio,
   };
 }
+
+/** `omega` may be complex (poles): e^{i omega t}. */
+export function layerCoefficients(layer: FilmLayer, omega: Complex): FilmCoefficients {
+  const { viscous, thermal, flow, storage, heatRatio } = layer;
+  const iOmega = multiply(complex(0, 1), omega);
+  const { mean } = slitFunctions(scale(iOmega, thermal));
+  return {
+    psi: scale(slitFunctions(scale(iOmega, viscous)).flow, flow),
+    chi: multiply(scale(iOmega, storage), add(complex(1), scale(mean, heatRatio - 1))),
+  };
+}
+
+/** The same of a gap and its air. */
+export const filmCoefficients = (given: { gap: number; air: Air; omega: Complex }): FilmCoefficients =>
+  layerCoefficients(filmLayer(given), given.omega);

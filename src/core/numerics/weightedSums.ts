@@ -1,0 +1,101 @@
+/**
+ * Sums of real numbers with weights that change while the numbers stay: sum_j a_ej w_j for many e, the weights complex or real.
+ *
+ * Four sums side by side, so that each weight is read once for four.
+ */
+import type { ComplexVector } from "./complexSymmetric.ts";
+
+export interface SumTable {
+  /** Numbers of a sum. */
+  readonly width: number;
+  /** The sums in fours, of each four the first numbers, then the second ones; what fills up the last four is 0. */
+  readonly fours: Float64Array;
+}
+
+/** Room for the sums of a table of so many, which a whole number of fours fills. */
+export const roomForSums = (count: number): ComplexVector => {
+  const size = 4 * Math.ceil(count / 4);
+  return { re: new Float64Array(size), im: new Float64Array(size) };
+};
+
+/** a_ij b_kj, summed over j with weights: every row of one list with every row of the other, i before k. */
+export function productsOf(a: Float64Array, b: Float64Array, width: number): SumTable {
+  const [rows, others] = width === 0 ? [0, 0] : [a.length / width, b.length / width];
+  const fours = new Float64Array(4 * Math.ceil((rows * others) / 4) * width);
+  let sum = 0;
+  for (let i = 0; i < rows; i++) for (let k = 0; k < others; k++) place(fours, sum++, a, i, b, k, width);
+  return { width, fours };
+}
+
+/** The same of a list with itself, k <= i: what a symmetric matrix has below its diagonal, row by row. */
+export function ownProducts(a: Float64Array, width: number): SumTable {
+  const rows = width === 0 ? 0 : a.length / width;
+  const fours = new Float64Array(4 * Math.ceil((rows * (rows + 1)) / 8) * width);
+  let sum = 0;
+  for (let i = 0; i < rows; i++) for (let k = 0; k <= i; k++) place(fours, sum++, a, i, a, k, width);
+  return { width, fours };
+}
+
+function place(
+  fours: Float64Array,
+  sum: number,
+  a: Float64Array,
+  i: number,
+  b: Float64Array,
+  k: number,
+  width: number,
+): void {
+  let to = (sum >> 2) * 4 * width + (sum & 3);
+  for (let j = 0; j < width; j++, to += 4) fours[to] = a[i * width + j]! * b[k * width + j]!;
+}
+
+/** All sums of a table with complex weights. */
+export function weightedSums({ width, fours }: SumTable, weights: ComplexVector, out: ComplexVector): void {
+  const { re, im } = weights;
+  const { re: outRe, im: outIm } = out;
+  for (let at = 0, to = 0; at < fours.length; to += 4) {
+    let [aRe, aIm, bRe, bIm, cRe, cIm, dRe, dIm] = [0, 0, 0, 0, 0, 0, 0, 0];
+    for (let j = 0; j < width; j++, at += 4) {
+      const byRe = re[j]!;
+      const byIm = im[j]!;
+      const a = fours[at]!;
+      const b = fours[at + 1]!;
+      const c = fours[at + 2]!;
+      const d = fours[at + 3]!;
+      aRe += a * byRe;
+      aIm += a * byIm;
+      bRe += b * byRe;
+      bIm += b * byIm;
+      cRe += c * byRe;
+      cIm += c * byIm;
+      dRe += d * byRe;
+      dIm += d * byIm;
+    }
+    outRe[to] = aRe;
+    outIm[to] = aIm;
+    outRe[to + 1] = bRe;
+    outIm[to + 1] = bIm;
+    outRe[to + 2] = cRe;
+    outIm[to + 2] = cIm;
+    outRe[to + 3] = dRe;
+    outIm[to + 3] = dIm;
+  }
+}
+
+/** The same with real weights. */
+export function realWeightedSums({ width, fours }: SumTable, weights: Float64Array, out: Float64Array): void {
+  for (let at = 0, to = 0; at < fours.length; to += 4) {
+    let [a, b, c, d] = [0, 0, 0, 0];
+    for (let j = 0; j < width; j++, at += 4) {
+      const by = weights[j]!;
+      a += fours[at]! * by;
+      b += fours[at + 1]! * by;
+      c += fours[at + 2]! * by;
+      d += fours[at + 3]! * by;
+    }
+    out[to] = a;
+    out[to + 1] = b;
+    out[to + 2] = c;
+    out[to + 3] = d;
+  }
+}
