@@ -84,6 +84,13 @@ test("a plane is drawn with its limits named and kept designs in it, and a place
   expect(figure.valueAt(at.x, at.y)).toEqual({ x: expect.closeTo(8e-3, 9), y: expect.closeTo(2e-3, 9) });
 });
 
+test("where there is no such microphone the plane is hatched and says so", () => {
+  const bent = { ...plane, state: over((i, j) => (i > 1 && j < 3 ? 2 : 1)) as (1 | 2)[] };
+  const figure = planeFigure({ ...room, plane: bent, lines: planeLines(bent, []), here: null });
+  expect(figure.svg.querySelector(".without")?.getAttribute("d")).toMatch(/^M/);
+  expect([...figure.svg.querySelectorAll("text")].map((one) => one.textContent)).toContain("no such microphone");
+});
+
 test("a curve goes along a value in its own unit, with what is required and a kept design's curve", () => {
   const loaded = loadProject(demoText);
   if (!loaded.ok) throw new Error("the demo does not load");

@@ -1,6 +1,7 @@
 /** A plane of two values: lines of equal sensitivity, resonance, damping ..., the region where the brief is met, the design. */
 import { kindOf } from "../core/quantity/kinds.ts";
 import type { ChartPlane } from "../core/tasks/chart/chart.ts";
+import { chartWords } from "../words/en/chartPage.ts";
 import { measureText, measureWords } from "../words/en/measures.ts";
 import { requirementWords } from "../words/en/requirements.ts";
 import { type Axis, logAxis } from "./axis.ts";
@@ -10,6 +11,7 @@ import { type Box, textWidth } from "./labels.ts";
 import { alongLine } from "./lineLabels.ts";
 import { lines, mark } from "./marks.ts";
 import type { PlaneLines, Stroke } from "./planeLines.ts";
+import { roomWithin, withoutMarks } from "./planeWithout.ts";
 import type { FigureRoom } from "./responseFigures.ts";
 
 type Place = { readonly x: number; readonly y: number };
@@ -66,6 +68,7 @@ export function planeFigure(input: PlaneFigureInput): PlaneFigure {
     [frame.left, placeOf(x.from, value).y, frame.right, placeOf(x.from, value).y] as const;
   const colorOf = (k: number) => colors.series[k] ?? colors.ink;
   svg.append(
+    ...withoutMarks(document, found.without.map(drawn), colors),
     line(path(found.region, "Z"), { class: "allowed", fill: colors.wanted, "fill-rule": "evenodd" }),
     line(
       lines([
@@ -232,6 +235,13 @@ function writeLabels(
     // Centered on the line, whatever its direction.
     write(said, label.x, label.y + 4, { color, anchor: "middle", turn: label.turn });
     return true;
+  }
+  const empty = found.without.map(drawn);
+  const room = roomWithin(empty, chartWords.without, fontSize, taken);
+  if (room !== null) {
+    const half = textWidth(chartWords.without, fontSize) / 2;
+    taken.push({ left: room.x - half, right: room.x + half, top: room.y - 9, bottom: room.y + 9 });
+    write(chartWords.without, room.x, room.y + 4, { anchor: "middle" });
   }
   // Where a requirement bounds nothing its line is named as well: it may be what stands in the way.
   for (const { requirement, lines: of, whole } of found.edges) {

@@ -5,6 +5,7 @@
 import { type ChartPlane, rising } from "../core/tasks/chart/chart.ts";
 import type { Measure } from "../core/tasks/predict/judge.ts";
 import { type Grid, type IsoLine, isoLines, isoRegion } from "./isoLines.ts";
+import { type TautField, tautField } from "./tautField.ts";
 
 /** Points of a line: 0 is the low end of an axis, 1 the high one, in equal ratios between. */
 export type Stroke = readonly (readonly [across: number, up: number])[];
@@ -26,6 +27,8 @@ export interface PlaneLines {
   }[];
   /** Closed rings. */
   readonly region: readonly Stroke[];
+  /** Closed rings: there is no such microphone. */
+  readonly without: readonly Stroke[];
 }
 
 /** Lines of one family. */
@@ -55,8 +58,9 @@ export function planeLines(
               share,
             ),
           ),
-    edges: edgesOf(reserves, draw),
+    edges: edgesOf(reserves, (line) => share(line)),
     region: regionOf(reserves, draw),
+    without: withoutOf(plane, share),
   };
 }
 
@@ -147,30 +151,52 @@ function evenLevels(low: number, high: number): readonly number[] {
   return Array.from({ length: Math.max(0, Math.floor(high / step) - first + 1) }, (_, i) => (first + i) * step);
 }
 
+/** Its border is drawn as the limits are: somewhere between two points. */
+function withoutOf(plane: ChartPlane, share: Share): readonly Stroke[] {
+  if (!plane.state.includes(2)) return [];
+  const field = tautField(
+    gridOf(
+      plane,
+      plane.state.map((state) => (state === 2 ? 1 : -1)),
+    ),
+  );
+  const { grid, factor } = finer(plane, field);
+  return isoRegion(grid, 0).map((line) => share(line, factor));
+}
+
 interface Reserve {
   readonly requirement: string;
+  readonly field: TautField;
   /** Between the points too. */
   readonly grid: Grid;
 }
 
-/** Steps a side of the grid that region and limits are drawn from. */
-const fine = 120;
+/** Steps a side of the grid that region and limits are drawn from, and the fewest to a step of the plane. */
+const fine = 80;
+const fewest = 3;
+
+const factorOf = ({ x, y }: ChartPlane): number =>
+  Math.max(fewest, Math.floor(fine / Math.max(x.values.length, y.values.length)));
+
+function finer(plane: ChartPlane, field: TautField): { readonly grid: Grid; readonly factor: number } {
+  const factor = factorOf(plane);
+  const columns = (plane.x.values.length - 1) * factor + 1;
+  const rows = (plane.y.values.length - 1) * factor + 1;
+  const values = new Array<number | null>(columns * rows).fill(null);
+  for (let at = 0; at < values.length; at++)
+    values[at] = field.valueAt((at % columns) / factor, Math.floor(at / columns) / factor);
+  return { grid: { columns, rows, values }, factor };
+}
 
 /** Each requirement that is computed, on a grid so much finer that a region narrower than a step is seen. */
 function reservesOf(plane: ChartPlane): { readonly reserves: readonly Reserve[]; readonly factor: number } {
-  const [columns, rows] = [plane.x.values.length, plane.y.values.length];
-  const factor = Math.max(1, Math.floor(fine / Math.max(columns, rows)));
-  const [wide, high] = [(columns - 1) * factor + 1, (rows - 1) * factor + 1];
   const reserves = Object.entries(plane.reserves).flatMap(([requirement, known]) => {
     if (known.every((value) => value === null)) return [];
-    const grid = gridOf(plane, known);
-    const values = new Array<number | null>(wide * high).fill(null);
-    for (let at = 0; at < values.length; at++)
-      values[at] = valueIn(grid, (at % wide) / factor, Math.floor(at / wide) / factor);
+    const field = tautField(gridOf(plane, known));
     // A band's end is two limits of one name.
-    return [{ requirement: requirement.replace(rising, ""), grid: { columns: wide, rows: high, values } }];
+    return [{ requirement: requirement.replace(rising, ""), field, grid: finer(plane, field).grid }];
   });
-  return { reserves, factor };
+  return { reserves, factor: factorOf(plane) };
 }
 
 /** Islands of a limit smaller than this share of an axis are where a peak just leaves the band: they say nothing. */
@@ -178,23 +204,34 @@ const least = 0.08;
 
 /** For each requirement its limit, and the part of it that bounds the region: there all others are met. */
 function edgesOf(reserves: readonly Reserve[], draw: (line: IsoLine) => Stroke): PlaneLines["edges"] {
-  return reserves.flatMap(({ requirement, grid }) => {
-    const others = reserves.filter((one) => one.grid !== grid);
+  return reserves.flatMap(({ requirement, field }) => {
+    const others = reserves.filter((one) => one.field !== field);
     const bounds = ([column, row]: readonly [number, number]): boolean =>
-      others.every((one) => (valueIn(one.grid, column, row) ?? -1) >= -1e-3);
-    const whole = isoLines(grid, 0);
-    const lines = whole.flatMap((line) => {
+      others.every((one) => (one.field.valueAt(column, row) ?? -1) >= -1e-3);
+    const lines = field.lines.flatMap((line) => {
       const runs: (readonly [number, number])[][] = [[]];
-      for (const point of line) {
+      for (const point of divided(line)) {
         if (bounds(point)) runs.at(-1)!.push(point);
         else if (runs.at(-1)!.length > 0) runs.push([]);
       }
       return runs.filter((run) => run.length > 1);
     });
-    const large = whole.map(draw).filter((stroke) => extentOf(stroke) >= least);
+    const large = field.lines.map(draw).filter((stroke) => extentOf(stroke) >= least);
     return lines.length + large.length === 0 ? [] : [{ requirement, lines: lines.map(draw), whole: large }];
   });
 }
+
+/** Points on the way from one to the next, so that a run ends where it does and not at the next side. */
+const between = 6;
+const divided = (line: IsoLine): IsoLine =>
+  line.flatMap(([x, y], i) => {
+    const [nx, ny] = line[i + 1] ?? [x, y];
+    const count = line[i + 1] === undefined ? 1 : between;
+    return Array.from(
+      { length: count },
+      (_, k) => [x + ((nx - x) * k) / between, y + ((ny - y) * k) / between] as const,
+    );
+  });
 
 const extentOf = (stroke: Stroke): number =>
   [0, 1].reduce((most, axis) => {
@@ -213,18 +250,4 @@ function regionOf(reserves: readonly Reserve[], draw: (line: IsoLine) => Stroke)
     }, Number.POSITIVE_INFINITY),
   );
   return isoRegion({ ...first.grid, values }, 0).map(draw);
-}
-
-/**
- * A grid between its points: each cell is two triangles, cut along the diagonal whose ends differ less, so that a narrow ridge across
- * the cells stays one. null: beside a point without a value.
- */
-function valueIn({ columns, rows, values }: Grid, column: number, row: number): number | null {
-  const [i, j] = [Math.min(columns - 2, Math.floor(column)), Math.min(rows - 2, Math.floor(row))];
-  const [u, v] = [column - i, row - j];
-  const at = j * columns + i;
-  const [a, b, c, d] = [values[at], values[at + 1], values[at + columns], values[at + columns + 1]];
-  if (a == null || b == null || c == null || d == null) return null;
-  if (Math.abs(a - d) <= Math.abs(b - c)) return u >= v ? a + u * (b - a) + v * (d - b) : a + v * (c - a) + u * (d - c);
-  return u + v <= 1 ? a + u * (b - a) + v * (c - a) : d + (1 - u) * (c - d) + (1 - v) * (b - d);
 }

@@ -99,6 +99,7 @@ export function ChartPage(): JSX.Element {
               <p class="aside">
                 {shown().plane.x.values.length < count() ? `${words.coarse(shown().plane.x.values.length)} ` : ""}
                 {words.region(regionOf(shown()))}
+                {shown().lines.without.length > 0 ? ` ${words.withoutSays}` : ""}
                 {tied().length > 0 ? ` ${words.tied}` : ""}
               </p>
             </>

@@ -28,6 +28,9 @@ export const chartWords = {
       some: "Shaded: the whole brief is met. Gray lines are the limits of its requirements, heavy where they bound it.",
       all: "The whole brief is met everywhere here.",
     })[state],
+  without: "no such microphone",
+  withoutSays:
+    "Hatched: no such microphone (buckled, or a guide beside it); Bench says why when the design is put there.",
   coarse: (points: number) => `Coarse so far: ${points} × ${points} points.`,
   tied: "The other side and the guide go with the side in proportion.",
   table: "Every point of the plane",
