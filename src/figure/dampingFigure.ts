@@ -4,7 +4,8 @@ import type { DampingCurve } from "../core/tasks/predict/dampingAgainstGap.ts";
 import type { Verdict } from "../core/tasks/predict/prediction.ts";
 import { asGiven } from "../words/asGiven.ts";
 import { logAxis } from "./axis.ts";
-import { curveFigure, type Figure, type Region } from "./curveFigure.ts";
+import { curveFigure, type Figure } from "./curveFigure.ts";
+import type { Region } from "./curveInput.ts";
 import { extent, type FigureRoom } from "./responseFigures.ts";
 import type { Column } from "./tables.ts";
 

@@ -4,7 +4,8 @@ import type { Limits } from "../core/tasks/predict/limits.ts";
 import type { Noise } from "../core/tasks/predict/prediction.ts";
 import { askedShare, shortSourceWords, sourceWords, limitFigureWords as words } from "../words/en/limits.ts";
 import { frequencyAxis, linearAxis, logAxis } from "./axis.ts";
-import { curveFigure, type Figure, type Region } from "./curveFigure.ts";
+import { curveFigure, type Figure } from "./curveFigure.ts";
+import type { Region } from "./curveInput.ts";
 import type { FigureRoom } from "./responseFigures.ts";
 import type { Column } from "./tables.ts";
 

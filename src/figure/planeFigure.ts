@@ -13,6 +13,7 @@ import { lines, mark } from "./marks.ts";
 import type { PlaneLines, Stroke } from "./planeLines.ts";
 import { roomWithin, withoutMarks } from "./planeWithout.ts";
 import type { FigureRoom } from "./responseFigures.ts";
+import { fontSize, sheet } from "./sheet.ts";
 
 type Place = { readonly x: number; readonly y: number };
 
@@ -33,8 +34,8 @@ export interface PlaneFigure {
   readonly placeOf: (x: number, y: number) => Place;
 }
 
+/** Room round the axes [px]. */
 const margins = { top: 28, right: 18, bottom: 44, left: 46 };
-const fontSize = 12;
 
 export function planeFigure(input: PlaneFigureInput): PlaneFigure {
   const { plane, lines: found, document, width, height, colors, here = null, kept = [] } = input;
@@ -61,8 +62,7 @@ export function planeFigure(input: PlaneFigureInput): PlaneFigure {
       .join("");
   const line = (d: string, attributes: Readonly<Record<string, string | number>>) =>
     mark(document, "path", { d, fill: "none", ...attributes });
-  const svg = mark(document, "svg", { width, height, viewBox: `0 0 ${width} ${height}` });
-  dress(svg, input);
+  const svg = sheet(document, { width, height }, { description: described(input), colors });
   const up = (value: number) => [placeOf(value, y.from).x, frame.bottom, placeOf(value, y.from).x, frame.top] as const;
   const across = (value: number) =>
     [frame.left, placeOf(x.from, value).y, frame.right, placeOf(x.from, value).y] as const;
@@ -155,19 +155,10 @@ const axisOf = (axis: ChartPlane["x"], length: number): Axis => {
   return logAxis(name === "" ? axis.label : `${axis.label} (${name})`, [axis.from, axis.to], { length, per });
 };
 
-/** Style in attributes only: a page's content security policy forbids style elements, and files need no page. */
-function dress(svg: SVGSVGElement, { plane: { x, y }, lines: { families }, colors }: PlaneFigureInput): void {
+/** What it shows, in a sentence, for those who can't see it. */
+function described({ plane: { x, y }, lines: { families } }: PlaneFigureInput): string {
   const named = families.map(({ measure }) => measureWords[measure].label.toLowerCase());
-  const attributes = {
-    xmlns: "http://www.w3.org/2000/svg",
-    "font-family": "Inter, sans-serif",
-    "font-size": String(fontSize),
-    "font-variant": "tabular-nums",
-    fill: colors.ink,
-    role: "img",
-    "aria-label": `Lines of equal ${named.join(", ")} over ${x.label.toLowerCase()} and ${y.label.toLowerCase()}.`,
-  };
-  for (const [name, value] of Object.entries(attributes)) svg.setAttribute(name, value);
+  return `Lines of equal ${named.join(", ")} over ${x.label.toLowerCase()} and ${y.label.toLowerCase()}.`;
 }
 
 interface Writing {

@@ -5,7 +5,9 @@ import type { Prediction, Verdict } from "../core/tasks/predict/prediction.ts";
 import { asGiven } from "../words/asGiven.ts";
 import { type Axis, frequencyAxis, linearAxis } from "./axis.ts";
 import type { Colors } from "./colors.ts";
-import { curveFigure, type Figure, type Marker, margins, type Region, type View } from "./curveFigure.ts";
+import { curveFigure, type Figure } from "./curveFigure.ts";
+import type { Marker, Region, View } from "./curveInput.ts";
+import { margins } from "./sheet.ts";
 
 export interface FigureRoom {
   readonly document: Document;

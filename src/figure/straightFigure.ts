@@ -2,7 +2,8 @@
 import { formatNumber, formatQuantity } from "../core/quantity/format.ts";
 import type { Prediction } from "../core/tasks/predict/prediction.ts";
 import { linearAxis } from "./axis.ts";
-import { curveFigure, type Figure, type Marker } from "./curveFigure.ts";
+import { curveFigure, type Figure } from "./curveFigure.ts";
+import type { Marker } from "./curveInput.ts";
 import type { FigureRoom } from "./responseFigures.ts";
 import type { Column } from "./tables.ts";
 

@@ -3,7 +3,8 @@ import type { Choices } from "../core/tasks/choose/choose.ts";
 import type { Measures } from "../core/tasks/predict/judge.ts";
 import { measureText } from "../words/en/measures.ts";
 import { frequencyText, logAxis } from "./axis.ts";
-import { curveFigure, type Figure, type Marker } from "./curveFigure.ts";
+import { curveFigure, type Figure } from "./curveFigure.ts";
+import type { Marker } from "./curveInput.ts";
 import { displayUnit } from "./displayUnit.ts";
 import type { FigureRoom } from "./responseFigures.ts";
 

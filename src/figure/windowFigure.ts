@@ -2,11 +2,11 @@
 import { formatNumber, formatQuantity } from "../core/quantity/format.ts";
 import type { Held, ModeWindow } from "../core/tasks/light/modeWindow.ts";
 import { type Axis, logAxis } from "./axis.ts";
-import { fontSize, margins } from "./curveFigure.ts";
 import { scaleOf } from "./curvePath.ts";
 import { textWidth } from "./labels.ts";
 import { lines, mark } from "./marks.ts";
 import type { FigureRoom } from "./responseFigures.ts";
+import { fontSize, margins, sheet } from "./sheet.ts";
 import type { Column } from "./tables.ts";
 
 export interface WindowWords {
@@ -34,11 +34,7 @@ export function windowFigure(
   const columns = edges(wavelength).map((value) => across.place(value));
   const rows = edges(size).map((value) => up.place(value));
   const at = (row: number, column: number) => held[row * wavelength.length + column] ?? null;
-  const svg = mark(document, "svg", { width, height, viewBox: `0 0 ${width} ${height}` });
-  svg.setAttribute("role", "img");
-  svg.setAttribute("aria-label", words.description);
-  svg.setAttribute("font-size", String(fontSize));
-  svg.setAttribute("fill", colors.ink);
+  const svg = sheet(document, { width, height }, { description: words.description, colors });
   const borders: [number, number, number, number][] = [];
   for (const row of size.keys()) {
     for (const column of wavelength.keys()) {

@@ -3,7 +3,8 @@
  * Read by pointer or arrow keys, zoomed by a box, by + and − or by the wheel where it has the focus.
  */
 import { createEffect, createMemo, createSignal, type JSX, on, onCleanup, onMount, Show } from "solid-js";
-import type { Figure, View } from "../../figure/curveFigure.ts";
+import type { Figure } from "../../figure/curveFigure.ts";
+import type { View } from "../../figure/curveInput.ts";
 import type { Points } from "../../figure/responseFigures.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 
