@@ -80,7 +80,8 @@ export async function changeOnShelf(
   const kept = await readShelf(project);
   if (!kept.ok) return kept;
   const { openLibrary } = await import("../store/open.ts");
-  const { readProject, saveState } = await import("../store/library.ts");
+  const { readProject } = await import("../store/library.ts");
+  const { saveState } = await import("../store/states.ts");
   const { addRecord } = await import("../store/records.ts");
   const library = await openLibrary(folderInUse());
   if (!library.ok) return library;

@@ -3,19 +3,11 @@ import { type Context, Hono } from "hono";
 import { bodyLimit } from "hono/body-limit";
 import type { Outcome, Problem } from "../core/problem.ts";
 import { archiveOf, importArchive } from "../store/archive.ts";
-import {
-  addProject,
-  chooseHead,
-  historyOf,
-  nameState,
-  putAway,
-  readProject,
-  saveState,
-  shelf,
-} from "../store/library.ts";
+import { addProject, putAway, readProject, shelf } from "../store/library.ts";
 import type { OpenLibrary } from "../store/open.ts";
 import { noteFile } from "../store/origin.ts";
 import { addRecord, readRecord } from "../store/records.ts";
+import { chooseHead, historyOf, nameState, saveState } from "../store/states.ts";
 import { type Refused, refused, reply, unknownRoute } from "./api.ts";
 import {
   awayShape,

@@ -8,9 +8,11 @@
  */
 import { answer, type Outcome, type Problem, refuse } from "../core/problem.ts";
 import { bytesOfText, type Files, filesOf, textOfBytes, zipOf } from "../writers/zip.ts";
+import { type LibraryContext, withStorage } from "./context.ts";
+import { specimensOf } from "./facts.ts";
 import { hashOf } from "./hash.ts";
-import { type LibraryContext, noSuchProject, specimensOf, withStorage } from "./library.ts";
 import { type Manifest, type ManifestProject, readManifest } from "./manifest.ts";
+import { noSuchProject } from "./problems.ts";
 import type { Imported } from "./shapes.ts";
 
 /** An archive larger than this, unpacked, is not read in [bytes]. */

@@ -1,5 +1,5 @@
 /** Who else is at work: tells of every change of the library's projects, by this program or by another one. */
-import type { LibraryContext } from "./library.ts";
+import type { LibraryContext } from "./context.ts";
 import type { ProjectChange } from "./shapes.ts";
 
 /** Every project that differs from what was seen last. The first look sees everything as new. */

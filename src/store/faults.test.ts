@@ -7,11 +7,12 @@ import { demoText, type Outcome } from "../core/index.ts";
 import { bytesOfText, zipOf } from "../writers/zip.ts";
 import { importArchive } from "./archive.ts";
 import { dataFolder, libraryFile } from "./folder.ts";
-import { addProject, historyOf, readProject, saveState } from "./library.ts";
+import { addProject, readProject } from "./library.ts";
 import { librarySteps } from "./migrations.ts";
 import { openLibrary } from "./open.ts";
 import { storageProblem } from "./problems.ts";
 import type { Database } from "./sqlite.ts";
+import { historyOf, saveState } from "./states.ts";
 
 const root = mkdtempSync(join(tmpdir(), "glassdrum-faults-"));
 afterAll(() => rmSync(root, { recursive: true }));

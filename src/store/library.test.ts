@@ -7,23 +7,15 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { demoText, type Outcome } from "../core/index.ts";
 import { archiveOf, importArchive } from "./archive.ts";
 import { createWatch } from "./changes.ts";
+import type { LibraryContext } from "./context.ts";
 import { hashOf } from "./hash.ts";
-import {
-  addProject,
-  chooseHead,
-  historyOf,
-  type LibraryContext,
-  nameState,
-  putAway,
-  readProject,
-  saveState,
-  shelf,
-} from "./library.ts";
+import { addProject, putAway, readProject, shelf } from "./library.ts";
 import { migrate } from "./migrations.ts";
 import { openLibrary } from "./open.ts";
 import { boundTo, noteFile } from "./origin.ts";
 import { addRecord, readRecord } from "./records.ts";
 import type { Tables } from "./schema.ts";
+import { chooseHead, historyOf, nameState, saveState } from "./states.ts";
 
 const withGap = (gap: string) => demoText.replace("38 um", gap);
 const good = <T>(outcome: Outcome<T>): T => {

@@ -1,7 +1,8 @@
 /** A project in the library and the file that it came from: which of the two goes on. */
 import { answer, type Outcome } from "../core/problem.ts";
+import { type LibraryContext, withStorage } from "./context.ts";
 import { hashOf } from "./hash.ts";
-import { type LibraryContext, saveState, withStorage } from "./library.ts";
+import { saveState } from "./states.ts";
 
 export interface Bound {
   readonly id: string;

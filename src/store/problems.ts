@@ -55,3 +55,21 @@ function codeOf(error: unknown): string | null {
   if (typeof errcode === "number") return codes[errcode & 0xff] ?? null;
   return typeof code === "string" ? (systemCodes[code] ?? null) : null;
 }
+
+export const noSuchProject = (id: string): Problem => ({
+  code: "no-such-project",
+  path: [],
+  message: `There is no project ${JSON.stringify(id.slice(0, 80))} in the library.`,
+});
+
+export const noSuchState = (id: string, number: number): Problem => ({
+  code: "no-such-state",
+  path: [],
+  message: `The project ${id} has no state ${number}.`,
+});
+
+export const damaged = (id: string, number: number): Problem => ({
+  code: "state-damaged",
+  path: [],
+  message: `State ${number} of the project ${id} is not what was saved: its hash differs. The other states are whole; look at the line of time.`,
+});

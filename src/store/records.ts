@@ -1,7 +1,8 @@
 /** Raw records: what an instrument wrote, byte for byte, kept once for each content and checked whenever it is read. */
 import { answer, type Outcome, refuse } from "../core/problem.ts";
+import { type LibraryContext, withStorage } from "./context.ts";
 import { hashOf } from "./hash.ts";
-import { type LibraryContext, noSuchProject, withStorage } from "./library.ts";
+import { noSuchProject } from "./problems.ts";
 import type { RecordRow } from "./shapes.ts";
 
 export interface StoredRecord extends RecordRow {

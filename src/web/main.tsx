@@ -12,6 +12,10 @@ import { loadTypeface } from "./shell/typeface.ts";
 import "./tokens.css";
 import "./drawing.css";
 import "./charts.css";
+import "./fields.css";
+import "./numbers.css";
+import "./tables.css";
+import "./shell/requirements.css";
 // Last of these: what it says of widths and paper holds for the others.
 import "./page.css";
 import "./shell/shell.css";

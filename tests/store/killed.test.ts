@@ -3,8 +3,9 @@ import { once } from "node:events";
 import { createInterface } from "node:readline";
 import { expect, test } from "vitest";
 import { demoText } from "../../src/core/index.ts";
-import { historyOf, readProject } from "../../src/store/library.ts";
+import { readProject } from "../../src/store/library.ts";
 import { openLibrary } from "../../src/store/open.ts";
+import { historyOf } from "../../src/store/states.ts";
 import { bin, ownFolder } from "../command/glassdrum.ts";
 
 /** A seed for where the knife falls; fixed, so that a failure can be run again. */

@@ -5,7 +5,8 @@ import type { FilmEdge } from "../parts/film/film.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { formatQuantity } from "../quantity/format.ts";
 import { defaultEdge, defaultFilmEdge } from "./defaults.ts";
-import type { EdgesFile, FilmEdgesFile } from "./microphoneShape.ts";
+import type { EdgesFile } from "./diaphragmShape.ts";
+import type { FilmEdgesFile } from "./microphoneShape.ts";
 import type { InSi } from "./shape.ts";
 
 type Path = readonly (string | number)[];

@@ -11,7 +11,9 @@ export type { Bounds, Field } from "./schema.ts";
 export type QuantityText = string & { readonly __quantity: true };
 
 export const positive: Bounds = { above: 0 };
+
 export const notNegative: Bounds = { atLeast: 0 };
+
 export const share: Bounds = { atLeast: 0, atMost: 1 };
 
 type Path = readonly (string | number)[];
@@ -143,3 +145,9 @@ export const list = <T>(label: string, item: Schema<T>): List<T> => new List(lab
 
 /** Two values. */
 export const pair = <T>(label: string, both: Schema<T>): Pair<T> => new Pair(label, both);
+
+/** A length above zero that may be left out. */
+export const length = (label: string) => quantity("length", label, positive).optional();
+
+/** What may be left out, or null: then it is not there. */
+export const absentOr = <T>(schema: Schema<T>) => schema.nullable().optional();

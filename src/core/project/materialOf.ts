@@ -9,7 +9,7 @@ import {
 } from "../material/material.ts";
 import { builtInMaterial, builtInMaterials } from "../material/materials.ts";
 import { answer, type Outcome, type Problem, pathText, refuse } from "../problem.ts";
-import type { MaterialFile } from "./microphoneShape.ts";
+import type { MaterialFile } from "./materialShape.ts";
 import { nearest } from "./nearest.ts";
 import type { InSi } from "./shape.ts";
 

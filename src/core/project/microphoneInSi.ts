@@ -1,5 +1,5 @@
 /** The microphone of a project with its values in SI, and its guides as a list. */
-import type { GuideFile } from "./microphoneShape.ts";
+import type { GuideFile } from "./guideShape.ts";
 import type { InSi, ProjectFile } from "./shape.ts";
 
 export type MicrophoneInSi = NonNullable<InSi<ProjectFile>["microphone"]>;

@@ -18,8 +18,9 @@ import {
   text,
   word,
 } from "./fields.ts";
+import { airShape, materialShape } from "./materialShape.ts";
 import { measured } from "./measured.ts";
-import { airShape, filmShape, materialShape, microphoneShape } from "./microphoneShape.ts";
+import { filmShape, microphoneShape } from "./microphoneShape.ts";
 import { Anything, Dictionary, type Of } from "./schema.ts";
 
 export const formatName = "glassdrum-project";

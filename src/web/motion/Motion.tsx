@@ -1,6 +1,7 @@
 /** How the diaphragm moves: a solid body or a map, at any frequency or in a mode, at any phase, with the film's pressure as color. */
+import "./motion.css";
 import { createEffect, createMemo, createSignal, type JSX, onCleanup, Show } from "solid-js";
-import { type Field, formatQuantity, mostModes, projectText, readQuantity } from "../../core/index.ts";
+import { formatQuantity, mostModes, projectText, readQuantity } from "../../core/index.ts";
 import { motionSays, motionScale, motionWords as words } from "../../words/en/motion.ts";
 import { Panel } from "../shell/PageFrame.tsx";
 import { TaskState } from "../shell/TaskState.tsx";
@@ -11,11 +12,12 @@ import { ColorScale } from "./ColorScale.tsx";
 import { CutChart } from "./CutChart.tsx";
 import { MapView } from "./MapView.tsx";
 import { MotionTable } from "./MotionTable.tsx";
-import { type ColorOf, colored, drawnShare, largest } from "./moment.ts";
-import "./motion.css";
+import { type ColorOf, colored, drawnShare, largest, phaseOfCenter, wrapped } from "./moment.ts";
+import { Slide } from "./Slide.tsx";
 
 /** Points a direction: enough for the twelfth mode, and a solution costs more than they do. */
 const points = 41;
+
 /** One period as it is shown [s]. */
 const shownPeriod = 2;
 
@@ -231,55 +233,4 @@ export function Motion(): JSX.Element {
       phase: phase(),
     });
   }
-}
-
-/** Phase at which the center, or else the farthest point, is at its most [degrees, 0 to 359]. */
-function phaseOfCenter(field: Field | null): number {
-  if (field === null || field.parity !== null) return 0;
-  const middle = (field.points ** 2 - 1) / 2;
-  const lag = (-Math.atan2(field.deflection.im[middle]!, field.deflection.re[middle]!) * 180) / Math.PI;
-  return Math.round((lag + 360) % 360);
-}
-
-const wrapped = (turn: number): number => ((((turn + 180) % 360) + 360) % 360) - 180;
-
-/** A slider with its number beside it, which is typed into. */
-function Slide(props: {
-  readonly label: string;
-  readonly unit: string;
-  readonly low: number;
-  readonly high: number;
-  readonly step: number;
-  readonly value: number;
-  readonly set: (value: number) => void;
-}): JSX.Element {
-  const take = (text: string) => {
-    const value = Number(text);
-    if (text.trim() !== "" && Number.isFinite(value)) props.set(Math.min(props.high, Math.max(props.low, value)));
-  };
-  return (
-    <div class="slide">
-      <label>
-        {props.label}
-        <input
-          type="range"
-          min={props.low}
-          max={props.high}
-          step={props.step}
-          value={props.value}
-          onInput={(event) => take(event.currentTarget.value)}
-        />
-      </label>
-      <input
-        type="number"
-        aria-label={`${props.label} (${props.unit})`}
-        min={props.low}
-        max={props.high}
-        step={props.step}
-        value={Math.round(props.value)}
-        onChange={(event) => take(event.currentTarget.value)}
-      />
-      <span class="aside">{props.unit}</span>
-    </div>
-  );
 }

@@ -20,6 +20,7 @@ export const colored = (field: Field, of: ColorOf) =>
   of === "pressure" ? (field.pressure ?? field.deflection) : field.deflection;
 
 export type Rgb = readonly [number, number, number];
+
 export interface Scale {
   readonly low: Rgb;
   readonly middle: Rgb;
@@ -57,3 +58,14 @@ function tokenColor(on: Element, name: string): Rgb {
   const [r = 0, g = 0, b = 0] = pixel.getImageData(0, 0, 1, 1).data;
   return [r / 255, g / 255, b / 255];
 }
+
+/** Phase at which the center is farthest out [degrees, 0 to 359]; 0 of a mode, which has no phase of its own. */
+export function phaseOfCenter(field: Field | null): number {
+  if (field === null || field.parity !== null) return 0;
+  const middle = (field.points ** 2 - 1) / 2;
+  const lag = (-Math.atan2(field.deflection.im[middle]!, field.deflection.re[middle]!) * 180) / Math.PI;
+  return Math.round((lag + 360) % 360);
+}
+
+/** An angle as -180 to 180 [degrees]. */
+export const wrapped = (turn: number): number => ((((turn + 180) % 360) + 360) % 360) - 180;

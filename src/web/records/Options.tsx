@@ -7,8 +7,6 @@ import {
   fitKinds,
   formatQuantity,
   type KindName,
-  type Outcome,
-  plainQuantity,
   type RecordAnswer,
   readBudgetLine,
   readQuantity,
@@ -17,9 +15,11 @@ import {
 } from "../../core/index.ts";
 import { budgetLineWords, fitKindWords } from "../../words/en/fit.ts";
 import { recordsWords as words } from "../../words/en/records.ts";
-import { changed, type LaidRecord, records } from "./table.ts";
-
-type Change = { readonly [K in keyof FitOptions]?: FitOptions[K] | undefined };
+import { Beside } from "./Beside.tsx";
+import { type Change, coupler, couplerText, percent, setting, taken } from "./optionText.ts";
+import { ReadoutCurve } from "./ReadoutCurve.tsx";
+import { Typed } from "./Typed.tsx";
+import { changed, type LaidRecord } from "./table.ts";
 
 /** Records that each kind takes beside its own. */
 const takes: { readonly [K in FitKind]?: readonly BesideName[] } = {
@@ -119,7 +119,7 @@ export function Options(props: {
           </label>
         </Show>
         <Show when={is("ring-down")}>
-          <Curve options={options()} option={props.option} />
+          <ReadoutCurve options={options()} option={props.option} />
           <Typed
             label={words.excitation}
             hint={words.excitationHint}
@@ -229,131 +229,5 @@ export function Options(props: {
         </details>
       </Show>
     </>
-  );
-}
-
-const percent = (share: number | undefined): string =>
-  share === undefined ? "" : `${Number((100 * share).toPrecision(4))} %`;
-
-const taken = <T,>(outcome: Outcome<T>): T | undefined => (outcome.ok ? outcome.value : undefined);
-
-/** A setting of a sweep in whatever unit its axis has. */
-const setting = (text: string): number | undefined =>
-  (["angle", "temperature", "length", "number"] as const)
-    .map((kind) => taken(readQuantity(text, kind, [])))
-    .find((value) => value !== undefined);
-
-function coupler(text: string): FitOptions["coupler"] {
-  const [volume, added] = text.split("+").map((part) => taken(readQuantity(part.trim(), "volume", [])));
-  return volume === undefined || added === undefined || !(volume > 0) ? undefined : { volume, added };
-}
-
-const couplerText = (given: FitOptions["coupler"]) =>
-  given === undefined ? "" : [given.volume, given.added].map((volume) => plainQuantity(volume, "volume")).join(" + ");
-
-/** A field that takes what it can read; what it can't is marked and not used. Empty: not said. */
-function Typed<T>(props: {
-  readonly label: string;
-  readonly hint?: string;
-  readonly placeholder?: string;
-  readonly value: string;
-  readonly read: (text: string) => T | undefined;
-  readonly set: (value: T | undefined) => void;
-}): JSX.Element {
-  return (
-    <label title={props.hint ?? ""}>
-      {props.label}
-      <input
-        class="short"
-        placeholder={props.placeholder ?? ""}
-        value={props.value}
-        onChange={({ currentTarget }) => {
-          const text = currentTarget.value.trim();
-          const value = text === "" ? undefined : props.read(text);
-          const wrong = text !== "" && value === undefined;
-          currentTarget.setCustomValidity(wrong ? words.notRead : "");
-          if (wrong) {
-            currentTarget.setAttribute("aria-invalid", "true");
-            currentTarget.reportValidity();
-          } else {
-            currentTarget.removeAttribute("aria-invalid");
-            props.set(value);
-          }
-        }}
-      />
-    </label>
-  );
-}
-
-/** Volts are taken as volts, by the ends of the curve, or the curve is fitted with the decay. */
-function Curve(props: { readonly options: FitOptions; readonly option: (change: Change) => void }): JSX.Element {
-  const ends = () => (typeof props.options.calibration === "object" ? props.options.calibration : null);
-  const set = (change: { readonly low?: number | undefined; readonly high?: number | undefined }) => {
-    typed = { ...typed, ...change };
-    const { low, high } = typed;
-    const whole = low !== undefined && high !== undefined && low < high;
-    props.option({ calibration: whole ? { low, high } : undefined });
-  };
-  let typed: { readonly low?: number | undefined; readonly high?: number | undefined } = ends() ?? {};
-  const end = (label: string, key: "low" | "high", placeholder: string) => (
-    <Typed
-      label={label}
-      hint={words.curveHint}
-      placeholder={placeholder}
-      value={formatEnd(typed[key])}
-      read={(text) => taken(readQuantity(text, "voltage", []))}
-      set={(value) => set({ [key]: value })}
-    />
-  );
-  return (
-    <>
-      <label title={words.curveHint}>
-        {words.curve}
-        <select
-          data-option="curve"
-          onChange={({ currentTarget: { value } }) =>
-            props.option({ calibration: value === "free" ? "free" : undefined })
-          }
-        >
-          <option value="">{words.curveAsTyped}</option>
-          <option value="free" selected={props.options.calibration === "free"}>
-            {words.curveFree}
-          </option>
-        </select>
-      </label>
-      <Show when={props.options.calibration !== "free"}>
-        {end(words.curveLow, "low", "0.12 V")}
-        {end(words.curveHigh, "high", "1.94 V")}
-      </Show>
-    </>
-  );
-}
-
-const formatEnd = (value: number | undefined) =>
-  value === undefined ? "" : formatQuantity(value, "voltage", { digits: 6 });
-
-/** Another record on the table, as a part of this fit. */
-function Beside(props: { readonly record: LaidRecord; readonly name: BesideName }): JSX.Element {
-  const others = () => records().filter(({ id }) => id !== props.record.id);
-  return (
-    <label>
-      {words.besideNames[props.name]}
-      <select
-        data-beside={props.name}
-        onChange={({ currentTarget: { value } }) => {
-          const { [props.name]: _, ...rest } = props.record.beside;
-          changed(props.record.id, { beside: value === "" ? rest : { ...rest, [props.name]: Number(value) } });
-        }}
-      >
-        <option value="">{words.none}</option>
-        <For each={others()}>
-          {({ id, name }) => (
-            <option value={id} selected={props.record.beside[props.name] === id}>
-              {name}
-            </option>
-          )}
-        </For>
-      </select>
-    </label>
   );
 }

@@ -8,6 +8,7 @@ import { shellWords } from "../../words/en/shell.ts";
 import { fieldGroups } from "../bench/fieldList.ts";
 import { walkStep } from "../walk/walkStep.ts";
 import { chartAhead } from "./chartAhead.ts";
+import { createWork } from "./createWork.ts";
 import { Header } from "./Header.tsx";
 import { KeepingContext } from "./KeepingContext.ts";
 import { KeepingPanels } from "./KeepingState.tsx";
@@ -19,7 +20,7 @@ import { ProblemList } from "./ProblemList.tsx";
 import { RequirementLine } from "./RequirementLine.tsx";
 import { goTo, openPage } from "./route.ts";
 import { loadTypeface } from "./typeface.ts";
-import { createWork, problemsAt, WorkContext } from "./work.ts";
+import { problemsAt, WorkContext } from "./work.ts";
 
 const Walk = lazy(() => import("../walk/Walk.tsx").then(({ Walk }) => ({ default: Walk })));
 
