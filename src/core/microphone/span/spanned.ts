@@ -22,7 +22,7 @@ import { reducedCorner } from "../poles/ventCorner.ts";
 import { sampleCurve } from "../response/curve.ts";
 import { reducedAccelerationAt } from "../response/vibration.ts";
 import { angular, type Judgeable, type RangeOf } from "./judgeable.ts";
-import { polesShown } from "./lean.ts";
+import { polesShown } from "./polesShown.ts";
 import { guideLines, type ShapeSpan, type SpannedDevice, spannedDevice } from "./shapeSpan.ts";
 import { spanEstimate, wholeSpan } from "./spanEstimate.ts";
 

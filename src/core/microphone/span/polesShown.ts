@@ -1,0 +1,249 @@
+/**
+ * The poles that a response shows, each polished on the device itself.
+ *
+ * The interpolant of the response knows them: what rings is polished where it lies, what creeps on the axis of decay, where S is real,
+ * by Newton's rule with the interpolant's residue first and by the secant method after that. What all of them carry must add up to
+ * the response at the slow end of its range, and where it does not the axis of decay is searched for the rest.
+ * Derivation: docs/theory/poles.md.
+ */
+import {
+  absolute,
+  add,
+  type Complex,
+  complex,
+  divide,
+  multiply,
+  scale,
+  squareRoot,
+  subtract,
+} from "../../numerics/complex.ts";
+import { type Rational, rationalPoles } from "../../numerics/rational.ts";
+import { poleShare } from "../poles/shares.ts";
+import { type Curve, readCurve } from "../response/curve.ts";
+import { type Creeping, creepingPoles, settled, settledApart, slowPoles } from "./creepingPoles.ts";
+
+export interface PolesShown {
+  /** Poles that the response shows, polished, with their share in the output at rest. */
+  readonly resonances: readonly { readonly frequency: number; readonly dampingRatio: number; readonly share: number }[];
+  /** `partner`: the other real pole that carries most beyond it; a guess, where predict asks the motion itself. */
+  readonly decays: readonly { readonly rate: number; readonly share: number; readonly partner: number | null }[];
+}
+
+/** Of which poles are asked for. */
+export interface PolesOf {
+  /** S at a frequency [rad/s], which may be complex [rad/Pa]. */
+  readonly respond: (omega: Complex) => Complex;
+  /** S of the device without a loss factor on the axis of decay, which would turn what creeps off it [rad/Pa]. */
+  readonly lossless: (rate: number) => number;
+  /** See `decays` of `PolesShown`. */
+  readonly partner?: (rate: number) => number | null;
+  /** Which of them never has one. */
+  readonly isVent?: (rate: number) => boolean;
+}
+
+/** A pole with less of the output than this is left to the exact search. */
+const leastShare = 1e-4;
+/** Of the strongest one's share; a quarter competes for the name of resonance (mainResonance.ts). */
+const weakShare = 0.15;
+/** Of the strongest one's share, by the same measure: what a vent carries. */
+const ventShare = 0.2;
+/** Where so much of the output within the range is missing something creeps that the response hardly shows: a quarter competes. */
+const missingShare = 0.2;
+/** Where the search for a vent begins [Hz]: slower than any. */
+const slowest = 1e-3;
+
+interface Shown {
+  readonly pole: Complex;
+  readonly residue: Complex;
+}
+
+/** `atRest`: output at rest, of which the shares are [rad/Pa]. */
+export function polesShown(curve: Curve, device: PolesOf, atRest: number): PolesShown {
+  const { respond, lossless } = device;
+  const shareOf = ({ pole, residue }: Shown) => poleShare(residue, pole, atRest);
+  const creepShare = ({ rate, weight }: Creeping) => -weight / rate / atRest;
+  const shown = polesWithin(curve).filter((one) => Math.abs(shareOf(one)) > leastShare);
+  const most = strongestOf(shown.map(shareOf));
+  const ringing: Shown[] = [];
+  const creeping: Creeping[] = [];
+  const lost: Shown[] = [];
+  const rings = (one: Shown) => {
+    if (!ringing.some(({ pole }) => isNear(absolute(pole), absolute(one.pole)))) ringing.push(one);
+  };
+  const creeps = (one: Creeping) => {
+    if (!creeping.some(({ rate }) => isNear(rate, one.rate))) creeping.push(one);
+  };
+  for (const one of shown) {
+    // What carries little is nobody's resonance: the interpolant's pole will do.
+    const weak = Math.abs(shareOf(one)) < weakShare * most;
+    const polish = weak || one.pole.re === 0 ? one : polished(respond, one);
+    if (polish && !isSlow(polish.pole)) rings(polish);
+    else {
+      const slow = polish && asCreeping(polish);
+      const alone = weak ? slow : slow && settled(lossless, slow, creeping);
+      if (alone) creeps(alone);
+      else lost.push(polish ?? one);
+    }
+  }
+  const sum = (shares: readonly number[]) => shares.reduce((all, share) => all + share, 0);
+  const shares = () => [...ringing.map(shareOf), ...creeping.map(creepShare)];
+  const whole = sum(shown.map(shareOf));
+  const missing = () => Math.abs(whole - sum(shares())) > missingShare * most;
+  for (const { pole, residue } of missing() ? shown : []) {
+    if (pole.re !== 0 || Math.abs(shareOf({ pole, residue })) < weakShare * most) continue;
+    // Two that the interpolant can't tell apart.
+    for (let more = 0; more < 2 && missing(); more++) {
+      const other = settledApart(lossless, asCreeping({ pole, residue }), creeping);
+      if (other) creeps(other);
+    }
+  }
+  if (missing()) for (const one of creepingPoles(lossless, [curve.from, 2 * curve.to])) creeps(one);
+  // Two that are about to meet on the axis lead the steps away: they may have met, or else the interpolant knows them best.
+  for (const one of lost) {
+    if (!missing()) break;
+    const pair = parted(respond, one.pole);
+    if (pair) rings(pair);
+    else if (isSlow(one.pole)) creeps(asCreeping(one));
+    else rings(one);
+  }
+  // What is slower than the range has answered there no longer: a vent's.
+  const slower = {
+    rest: atRest,
+    fast: readCurve(curve, Float64Array.of(curve.from)).re[0]!,
+    before: 2 * Math.PI * curve.from,
+    strongest: Math.abs(atRest) * strongestOf(shares()),
+    heard: ventShare,
+  };
+  for (const one of slowPoles(lossless, slower) ?? creepingPoles(lossless, [slowest, curve.from])) creeps(one);
+  const resonances = ringing.map((one) => ({
+    frequency: absolute(one.pole) / (2 * Math.PI),
+    dampingRatio: Math.max(0, one.pole.im / absolute(one.pole)),
+    share: shareOf(one),
+  }));
+  const decays = creeping
+    .map((one) => ({ rate: one.rate, share: creepShare(one) }))
+    .sort((one, other) => one.rate - other.rate);
+  const heard = weakShare * strongestOf(shares());
+  return {
+    resonances: resonances.sort((one, other) => one.frequency - other.frequency),
+    decays: device.partner
+      ? decays.map((slow) => ({
+          ...slow,
+          partner: Math.abs(slow.share) >= heard ? device.partner!(slow.rate) : null,
+        }))
+      : withPartners(decays).map((slow) => (device.isVent?.(slow.rate) ? { ...slow, partner: null } : slow)),
+  };
+}
+
+const strongestOf = (shares: readonly number[]): number =>
+  shares.reduce((size, share) => Math.max(size, Math.abs(share)), 0);
+
+/** What hardly turns before it has died creeps, or is one of two that are about to meet on the axis. */
+const isSlow = (pole: Complex): boolean => Math.abs(pole.re) < 0.02 * absolute(pole);
+
+const isNear = (a: number, b: number): boolean => Math.abs(a - b) < 1e-6 * b;
+
+/** R / (omega - i r) is Im R / (rate - r) at omega = i rate. */
+const asCreeping = ({ pole, residue }: Shown): Creeping => ({ rate: absolute(pole), weight: residue.im });
+
+/** Poles of the interpolant with their residues [rad/s], what creeps moved onto the axis. */
+function polesWithin({ rational, from, to }: Curve): readonly Shown[] {
+  const found = rationalPoles(rational).filter((one) => absolute(one) > from && absolute(one) < 1.5 * to);
+  return found.flatMap((one) => {
+    const size = absolute(one);
+    const slow = isSlow(one) || (Math.abs(one.re) < 0.2 * size && !found.some((other) => isMirrored(one, other)));
+    // What nothing damps may lie a hair below the real axis.
+    if (!slow && !(one.re > 0 && one.im > -1e-6 * size)) return [];
+    const residue = scale(residueOf(rational, one), 2 * Math.PI);
+    return [{ pole: scale(slow ? complex(0, size) : one, 2 * Math.PI), residue }];
+  });
+}
+
+/** What rings has an image on the other side of the axis of decay, which the interpolant shows as far as the range can tell. */
+const isMirrored = (one: Complex, other: Complex): boolean =>
+  Math.hypot(one.re + other.re, one.im - other.im) < 0.5 * Math.abs(one.re);
+
+/** Each with the faster one that carries most. */
+function withPartners(decays: readonly { readonly rate: number; readonly share: number }[]): PolesShown["decays"] {
+  return decays.map((slow) => {
+    const beyond = decays.filter(({ rate }) => rate > slow.rate);
+    const most = strongestOf(beyond.map(({ share }) => share));
+    return { ...slow, partner: beyond.find(({ share }) => Math.abs(share) === most)?.rate ?? null };
+  });
+}
+
+/** Residue of the interpolant at one of its poles: N / D' of its barycentric form. */
+function residueOf({ x, re, im, weightRe, weightIm }: Rational, z: Complex): Complex {
+  let [numerator, slope] = [complex(0), complex(0)];
+  for (let j = 0; j < x.length; j++) {
+    const step = { re: z.re - x[j]!, im: z.im };
+    const term = divide({ re: weightRe[j]!, im: weightIm[j]! }, step);
+    const one = divide(term, step);
+    numerator = {
+      re: numerator.re + term.re * re[j]! - term.im * im[j]!,
+      im: numerator.im + term.re * im[j]! + term.im * re[j]!,
+    };
+    slope = subtract(slope, one);
+  }
+  return divide(numerator, slope);
+}
+
+/** Steps shorter than this share of the decay rate leave a hundredth of them: so well the interpolant knows the slope. */
+const shortStep = 1e-4;
+
+/** A zero of 1 / S near a pole of the interpolant, and the residue there; null where the steps lead away. */
+function polished(respond: (omega: Complex) => Complex, start: Shown): Shown | null {
+  let { pole, residue } = start;
+  let before: Point | null = null;
+  for (let step = 0; step < 12; step++) {
+    const here = inverseAt(respond, pole);
+    // 1 / S = (omega - pole) / R
+    if (before) residue = divide(subtract(here.omega, before.omega), subtract(here.value, before.value));
+    const move = multiply(here.value, residue);
+    pole = subtract(pole, move);
+    if (!(absolute(subtract(pole, start.pole)) < 0.2 * absolute(start.pole) && pole.im > 0)) return null;
+    if (absolute(move) < (before ? 1e-5 * absolute(pole) : shortStep * pole.im)) return { pole, residue };
+    before = here;
+  }
+  return null;
+}
+
+/**
+ * One of two poles about to meet on the axis, which lead the steps of a straight line astray: a parabola through three points has
+ * both. null where it does not settle. Source: Muller 1956 (from memory, to be confirmed).
+ */
+function parted(respond: (omega: Complex) => Complex, from: Complex): Shown | null {
+  const start = complex(Math.max(from.re, 0.02 * absolute(from)), from.im);
+  const at = (omega: Complex) => inverseAt(respond, omega);
+  let points = [scale(start, 1.01), scale(start, 0.99), start].map(at) as [Point, Point, Point];
+  for (let step = 0; step < 15; step++) {
+    const [first, second, here] = points;
+    const last = subtract(here.omega, second.omega);
+    const slope = divide(subtract(here.value, second.value), last);
+    const before = divide(subtract(second.value, first.value), subtract(second.omega, first.omega));
+    const bend = divide(subtract(slope, before), subtract(here.omega, first.omega));
+    const tangent = add(slope, multiply(bend, last));
+    const root = squareRoot(subtract(multiply(tangent, tangent), scale(multiply(bend, here.value), 4)));
+    const [plus, minus] = [add(tangent, root), subtract(tangent, root)];
+    const move = divide(scale(here.value, -2), absolute(plus) > absolute(minus) ? plus : minus);
+    const pole = add(here.omega, move);
+    if (!Number.isFinite(pole.re + pole.im)) return null;
+    if (absolute(subtract(pole, start)) > 0.2 * absolute(start) || pole.im <= 0) return null;
+    if (absolute(move) < 1e-6 * absolute(pole))
+      return pole.re > 0 ? { pole, residue: divide(complex(1), tangent) } : null;
+    // Each of the two leads to the other's side of the axis; what rings is on this one.
+    points = [second, here, at(complex(Math.abs(pole.re), pole.im))];
+  }
+  return null;
+}
+
+interface Point {
+  readonly omega: Complex;
+  /** 1 / S */
+  readonly value: Complex;
+}
+
+const inverseAt = (respond: (omega: Complex) => Complex, omega: Complex): Point => ({
+  omega,
+  value: divide(complex(1), respond(omega)),
+});
