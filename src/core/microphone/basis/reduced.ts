@@ -17,6 +17,7 @@ import {
   type SumTable,
   weightedSums,
 } from "../../numerics/weightedSums.ts";
+import { filmLayer } from "../../parts/film/coefficients.ts";
 import type { Microphone } from "../microphone.ts";
 import { type BackLoad, filmNumbers } from "../system/coupled.ts";
 import { type CoupledState, coupledState, flowPerAnswer } from "../system/coupledState.ts";
@@ -115,6 +116,21 @@ export function reducedSystem(basis: ReducedMatrices, microphone: Microphone): R
     numbers: null,
     bent: null,
   };
+}
+
+/** The same plate over the same gap with another loss factor or other air, in the same room: what was set there is gone. */
+export const alikeSystem = (system: ReducedSystem, microphone: Microphone): ReducedSystem => ({
+  ...system,
+  microphone,
+  layer: microphone.film && filmLayer({ gap: microphone.film.gap, air: microphone.air }),
+  numbers: null,
+  bent: null,
+});
+
+/** Sets what the film does at a frequency [rad/s], for questions that need no answer of the plate. */
+export function setReducedFilm(system: ReducedSystem, omega: Complex): void {
+  if (system.basis.hole) setReducedFrequency(system, omega);
+  else if (system.basis.filmCount > 0) reducedFilm(system, omega);
 }
 
 /** Fills and factors the system at a frequency, which may be complex [rad/s]. */

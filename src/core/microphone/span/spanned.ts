@@ -5,6 +5,7 @@
 import { absolute, add, type Complex, complex, divide, multiply, scale } from "../../numerics/complex.ts";
 import type { ComplexVector } from "../../numerics/complexSymmetric.ts";
 import {
+  alikeSystem,
   type ReducedLine,
   type ReducedSystem,
   reducedResponseAt,
@@ -65,20 +66,13 @@ export function judgedInSpan(
   if (!curve.converged || !(estimate <= 10 * tolerance)) return null;
   const atRest = respond(angular(restFrequency)).re;
   // A loss factor makes no heat in creeping: without it S is real on the imaginary axis.
-  let made: ReducedSystem | null = null;
-  const lossless = () => {
-    made ??= reducedSystem(device.matrices, {
-      ...microphone,
-      diaphragm: { ...microphone.diaphragm, lossFactor: 0 },
-    });
-    return made;
-  };
+  const lossless = alikeSystem(system, { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } });
   const poles = polesShown(
     curve,
     {
       respond,
-      lossless: (rate) => reducedResponseAt(lossless(), line, complex(0, rate)).re,
-      partner: (rate) => creepPartner(lossless(), rate),
+      lossless: (rate) => reducedResponseAt(lossless, line, complex(0, rate)).re,
+      partner: (rate) => creepPartner(lossless, rate),
     },
     atRest === 0 ? 1 : atRest,
   );
