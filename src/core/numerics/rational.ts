@@ -226,17 +226,18 @@ export function rationalPoles({ x, weightRe, weightIm }: Rational): readonly Com
     zRe[i] = x[i]! + gap * 0.45;
     zIm[i] = gap * (0.3 + 0.1 * (i % 3));
   }
-  for (let round = 0; round < 60; round++) {
-    let moved = 0;
+  const settled = new Uint8Array(count);
+  for (let round = 0, left = count; round < 60 && left > 0; round++) {
     for (let i = 0; i < count; i++) {
+      if (settled[i]) continue;
       const [re, im] = [zRe[i]!, zIm[i]!];
       // value = D, slope = D', inverse = sum 1 / (z - x_j); plain numbers, because this is the innermost loop.
       let [valueRe, valueIm, slopeRe, slopeIm, inverseRe, inverseIm] = [0, 0, 0, 0, 0, 0];
       for (let j = 0; j < x.length; j++) {
         const stepRe = re - x[j]!;
-        const squared = stepRe * stepRe + im * im;
-        const oneRe = stepRe / squared;
-        const oneIm = -im / squared;
+        const perSquare = 1 / (stepRe * stepRe + im * im);
+        const oneRe = stepRe * perSquare;
+        const oneIm = -im * perSquare;
         const termRe = weightRe[j]! * oneRe - weightIm[j]! * oneIm;
         const termIm = weightRe[j]! * oneIm + weightIm[j]! * oneRe;
         valueRe += termRe;
@@ -250,9 +251,9 @@ export function rationalPoles({ x, weightRe, weightIm }: Rational): readonly Com
         if (k === i) continue;
         const stepRe = re - zRe[k]!;
         const stepIm = im - zIm[k]!;
-        const squared = stepRe * stepRe + stepIm * stepIm;
-        inverseRe -= stepRe / squared;
-        inverseIm += stepIm / squared;
+        const perSquare = 1 / (stepRe * stepRe + stepIm * stepIm);
+        inverseRe -= stepRe * perSquare;
+        inverseIm += stepIm * perSquare;
       }
       // step = 1 / (D' / D + inverse)
       const size = valueRe * valueRe + valueIm * valueIm;
@@ -264,10 +265,14 @@ export function rationalPoles({ x, weightRe, weightIm }: Rational): readonly Com
       if (!Number.isFinite(moveRe) || !Number.isFinite(moveIm)) continue;
       zRe[i] = re - moveRe;
       zIm[i] = im - moveIm;
-      moved = Math.max(moved, Math.hypot(moveRe, moveIm) / (Math.hypot(re, im) + 1e-300));
+      // The next step would be as the cube of this one.
+      if (moveRe * moveRe + moveIm * moveIm > lastStep * lastStep * (re * re + im * im)) continue;
+      settled[i] = 1;
+      left--;
     }
-    // Starting points only: the search that follows polishes them.
-    if (moved < 1e-6) break;
   }
   return Array.from(zRe, (re, i) => ({ re, im: zIm[i]! }));
 }
+
+/** Share of its size that a pole moves in its last step: starting points only, what follows polishes them. */
+const lastStep = 1e-4;

@@ -110,7 +110,7 @@ const mostSlow = 4;
 /** Steps of the search in each decade. */
 const perDecade = 4;
 
-/** All between two frequencies [Hz]. Two that lie within one step of the search are not seen. */
+/** All between two frequencies [Hz]. One that lies within one step of the search of another, or of a zero of S, is not seen. */
 export function creepingPoles(lossless: Decaying, [from, to]: readonly [number, number]): readonly Creeping[] {
   const [low, high] = [2 * Math.PI * from, 2 * Math.PI * to];
   const rungs = 1 + Math.max(2, Math.ceil(perDecade * Math.log10(high / low)));
