@@ -5,13 +5,13 @@ import {
   type ChartAxis,
   type ChartPlane,
   findPath,
-  mergePlanes,
   type Outcome,
   type Project,
   readQuantity,
   refuse,
 } from "../core/index.ts";
 import { chartLines } from "../words/en/chart.ts";
+import { chartInCrew, createChartRun, stopChart } from "../worker/chartCrew.ts";
 import { answerJson, answerLine, answerProblems } from "./print.ts";
 import { createProgress, onInterrupt } from "./progress.ts";
 import { obtainProject } from "./project.ts";
@@ -80,42 +80,15 @@ async function compute(
 ): Promise<Outcome<ChartPlane>> {
   const { askers, close } = startThreads();
   const progress = createProgress("chart");
-  const done = askers.map(() => 0);
-  /** Coarse planes of each thread by their number of points: only equal ones fit together. */
-  const soFar = askers.map(() => new Map<number, ChartPlane>());
-  const off = onInterrupt(() => {
-    for (const one of askers) one.stop("chart");
-  });
-  const replies = await Promise.all(
-    askers.map((one, index) =>
-      one.ask(
-        "chart",
-        "chart",
-        { text, ...question, part: { index, of: askers.length } },
-        {
-          urgency: "batch",
-          onStep: (step) => {
-            done[index] = step.done;
-            if (step.soFar !== undefined) soFar[index]!.set(step.soFar.least.length, step.soFar);
-            progress.show(
-              done.reduce((a, b) => a + b, 0),
-              question.count ** 2,
-            );
-          },
-        },
-      ),
-    ),
-  );
+  const off = onInterrupt(() => stopChart(askers));
+  const run = createChartRun({ text, ...question });
+  const reply = await chartInCrew(askers, run, { onStep: ({ done, of }) => progress.show(done, of) });
   off();
   progress.end();
   close();
-  const refused = replies.find((reply) => reply.kind === "refused");
-  if (refused?.kind === "refused") return refuse(...refused.problems);
-  const whole = replies.flatMap((reply) => (reply.kind === "answer" ? [reply.value] : []));
-  const common = [...soFar[0]!.keys()].filter((size) => soFar.every((of) => of.has(size))).at(-1);
-  const coarse = common === undefined ? [] : soFar.map((of) => of.get(common)!);
-  const [first, ...others] = whole.length === replies.length ? whole : coarse;
-  if (first === undefined)
+  if (reply.kind === "refused") return refuse(...reply.problems);
+  const plane = reply.kind === "answer" ? reply.value : run.pictures.at(-1);
+  if (plane === undefined)
     return refuse({ code: "stopped", path: [], message: "Stopped before the first coarse picture was there." });
-  return answer(mergePlanes([first, ...others]));
+  return answer(plane);
 }

@@ -55,15 +55,15 @@ export { readRecord } from "./record/readRecord.ts";
 export { type ColumnMeaning, columnMeanings, type Recipe, type RecipeColumn } from "./record/recipe.ts";
 export type { Question, RecordColumn, RecordTable } from "./record/table.ts";
 export { readWave } from "./record/wave.ts";
-export {
-  axisAround,
-  type ChartAxis,
-  type ChartOptions,
-  type ChartPlane,
-  chart,
-  mergePlanes,
-} from "./tasks/chart/chart.ts";
+export { axisAround, type ChartOptions, type ChartPlan, chart, planChart } from "./tasks/chart/chart.ts";
 export { type Cut, type CutOptions, type CutRange, cut, rangeAround } from "./tasks/chart/cut.ts";
+export {
+  type ChartAxis,
+  type ChartFrame,
+  type ChartPlane,
+  type ChartPoint,
+  planeOf,
+} from "./tasks/chart/plane.ts";
 export { type Contradiction, contradictions } from "./tasks/check/contradictions.ts";
 export {
   type Choices,

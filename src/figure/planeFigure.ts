@@ -1,6 +1,6 @@
 /** A plane of two values: lines of equal sensitivity, resonance, damping ..., the region where the brief is met, the design. */
 import { kindOf } from "../core/quantity/kinds.ts";
-import type { ChartPlane } from "../core/tasks/chart/chart.ts";
+import type { ChartPlane } from "../core/tasks/chart/plane.ts";
 import { chartWords } from "../words/en/chartPage.ts";
 import { measureText, measureWords } from "../words/en/measures.ts";
 import { requirementWords } from "../words/en/requirements.ts";

@@ -2,7 +2,7 @@
  * The lines of a plane, as shares of its axes: of equal value, the edges of the region where the brief is met, and the region
  * itself. Found apart from the drawing, so that a page need not wait for them.
  */
-import { type ChartPlane, rising } from "../core/tasks/chart/chart.ts";
+import { type ChartPlane, rising } from "../core/tasks/chart/plane.ts";
 import type { Measure } from "../core/tasks/predict/judge.ts";
 import { type Grid, type IsoLine, isoLines, isoRegion } from "./isoLines.ts";
 import { type TautField, tautField } from "./tautField.ts";

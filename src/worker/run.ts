@@ -6,10 +6,10 @@ import type { Outcome, Problem } from "../core/problem.ts";
 import { type FromWorker, type Step, type ToWorker, urgencies } from "./protocol.ts";
 
 /**
- * Long work yields its steps and returns its outcome; the runner stops it by not asking for more. What it must wait for
- * (something large that is loaded once) it yields too: it goes on when that has come, or has failed.
+ * Long work yields its steps, or null where there is nothing to say, and returns its outcome; the runner stops it by not asking
+ * for more. What it must wait for (something large that is loaded once) it yields too: it goes on when that has come, or has failed.
  */
-export type Task = (input: unknown) => Generator<Step<unknown> | Promise<unknown>, Outcome<unknown>>;
+export type Task = (input: unknown) => Generator<Step<unknown> | Promise<unknown> | null, Outcome<unknown>>;
 
 export interface Ends {
   readonly tasks: Readonly<Record<string, Task>>;
@@ -70,7 +70,7 @@ export function runner({ tasks, post, later, now }: Ends): (message: ToWorker) =
       const { done, value } = job.work.next();
       if (done === true) return ended(job, value);
       if (value instanceof Promise) return wait(job, value);
-      post({ kind: "step", id, channel, step: value });
+      if (value !== null) post({ kind: "step", id, channel, step: value });
     } while (now() < until);
     return null;
   }

@@ -2,13 +2,17 @@
 import {
   answer,
   type BesideName,
+  type ChartFrame,
+  type ChartPlan,
   type ChartPlane,
+  type ChartPoint,
   type Choices,
   type ChooseJob,
   type ContainerReader,
   type Contradiction,
   type Cut,
   type CutOptions,
+  chart,
   chooseSteps,
   contradictions,
   createEngine,
@@ -41,6 +45,7 @@ import {
   openContainers,
   type Plan,
   type Project,
+  planChart,
   planSpread,
   type Recipe,
   type RecordAnswer,
@@ -57,10 +62,10 @@ import {
   type WindowAxis,
 } from "../core/index.ts";
 import { type PlaneLines, planeLines } from "../figure/planeLines.ts";
+import type { ChartQuestion } from "./chartCrew.ts";
 import { awaitedBytes } from "./fileBytes.ts";
 import { type FirstQuestions, firstTasks } from "./firstTasks.ts";
 import type { Task } from "./run.ts";
-import { type ChartQuestion, chartAhead, continuedChart } from "./startedChart.ts";
 
 /** A file of the page and what was said of it; null: it speaks for itself. The thread reads it: a page hands over no copy. */
 export interface LaidFile {
@@ -84,10 +89,25 @@ export type WorkerQuestions = FirstQuestions & {
   };
   /** Noise, loudest sound, strength, surroundings, precautions in full. Problems: those of `loadProject` and of `limits`. */
   readonly limits: { readonly input: { readonly text: string }; readonly value: Limits };
-  /** A plane of two values, or a thread's share of it. Problems: those of `loadProject` and of `chart`. */
+  /** A plane of two values, in one thread. Problems: those of `loadProject` and of `chart`. */
   readonly chart: { readonly input: ChartQuestion; readonly value: ChartPlane };
-  /** The beginning of it, for a thread that has nothing else to do: `chart` goes on from there. Problems: the same. */
-  readonly chartAhead: { readonly input: ChartQuestion; readonly value: null };
+  /** The same in pieces (chartCrew.ts asks): what is to be computed, a tile made ready, some points. Problems: as above. */
+  readonly chartFrame: { readonly input: ChartQuestion; readonly value: ChartFrame };
+  readonly chartReady: {
+    readonly input: { readonly question: ChartQuestion; readonly tile: number };
+    readonly value: JudgeBatch | null;
+  };
+  readonly chartPoints: {
+    readonly input: {
+      readonly question: ChartQuestion;
+      /** null: each point alone. */
+      readonly tile: number | null;
+      readonly places: readonly number[];
+      /** What another thread made ready for the tile; it is kept here for the next points. */
+      readonly batch?: JudgeBatch | null;
+    };
+    readonly value: readonly ChartPoint[];
+  };
   /** The lines of a plane, for its picture. `laws`: the plane as power laws would have it; null: none. */
   readonly planeLines: {
     readonly input: {
@@ -205,6 +225,41 @@ function trialsOf({ text, seed, evaluations }: ChooseSearch): Outcome<Trials> {
   return trials.made;
 }
 
+/** The chart of the last piece, with the tiles that are ready or begun: its pieces share all. */
+interface Charted {
+  readonly key: string;
+  readonly made: Outcome<ChartPlan>;
+  readonly batches: Map<number, JudgeBatch | null>;
+  readonly begun: Map<number, ReturnType<ChartPlan["ready"]>>;
+}
+let charted: Charted | null = null;
+
+function chartOf({ text, ...options }: ChartQuestion): Charted {
+  const key = JSON.stringify([text, options]);
+  if (charted?.key === key) return charted;
+  const loaded = loadProject(text);
+  const made = loaded.ok ? planChart(loaded.value, options) : loaded;
+  charted = { key, made, batches: new Map(), begun: new Map() };
+  return charted;
+}
+
+/** The batch of a tile, made here where nobody gave it; who was stopped goes on where it was. */
+function* readyTile(
+  { batches, begun }: Charted,
+  { ready }: ChartPlan,
+  tile: number,
+): Generator<null, JudgeBatch | null> {
+  const making = begun.get(tile) ?? ready(tile);
+  begun.set(tile, making);
+  for (;;) {
+    const known = batches.get(tile);
+    if (known !== undefined) return known;
+    const step = making.next();
+    if (step.done) batches.set(tile, step.value);
+    yield null;
+  }
+}
+
 /** Shapes that records were held against. */
 const engine = createEngine();
 
@@ -231,10 +286,33 @@ export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
     return loaded.ok ? limits(loaded.value) : loaded;
   },
   *chart(input) {
-    return yield* continuedChart(input as ChartQuestion);
+    const { text, ...options } = input as ChartQuestion;
+    const loaded = loadProject(text);
+    return loaded.ok ? yield* chart(loaded.value, options) : loaded;
   },
-  *chartAhead(input) {
-    return yield* chartAhead(input as ChartQuestion);
+  // biome-ignore lint/correctness/useYield: it is one step
+  *chartFrame(input) {
+    const { made } = chartOf(input as ChartQuestion);
+    return made.ok ? answer(made.value.frame) : made;
+  },
+  *chartReady(input) {
+    const { question, tile } = input as WorkerQuestions["chartReady"]["input"];
+    const of = chartOf(question);
+    return of.made.ok ? answer(yield* readyTile(of, of.made.value, tile)) : of.made;
+  },
+  *chartPoints(input) {
+    const { question, tile, places, batch } = input as WorkerQuestions["chartPoints"]["input"];
+    const of = chartOf(question);
+    const { made, batches } = of;
+    if (!made.ok) return made;
+    if (tile !== null && batch !== undefined) batches.set(tile, batch);
+    const known = tile === null ? null : yield* readyTile(of, made.value, tile);
+    const points: ChartPoint[] = [];
+    for (const place of places) {
+      points.push(made.value.pointAt(place, known));
+      yield null;
+    }
+    return answer(points);
   },
   // biome-ignore lint/correctness/useYield: it is one step
   *planeLines(input) {

@@ -1,16 +1,17 @@
 /** The Chart: what the microphone would do over the plane of any two of its values, and the design as a point in it. */
 import { createEffect, createMemo, createSignal, For, type JSX, on, Show } from "solid-js";
-import { type ChartPlane, formatQuantity, measures, mergePlanes } from "../../core/index.ts";
+import { type ChartPlane, formatQuantity, measures } from "../../core/index.ts";
 import type { PlaneLines } from "../../figure/planeLines.ts";
 import { chartWords as words } from "../../words/en/chartPage.ts";
 import { measureText, measureWords } from "../../words/en/measures.ts";
+import { type ChartQuestion, chartInCrew, stopChart } from "../../worker/chartCrew.ts";
 import { ChartTable } from "../bench/ChartTable.tsx";
 import { Kept } from "../kept/Kept.tsx";
 import { laidDesigns } from "../kept/laid.ts";
 import { Field } from "../shell/Field.tsx";
 import { PageFrame, Panel } from "../shell/PageFrame.tsx";
-import { sharedAnswer } from "../shell/sharedAnswer.ts";
 import { TaskState } from "../shell/TaskState.tsx";
+import { answerOf } from "../shell/taskAnswer.ts";
 import { useWork } from "../shell/work.ts";
 import { AlongPanel } from "./AlongPanel.tsx";
 import { AxisFields } from "./AxisFields.tsx";
@@ -19,7 +20,7 @@ import { chartChoices, counts } from "./choices.ts";
 import { movedTo, spotOf, withValues } from "./design.ts";
 import { lawPlane } from "./laws.ts";
 import { PlaneView, type Spot } from "./PlaneView.tsx";
-import { baseOf, questionOf, shareOf } from "./question.ts";
+import { baseOf, questionOf, runOf } from "./question.ts";
 import "./chart.css";
 
 interface Picture {
@@ -36,9 +37,9 @@ export function ChartPage(): JSX.Element {
   const { x, y, families, laws, count } = choices;
   const [stopped, setStopped] = createSignal(false);
   const base = createMemo<PlaneBase | null>((before) => baseOf(work, choices, before), null);
-  const answer = sharedAnswer("chart", () => (stopped() ? null : questionOf(base(), choices)), {
-    share: shareOf,
-    join: mergePlanes,
+  const answer = answerOf<ChartQuestion, ChartPlane>("chart", () => (stopped() ? null : questionOf(base(), choices)), {
+    ask: (question, onStep) => chartInCrew(work.crew, runOf(question), { onStep }),
+    stop: () => stopChart(work.crew),
   });
   const plane = createMemo<ChartPlane | null>((before) => {
     const fresh = answer.state() === "current" ? answer.value() : (answer.step()?.soFar ?? null);

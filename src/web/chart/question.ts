@@ -1,5 +1,5 @@
 /** What the Chart asks for a project, and what may be computed of it before the page is opened. */
-import type { ChartQuestion } from "../../worker/startedChart.ts";
+import { type ChartQuestion, type ChartRun, chartInCrew, createChartRun, stopChart } from "../../worker/chartCrew.ts";
 import type { Work } from "../shell/work.ts";
 import { type PlaneBase, planeBase } from "./base.ts";
 import { type ChartChoices, chartChoices } from "./choices.ts";
@@ -17,17 +17,24 @@ export function questionOf(base: PlaneBase | null, { x, y, count }: ChartChoices
   return { text: base.text, x: alongX, y: alongY, count: count() };
 }
 
-/** The share of one thread. */
-export const shareOf = (question: ChartQuestion, index: number, of: number): ChartQuestion => ({
-  ...question,
-  part: { index, of },
-});
+/** The plane that was begun last: who asks for the same one sees at once what is there, and goes on with it. */
+let begun: { readonly key: string; readonly run: ChartRun } | null = null;
+
+export function runOf(question: ChartQuestion): ChartRun {
+  const key = JSON.stringify(question);
+  if (begun?.key !== key) begun = { key, run: createChartRun(question) };
+  return begun.run;
+}
+
+/** Pictures that are made ahead: the coarse one, and one on every fourth point, for which all is made ready. */
+const ahead = 2;
 
 /** Begins the plane in all threads, as the page will ask for it. */
 export function beginPlane(work: Work): void {
   const choices = chartChoices(work);
   const question = questionOf(baseOf(work, choices, null), choices);
-  if (question === null) return;
-  for (const [index, thread] of work.crew.entries())
-    void thread.ask("chart", "chartAhead", shareOf(question, index, work.crew.length), { urgency: "ahead" });
+  if (question !== null) void chartInCrew(work.crew, runOf(question), { urgency: "ahead", passes: ahead });
 }
+
+/** Leaves it where it is. */
+export const leavePlane = (work: Work): void => stopChart(work.crew);

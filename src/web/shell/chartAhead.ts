@@ -19,18 +19,20 @@ export function expectPage(page: string): void {
 export function chartAhead(work: Work): void {
   /** Text of the project that it was begun for. */
   let begun: string | null = null;
+  let leave = () => {};
   let waiting = 0;
   async function begin(): Promise<void> {
     const project = work.still();
     if (project === null || work.held() || openPage() === "chart" || begun === project.text) return;
     begun = project.text;
-    const [{ beginPlane }] = await Promise.all([import("../chart/question.ts"), pages.chart?.()]);
+    const [{ beginPlane, leavePlane }] = await Promise.all([import("../chart/question.ts"), pages.chart?.()]);
+    leave = () => leavePlane(work);
     if (begun === project.text && !work.held() && openPage() !== "chart") beginPlane(work);
   }
   function end(): void {
     if (begun === null) return;
     begun = null;
-    if (openPage() !== "chart") for (const thread of work.crew) thread.stop("chart");
+    if (openPage() !== "chart") leave();
   }
   function wait(): void {
     window.clearTimeout(waiting);

@@ -1,6 +1,6 @@
 /** The answer of `chart` in words: what the plane holds. */
 import { formatNumber, formatQuantity } from "../../core/quantity/format.ts";
-import type { ChartPlane } from "../../core/tasks/chart/chart.ts";
+import type { ChartPlane } from "../../core/tasks/chart/plane.ts";
 import { measures } from "../../core/tasks/predict/judge.ts";
 import { measureText, measureWords } from "./measures.ts";
 

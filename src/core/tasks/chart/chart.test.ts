@@ -3,7 +3,8 @@ import { drain } from "../../numerics/progress.ts";
 import type { Outcome } from "../../problem.ts";
 import { demoText } from "../../project/demo.ts";
 import { changeValue, loadProject } from "../../project/load.ts";
-import { axisAround, chart, mergePlanes, rising } from "./chart.ts";
+import { axisAround, chart, planChart } from "./chart.ts";
+import { type ChartPoint, planeOf, rising } from "./plane.ts";
 
 const good = <T>(outcome: Outcome<T>): T => {
   if (!outcome.ok) throw new Error(JSON.stringify(outcome.problems));
@@ -27,12 +28,14 @@ test("without film and frame the plane follows the power laws of a thin plate", 
   expect(resonance[6]! / resonance[0]!).toBeCloseTo(2, 3);
 });
 
-test("shares of several threads put together are the whole plane", () => {
-  const whole = good(drain(chart(bare, { x, y, count: 4 })));
-  const parts = [0, 1].map((index) => good(drain(chart(bare, { x, y, count: 4, part: { index, of: 2 } }))));
-  const merged = mergePlanes([parts[0]!, parts[1]!]);
-  expect(merged.measures).toEqual(whole.measures);
-  expect(merged.state).toEqual(whole.state);
+test("points in any order are the whole plane", () => {
+  const options = { x, y, count: 5 };
+  const { frame, pointAt } = good(planChart(bare, options));
+  const points: (ChartPoint | null)[] = [];
+  const places = frame.passes.flatMap((pass) => pass.points.flat()).reverse();
+  for (const place of places) points[place] = pointAt(place, null);
+  expect(places.toSorted((a, b) => a - b)).toEqual(Array.from({ length: 25 }, (_, i) => i));
+  expect(planeOf(frame, points)).toEqual(good(drain(chart(bare, options))));
 });
 
 test("axes that are none are named", () => {

@@ -11,7 +11,7 @@ import type { JudgeBatch, Telling } from "../predict/judgeBatch.ts";
 
 /** Tiles a side; fewer points than this a side are answered one by one. */
 const tilesASide = 2;
-const least = 20;
+const least = 14;
 
 /** Devices of a tile from edge to edge that are spanned, and those that smooth numbers are read between. */
 const spanned = 4;
@@ -36,17 +36,9 @@ function standing(at: (u: number, v: number) => readonly Placed[]): readonly Pla
   return found;
 }
 
-/** One thread of several: tiles go round, and threads beyond their number share one. */
-export interface Part {
-  readonly index: number;
-  readonly of: number;
-}
-
 export interface Tiles {
   /** Tile of a point of the lattice. */
   readonly of: (i: number, j: number) => number;
-  /** Whether a point, the k-th of its tile that is asked for, belongs to a thread. */
-  readonly belongs: (tile: number, k: number, part: Part) => boolean;
   /** Makes a tile ready; null where its points are answered one by one. */
   readonly ready: (tile: number) => Generator<{ readonly done: number; readonly of: number }, JudgeBatch | null>;
   readonly count: number;
@@ -70,13 +62,6 @@ export function tilesOf(
   return {
     count,
     of: (i, j) => place(j) * side + place(i),
-    belongs: (tile, k, { index, of }) => {
-      const lanes = Math.min(of, count);
-      if (tile % lanes !== index % lanes) return false;
-      // Threads of one lane share each of its tiles.
-      const mates = Math.floor((of - 1 - (index % lanes)) / lanes) + 1;
-      return k % mates === Math.floor(index / lanes);
-    },
     *ready(tile) {
       if (given.x.length < least) return null;
       const [x, y] = [ends(given.x, tile % side), ends(given.y, Math.floor(tile / side))];
