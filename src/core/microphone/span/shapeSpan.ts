@@ -19,9 +19,10 @@ import {
   type KroneckerSum,
   multiplyKronecker,
 } from "../../numerics/kronecker.ts";
+import { realRowProducts } from "../../numerics/rowProducts.ts";
 import { cos, sin } from "../../numerics/sine.ts";
-import { generalizedEigen, symmetricEigen } from "../../numerics/symmetricEigen.ts";
-import { type Plate, plateTerms, termFactors } from "../../parts/diaphragm/plate.ts";
+import { symmetricEigen } from "../../numerics/symmetricEigen.ts";
+import { overLine, type Plate, plateTerms, termFactors } from "../../parts/diaphragm/plate.ts";
 import { type PlateShape, plateScales, plateShape } from "../../parts/diaphragm/shape.ts";
 import { type StaticPlate, staticPlateFrom } from "../../parts/diaphragm/statics.ts";
 import type { ReducedLine } from "../basis/reduced.ts";
@@ -38,7 +39,7 @@ import type { Microphone } from "../microphone.ts";
 import { probeForce } from "../poles/poleModel.ts";
 import { backLoad, coupledSystem, filmPressure, setFrequency, solveComplexLoad, solveLoad } from "../system/coupled.ts";
 import { projectOnFilm } from "../system/filmProjection.ts";
-import { guideVector } from "../system/line.ts";
+import { guideAcross, guideVector } from "../system/line.ts";
 import { hasNetwork } from "../system/network.ts";
 import {
   type Functions,
@@ -56,10 +57,9 @@ export interface ShapeSpan {
   readonly count: number;
   readonly filmCount: number;
   readonly few: { readonly count: number; readonly filmCount: number };
-  /** count x count, for the factors of `termFactors`. */
+  /** count x count, for the factors of `termFactors`; the mass is the unit matrix. */
   readonly bending: readonly Float64Array[];
   readonly tension: readonly Float64Array[];
-  readonly mass: Float64Array;
   /** filmCount x filmCount: k_x^2 and k_y^2. */
   readonly filmAcross: Float64Array;
   readonly filmAlong: Float64Array;
@@ -84,6 +84,9 @@ interface LightSpan {
   readonly tension: readonly Float64Array[];
   /** F on each row. */
   readonly load: Float64Array;
+  /** rows x functions across: what curvature and value across of a line along read of each row (`overLine`). */
+  readonly curved: Float64Array;
+  readonly valued: Float64Array;
   /** count x rows: mass and tension of a row on the plate's functions; filmCount x rows: a row on the film's. */
   readonly mass: Float64Array;
   readonly stretched: readonly Float64Array[];
@@ -152,11 +155,15 @@ export function* spanShapes(
   }
   const plateSpan = orthonormal(plates, { most, tolerance: allTo });
   const filmSpan = orthonormal(films, { most, tolerance: allTo });
-  const rows = plateSpan.rows.map((row) => fromEnergy(energy!.factor, row));
   const few = {
     count: firstBelow(plateSpan.remainders, looser * fewTo),
     filmCount: firstBelow(filmSpan.remainders, looser * filmFewTo),
   };
+  const rows = plateModes(
+    plateSpan.rows.map((row) => fromEnergy(energy!.factor, row)),
+    few.count,
+    prepared.plate.mass,
+  );
   const { plate, fine } = prepared;
   const moved =
     motions === "read"
@@ -169,11 +176,69 @@ export function* spanShapes(
     detail,
     prepared,
     rows,
-    filmRows: filmSpan.rows,
+    filmRows: prepared.film ? filmModes(filmSpan.rows, few.filmCount, prepared.film, prepared.shape.aspect) : [],
     lightRows: orthonormal(lights, { most: mostLights, tolerance: 1e-7 }, moved).rows,
     few,
     nearField: nearFieldOf(members),
   });
+}
+
+/**
+ * Rows of stiffness 1 in one plate: the first `count` turned among themselves into its modes, so that the matrices of plates like it
+ * are nearly diagonal, and all made orthonormal in the mass, which no shape changes.
+ */
+function plateModes(rows: readonly Float64Array[], count: number, mass: KroneckerSum): readonly Float64Array[] {
+  const first = rows.slice(0, count);
+  const { vectors } = symmetricEigen(
+    products(
+      first,
+      first.map((row) => multiplyKronecker(mass, row)),
+    ),
+    count,
+  );
+  const done: { readonly row: Float64Array; readonly heavy: Float64Array }[] = [];
+  // The largest mass for a stiffness first: the lowest mode.
+  for (const given of [...turnedRows(vectors, first).reverse(), ...rows.slice(count)]) {
+    const row = given.slice();
+    // What cleaning leaves of round-off grows with the size that is taken away: twice.
+    for (let pass = 0; pass < 2; pass++) for (const one of done) addTimes(row, one.row, -dot(one.heavy, row));
+    const size = Math.sqrt(dot(row, multiplyKronecker(mass, row)));
+    const one = row.map((value) => value / size);
+    done.push({ row: one, heavy: multiplyKronecker(mass, one) });
+  }
+  return done.map(({ row }) => row);
+}
+
+/** Orthonormal rows of a film: the first `count` turned among themselves into its modes between plates of one aspect ratio. */
+function filmModes(
+  rows: readonly Float64Array[],
+  count: number,
+  film: NonNullable<Prepared["film"]>,
+  aspect: number,
+): readonly Float64Array[] {
+  const first = rows.slice(0, count);
+  const [across, along] = [squaredWaves(film, "across"), squaredWaves(film, "along")];
+  const waves = across.map((value, m) => value + along[m]! / aspect ** 2);
+  const matrix = products(
+    first,
+    first.map((row) => row.map((value, m) => value * waves[m]!)),
+  );
+  return [...turnedRows(symmetricEigen(matrix, count).vectors, first), ...rows.slice(count)];
+}
+
+/** Sums of rows, one for each row of a square matrix. */
+const turnedRows = (turn: Float64Array, rows: readonly Float64Array[]): Float64Array[] =>
+  rows.map((_, i) => {
+    const result = new Float64Array(rows[0]!.length);
+    rows.forEach((row, k) => {
+      addTimes(result, row, turn[i * rows.length + k]!);
+    });
+    return result;
+  });
+
+/** target += factor vector. */
+function addTimes(target: Float64Array, vector: Float64Array, factor: number): void {
+  for (let i = 0; i < target.length; i++) target[i]! += factor * vector[i]!;
 }
 
 const firstBelow = (remainders: readonly number[], limit: number): number => {
@@ -304,7 +369,6 @@ function assembleSpan(given: {
     few: given.few,
     bending: terms.bending.map(on(rows)),
     tension: terms.tension.map(on(rows)),
-    mass: on(rows)(plate.mass),
     filmAcross: weightedBy(waves("across")),
     filmAlong: weightedBy(waves("along")),
     coupling: products(rows.map(onFilm), filmRows),
@@ -318,10 +382,28 @@ function assembleSpan(given: {
       bending: fineTerms.bending.map(on(lightRows)),
       tension: fineTerms.tension.map(on(lightRows)),
       load: Float64Array.from(lightRows, (row) => dot(row, fine.load)),
+      ...readAcross(lightRows, fine),
       mass: onCoarse(fine.mass),
       stretched: fineTerms.tension.map(onCoarse),
       film: products(filmRows, lightRows.map(fineOnFilm)),
     },
+  };
+}
+
+/** `curved` and `valued` of some rows: `overLine` of one function across at a time. */
+function readAcross(rows: readonly Float64Array[], fine: Plate): Pick<LightSpan, "curved" | "valued"> {
+  const { count } = fine.across;
+  const none = new Float64Array(count);
+  const units = Array.from({ length: count }, (_, i) => Float64Array.from(none, (_, k) => (k === i ? 1 : 0)));
+  return {
+    curved: products(
+      rows,
+      units.map((unit) => overLine(fine, unit, none)),
+    ),
+    valued: products(
+      rows,
+      units.map((unit) => overLine(fine, none, unit)),
+    ),
   };
 }
 
@@ -380,6 +462,9 @@ export interface SpannedDevice {
   readonly light: Float64Array;
 }
 
+/** Share of the highest mode's stiffness below which the lowest one's is round-off: the plate is next to buckling, or past it. */
+const leastStiffness = 1e-13;
+
 /** Matrices and line of a device on the first functions of the span; null where its stiffness is not positive: it is buckled. */
 export function spannedDevice(span: ShapeSpan, microphone: Microphone): SpannedDevice | null {
   const shape = plateShape(microphone.diaphragm);
@@ -388,14 +473,17 @@ export function spannedDevice(span: ShapeSpan, microphone: Microphone): SpannedD
   const bending = block(span.bending, factors.bending, span.count, count);
   const stressed = shape.tensionAcross !== 0 || shape.tensionAlong !== 0;
   const whole = stressed ? sum(bending, block(span.tension, factors.tension, span.count, count)) : bending;
-  const factor = cholesky(whole, count);
+  const { values, vectors: turn } = symmetricEigen(whole, count);
+  if (!(values[0]! > leastStiffness * values[count - 1]!)) return null;
   const light = influence(span.light, shape, microphone);
-  if (factor === null || light === null) return null;
-  const { values, vectors: turn } = generalizedEigen(factor, block([span.mass], [1], span.count, count));
+  if (light === null) return null;
+  // Stiffness 1 on each.
+  for (let i = 0; i < count; i++) {
+    const size = 1 / Math.sqrt(values[i]!);
+    for (let at = i * count; at < (i + 1) * count; at++) turn[at]! *= size;
+  }
   const waves = block([span.filmAcross, span.filmAlong], [1, 1 / shape.aspect ** 2], span.filmCount, filmCount);
   const { values: kappa, vectors: filmTurn } = symmetricEigen(waves, filmCount);
-  const turned = (row: Float64Array) => apply(turn, row.subarray(0, count), count);
-  const filmTurned = (row: Float64Array) => apply(filmTurn, row.subarray(0, filmCount), filmCount);
   return {
     matrices: {
       count,
@@ -405,13 +493,13 @@ export function spannedDevice(span: ShapeSpan, microphone: Microphone): SpannedD
       kappa,
       relief: null,
       coupling: turnCoupling(turn, filmTurn, span),
-      load: turned(span.load),
-      ones: filmTurned(span.ones),
+      load: apply(turn, span.load, count),
+      ones: apply(filmTurn, span.ones, filmCount),
       nearField: nearFieldAt(span, shape),
       hole: null,
     },
     line: lineOn(span, { shape, light, turn, filmTurn }),
-    probe: turned(span.probe),
+    probe: apply(turn, span.probe, count),
     firstOmega: Math.sqrt(values[0]! / plateScales(microphone.diaphragm).lambda),
     turn,
     filmTurn,
@@ -425,20 +513,20 @@ function lineOn(
   { shape, light, turn, filmTurn }: Pick<SpannedDevice, "light" | "turn" | "filmTurn"> & { readonly shape: PlateShape },
 ): ReducedLine {
   const { light: on, few } = span;
-  const factors = termFactors(shape).tension;
-  const byLight = (matrix: Float64Array, rows: number) =>
-    apply(matrix.subarray(0, rows * light.length), light, light.length);
+  const byLight = (matrix: Float64Array, rows: number) => apply(matrix, light, light.length, rows);
+  const [across, along] = termFactors(shape).tension;
   const stressed = shape.tensionAcross !== 0 || shape.tensionAlong !== 0;
-  const stretched = stressed
-    ? factors
-        .map((theta, i): Float64Array => byLight(on.stretched[i]!, few.count).map((value) => theta * value))
-        .reduce((a, b) => sum(a, b))
-    : null;
+  let tension: Float64Array | null = null;
+  if (stressed) {
+    tension = byLight(on.stretched[0]!, few.count);
+    const other = byLight(on.stretched[1]!, few.count);
+    for (let i = 0; i < few.count; i++) tension[i] = across * tension[i]! + along * other[i]!;
+  }
   return {
     force: dot(light, on.load),
     stretched: null,
     mass: apply(turn, byLight(on.mass, few.count), few.count),
-    tension: stretched && apply(turn, stretched, few.count),
+    tension: tension && apply(turn, tension, few.count),
     film: apply(filmTurn, byLight(on.film, few.filmCount), few.filmCount),
   };
 }
@@ -461,11 +549,14 @@ function nearFieldAt({ nearField }: ShapeSpan, { aspect }: PlateShape): number |
 
 /** The influence function of the light on its span; null where the plate is buckled. */
 function influence(span: LightSpan, shape: PlateShape, microphone: Microphone): Float64Array | null {
-  const { deflection } = plateScales(microphone.diaphragm);
-  const c = guideVector(span.fine, microphone);
-  const right = Float64Array.from(span.rows, (row) => deflection * dot(row, c));
   const factor = lightFactor(span, shape);
-  return factor && choleskySolve(factor, right);
+  if (factor === null) return null;
+  const { deflection } = plateScales(microphone.diaphragm);
+  const { curvature, value } = guideAcross(span.fine, microphone);
+  const right = apply(span.curved, curvature, curvature.length);
+  const own = apply(span.valued, value, value.length);
+  for (let i = 0; i < right.length; i++) right[i] = deflection * (right[i]! + own[i]!);
+  return choleskySolve(factor, right);
 }
 
 /** A device's plate at rest under a uniform unit load, on the larger basis; null where it is buckled. */
@@ -496,63 +587,60 @@ export function block(
   part: "all" | "lower" = "all",
 ): Float64Array {
   const result = new Float64Array(count * count);
-  matrices.forEach((matrix, t) => {
+  for (let t = 0; t < matrices.length; t++) {
+    const matrix = matrices[t]!;
     const factor = factors[t]!;
-    if (factor === 0) return;
+    if (factor === 0) continue;
     for (let i = 0; i < count; i++) {
-      const end = part === "lower" ? i + 1 : count;
-      for (let k = 0; k < end; k++) result[i * count + k]! += factor * matrix[i * width + k]!;
+      const end = i * count + (part === "lower" ? i + 1 : count);
+      for (let to = i * count, at = i * width; to < end; to++, at++) result[to]! += factor * matrix[at]!;
     }
-  });
+  }
   return result;
 }
 
-const sum = (a: Float64Array, b: Float64Array): Float64Array => a.map((value, i) => value + b[i]!);
+function sum(a: Float64Array, b: Float64Array): Float64Array {
+  const result = new Float64Array(a.length);
+  for (let i = 0; i < a.length; i++) result[i] = a[i]! + b[i]!;
+  return result;
+}
 
-/** Rows of a matrix times a vector. */
-export function apply(matrix: Float64Array, vector: Float64Array, width: number): Float64Array {
-  const rows = matrix.length / width;
+/** The first rows of a matrix times the first entries of a vector. */
+export function apply(
+  matrix: Float64Array,
+  vector: Float64Array,
+  width: number,
+  rows: number = width === 0 ? 0 : matrix.length / width,
+): Float64Array {
   const result = new Float64Array(rows);
-  for (let i = 0; i < rows; i++) {
+  for (let i = 0, at = 0; i < rows; i++) {
     let total = 0;
-    for (let k = 0; k < width; k++) total += matrix[i * width + k]! * vector[k]!;
+    for (let k = 0; k < width; k++, at++) total += matrix[at]! * vector[k]!;
     result[i] = total;
   }
   return result;
 }
 
-/** T A T^T for square matrices. */
+/** T A T^T for square matrices, A symmetric. */
 function turnBoth(turn: Float64Array, matrix: Float64Array, n: number): Float64Array {
+  const rows = { width: n, count: n, part: "all" } as const;
   const half = new Float64Array(n * n);
-  for (let i = 0; i < n; i++) half.set(apply(matrix, turn.subarray(i * n, (i + 1) * n), n), i * n);
+  realRowProducts(turn, matrix, rows, half);
   const result = new Float64Array(n * n);
-  for (let i = 0; i < n; i++) {
-    for (let k = 0; k < n; k++) {
-      let total = 0;
-      for (let m = 0; m < n; m++) total += half[i * n + m]! * turn[k * n + m]!;
-      result[i * n + k] = total;
-    }
-  }
+  realRowProducts(turn, half, rows, result);
   return result;
 }
 
 /** T C Q^T, the leading part of the coupling. */
 function turnCoupling(turn: Float64Array, filmTurn: Float64Array, { coupling, filmCount: width, few }: ShapeSpan) {
   const { count, filmCount } = few;
-  const half = new Float64Array(count * filmCount);
-  for (let i = 0; i < count; i++) {
-    for (let m = 0; m < count; m++) {
-      const t = turn[i * count + m]!;
-      for (let j = 0; j < filmCount; j++) half[i * filmCount + j]! += t * coupling[m * width + j]!;
-    }
+  const leading = new Float64Array(count * filmCount);
+  for (let i = 0, to = 0; i < count; i++) {
+    for (let j = 0; j < filmCount; j++, to++) leading[to] = coupling[i * width + j]!;
   }
+  const half = new Float64Array(filmCount * count);
+  realRowProducts(filmTurn, leading, { width: filmCount, count, part: "all" }, half);
   const result = new Float64Array(count * filmCount);
-  for (let i = 0; i < count; i++) {
-    for (let j = 0; j < filmCount; j++) {
-      let total = 0;
-      for (let m = 0; m < filmCount; m++) total += half[i * filmCount + m]! * filmTurn[j * filmCount + m]!;
-      result[i * filmCount + j] = total;
-    }
-  }
+  realRowProducts(turn, half, { width: count, count: filmCount, part: "all" }, result);
   return result;
 }

@@ -67,7 +67,7 @@ export function spanEstimate(
   const right = zeros(size);
   const left = zeros(size);
   const net = subtract(state.front, state.back);
-  // Plain numbers: these loops are run for each of thousands. An element of the plate is K - lambda M + i eta K_b.
+  // Plain numbers: these loops are run for each of thousands. An element of the plate is K + i eta K_b, and on the diagonal less lambda.
   for (let i = 0; i < nz; i++) {
     const row = few.count + i;
     let bRe = net.re * span.load[row]!;
@@ -78,8 +78,8 @@ export function spanEstimate(
     let lIm = ownRe * inverse.im + ownIm * inverse.re;
     for (let k = 0; k < few.count; k++) {
       const place = row * count + k;
-      const tRe = whole.stiffness[place]! - lambda.re * span.mass[place]!;
-      const tIm = eta * whole.bending[place]! - lambda.im * span.mass[place]!;
+      const tRe = whole.stiffness[place]!;
+      const tIm = eta * whole.bending[place]!;
       bRe -= tRe * x.plate.re[k]! - tIm * x.plate.im[k]!;
       bIm -= tRe * x.plate.im[k]! + tIm * x.plate.re[k]!;
       lRe -= tRe * y.plate.re[k]! - tIm * y.plate.im[k]!;
@@ -132,9 +132,11 @@ export function spanEstimate(
   for (let i = 0; i < nz; i++) {
     for (let k = 0; k <= i; k++) {
       const place = (few.count + i) * count + few.count + k;
-      re[i * size + k] = whole.stiffness[place]! - lambda.re * span.mass[place]!;
-      im[i * size + k] = eta * whole.bending[place]! - lambda.im * span.mass[place]!;
+      re[i * size + k] = whole.stiffness[place]!;
+      im[i * size + k] = eta * whole.bending[place]!;
     }
+    re[i * size + i]! -= lambda.re;
+    im[i * size + i]! -= lambda.im;
   }
   for (let j = 0; j < mz; j++) {
     const row = (nz + j) * size;

@@ -14,7 +14,7 @@ import { cholesky, choleskySolve } from "../../numerics/cholesky.ts";
 import { bandSolve, multiplyKronecker } from "../../numerics/kronecker.ts";
 import type { SoundAbout } from "../../parts/diaphragm/largeDeflection.ts";
 import { overLine, type Plate, plate } from "../../parts/diaphragm/plate.ts";
-import { valuesAt } from "../../parts/diaphragm/polynomials.ts";
+import { weightedValues } from "../../parts/diaphragm/polynomials.ts";
 import { plateScales } from "../../parts/diaphragm/shape.ts";
 import { lateralPoints } from "../../parts/guide/lateral.ts";
 import { readingsOf } from "../../parts/guide/readings.ts";
@@ -142,25 +142,23 @@ function stretchVector(about: SoundAbout, size: number, { diaphragm, guides, lig
 }
 
 /** Phase per unit of each function of a plate, all guides weighted and summed [rad/m]. */
-export function guideVector(plate: Plate, { diaphragm, guides, light }: Microphone): Float64Array {
-  const { across } = plate;
+export function guideVector(plate: Plate, microphone: Microphone): Float64Array {
+  const { curvature, value } = guideAcross(plate, microphone);
+  return overLine(plate, curvature, value);
+}
+
+/** The same of the functions across: those along are averaged over the line, which is the same at every x (`overLine`). */
+export function guideAcross({ across }: Pick<Plate, "across">, { diaphragm, guides, light }: Microphone) {
   const perXx = (2 / diaphragm.across) ** 2;
   const perYy = (2 / diaphragm.along) ** 2;
-  // Of the functions across; those along are averaged over the line, which is the same at every x.
-  const curvature = new Float64Array(across.count);
-  const value = new Float64Array(across.count);
-  for (const guide of guides) {
-    for (const phase of readingsOf({ guide, wavelength: light.wavelength, diaphragm })) {
-      for (const { x, weight } of lateralPoints({ at: guide.at, width: phase.width }, diaphragm.across)) {
-        const at = valuesAt(across, (2 * x) / diaphragm.across);
-        const toXx = guide.weight * weight * phase.xx * perXx;
-        const toYy = guide.weight * weight * phase.yy * perYy;
-        for (let i = 0; i < across.count; i++) {
-          curvature[i]! += toXx * at.curvature[i]!;
-          value[i]! += toYy * at.value[i]!;
-        }
-      }
-    }
-  }
-  return overLine(plate, curvature, value);
+  const places = guides.flatMap((guide) =>
+    readingsOf({ guide, wavelength: light.wavelength, diaphragm }).flatMap((phase) =>
+      lateralPoints({ at: guide.at, width: phase.width }, diaphragm.across).map(({ x, weight }) => ({
+        xi: (2 * x) / diaphragm.across,
+        toCurvature: guide.weight * weight * phase.xx * perXx,
+        toValue: guide.weight * weight * phase.yy * perYy,
+      })),
+    ),
+  );
+  return weightedValues(across, places);
 }

@@ -120,3 +120,31 @@ export function valuesAt(basis: Polynomials, xi: number) {
   }
   return { value, slope, curvature };
 }
+
+/** Sums over places xi of phi'' and of phi of every function, each with the weights of its own. */
+export function weightedValues(
+  { count, width, values, factors, degrees }: Polynomials,
+  places: readonly { readonly xi: number; readonly toCurvature: number; readonly toValue: number }[],
+): { readonly curvature: Float64Array; readonly value: Float64Array } {
+  const ofCurvature = new Float64Array(width);
+  const ofValue = new Float64Array(width);
+  for (const { xi, toCurvature, toValue } of places) {
+    let [here, before] = [1, 0];
+    for (let n = 0; n < width; n++) {
+      ofCurvature[n]! += toCurvature * here;
+      ofValue[n]! += toValue * here;
+      const next = ((2 * n + 1) * xi * here - n * before) / (n + 1);
+      before = here;
+      here = next;
+    }
+  }
+  const curvature = new Float64Array(count);
+  const value = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
+    let sum = 0;
+    for (let n = 0; n < width; n++) sum += values[i * width + n]! * ofValue[n]!;
+    value[i] = sum;
+    curvature[i] = factors[i]! * ofCurvature[degrees[i]!]!;
+  }
+  return { curvature, value };
+}
