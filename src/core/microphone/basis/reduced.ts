@@ -260,16 +260,77 @@ export function reduceLine(basis: ReducedBasis, line: Line): ReducedLine {
 }
 
 /** S(f) [rad/Pa] at one frequency, which may be complex [rad/s]. */
-export function reducedResponseAt(system: ReducedSystem, line: ReducedLine, omega: Complex): Complex {
+export const reducedResponseAt = (system: ReducedSystem, line: ReducedLine, omega: Complex): Complex =>
+  reducedAnswer(system, line, omega).response;
+
+/** S(f) and the pressures before and behind the diaphragm, for 1 Pa of sound. */
+function reducedAnswer(
+  system: ReducedSystem,
+  line: ReducedLine,
+  omega: Complex,
+): Pressures & { readonly response: Complex } {
   if (!hasNetwork(system.microphone)) {
     const bent = bentOf(system);
-    if (bent) return bentSides(system, bent, line, omega).byFront;
+    if (bent) return { ...alone, response: bentSides(system, bent, line, omega).byFront };
     formsOfRows(system, line, omega, 2);
-    return add(lineOver(system, line.force), formAt(system.forms, 2));
+    return { ...alone, response: add(lineOver(system, line.force), formAt(system.forms, 2)) };
   }
   const { byFront, byBack, ports } = reducedSides(system, line, omega);
   const { front, back } = solveNetwork(lumpedParts(system.microphone, omega, system.basis.nearField), ports);
-  return subtract(multiply(front, byFront), multiply(back, byBack));
+  return { front, back, response: subtract(multiply(front, byFront), multiply(back, byBack)) };
+}
+
+/** Where nothing lies before or behind. */
+const alone: Pressures = { front: complex(1), back: complex(0) };
+
+/**
+ * S(f) as above, what 1 Pa of sound moves, and `output`: what a load moves that acts as the light reads, A^-1 r with the film's
+ * pressure under it and under the line itself. Over an even film without a hole in its wall.
+ */
+export function reducedDuals(system: ReducedSystem, line: ReducedLine, omega: Complex) {
+  const { basis, work, rows, filmRe, filmIm } = system;
+  const { count, filmCount, coupling, ones } = basis;
+  const { front, back, response } = reducedAnswer(system, line, omega);
+  const row = (k: number): ComplexVector => ({
+    re: rows.re.subarray(k * count, (k + 1) * count),
+    im: rows.im.subarray(k * count, (k + 1) * count),
+  });
+  const [onFront, output, onBack] = [row(0), row(1), row(2)];
+  solveFactored(work, onFront);
+  solveFactored(work, output);
+  solveFactored(work, onBack);
+  const plate = moved(onFront, onBack, { front, back });
+  const film = complexVector(filmCount);
+  const outputFilm = complexVector(filmCount);
+  addThrough(coupling, plate, film);
+  addThrough(coupling, output, outputFilm);
+  const inverse = lineOver(system, 1);
+  const behind = multiply(system.numbers?.compression ?? zero, back);
+  for (let j = 0; j < filmCount; j++) {
+    const [byRe, byIm] = [filmRe[j]!, filmIm[j]!];
+    const re = film.re[j]! - behind.re * ones[j]!;
+    const im = film.im[j]! - behind.im * ones[j]!;
+    film.re[j] = re * byRe - im * byIm;
+    film.im[j] = re * byIm + im * byRe;
+    const ofRe = outputFilm.re[j]! + line.film[j]! * inverse.re;
+    const ofIm = outputFilm.im[j]! + line.film[j]! * inverse.im;
+    outputFilm.re[j] = ofRe * byRe - ofIm * byIm;
+    outputFilm.im[j] = ofRe * byIm + ofIm * byRe;
+  }
+  return { response, sound: { plate, film, front, back }, output: { plate: output, film: outputFilm } };
+}
+
+/** C^T of a motion of the plate, added to a vector on the film's functions. */
+function addThrough(coupling: Float64Array, plate: ComplexVector, film: ComplexVector): void {
+  const { re: filmRe, im: filmIm } = film;
+  for (let i = 0, at = 0; i < plate.re.length; i++) {
+    const [re, im] = [plate.re[i]!, plate.im[i]!];
+    for (let j = 0; j < filmRe.length; j++, at++) {
+      const c = coupling[at]!;
+      filmRe[j]! += c * re;
+      filmIm[j]! += c * im;
+    }
+  }
 }
 
 /**
@@ -474,15 +535,8 @@ function pressed({ filmRe, filmIm, relief }: ReducedSystem, vector: ComplexVecto
 /** Pressure of the film under a motion of the plate, at the frequency that was set. */
 export function filmUnder(system: ReducedSystem, plate: ComplexVector): ComplexVector {
   const { basis, sink } = system;
-  const { count, filmCount, coupling } = basis;
-  const film = { re: new Float64Array(filmCount), im: new Float64Array(filmCount) };
-  for (let i = 0; i < count; i++) {
-    const [re, im, row] = [plate.re[i]!, plate.im[i]!, i * filmCount];
-    for (let j = 0; j < filmCount; j++) {
-      film.re[j]! += coupling[row + j]! * re;
-      film.im[j]! += coupling[row + j]! * im;
-    }
-  }
+  const film = complexVector(basis.filmCount);
+  addThrough(basis.coupling, plate, film);
   pressed(system, film);
   if (sink) drain(film, sink.film, inner(sink.plate, plate), sink.impedance);
   return film;

@@ -25,7 +25,7 @@ import { reducedAccelerationAt } from "../response/vibration.ts";
 import { hasNetwork, isBare } from "../system/network.ts";
 import { hasWallHole } from "../system/wallHole.ts";
 import { type ShapeSpan, type SpannedDevice, spannedDevice, spanShapes } from "./shapeSpan.ts";
-import { spanEstimate, wholeSpan } from "./spanEstimate.ts";
+import { spanEstimate } from "./spanEstimate.ts";
 
 export interface BatchQuestion {
   /** Range of the response [Hz]. */
@@ -175,13 +175,8 @@ function spannedAnswer(
     tolerance: tolerance / 3,
     begin: 17,
   });
-  const whole = wholeSpan(span, system);
-  let estimate = curve.error;
-  for (const share of estimatedAt) {
-    const omega = complex(2 * Math.PI * share * to);
-    const size = Math.max(absolute(respond(omega)), floor);
-    estimate = Math.max(estimate, spanEstimate(span, device, system, whole, omega) / size);
-  }
+  const at = estimatedAt.map((share) => complex(2 * Math.PI * share * to));
+  const estimate = Math.max(curve.error, spanEstimate(span, device, system, { at, floor }));
   if (!curve.converged || !(estimate <= 10 * tolerance)) return null;
   const poles = polesOf(device, microphone, near);
   if (poles === null) return null;

@@ -16,7 +16,7 @@ import { asPole, mayCreep, type Poles } from "../poles/poles.ts";
 import { type Curve, sampleCurve } from "../response/curve.ts";
 import { alone, creepOf, kindOf, motionsAt } from "./batch.ts";
 import { type ShapeSpan, type SpannedDevice, spannedDevice, spanShapes } from "./shapeSpan.ts";
-import { spanEstimate, wholeSpan } from "./spanEstimate.ts";
+import { spanEstimate } from "./spanEstimate.ts";
 
 /** Plain data, so that it travels to workers. */
 export interface Passage {
@@ -81,13 +81,8 @@ export function passingAnswer(
   const respond = (frequency: number) => at(complex(2 * Math.PI * frequency));
   const floor = floorShare * Math.abs(device.line.force);
   const curve = sampleCurve(respond, { from, to, floor, tolerance });
-  const whole = wholeSpan(span, system);
-  let estimate = curve.error;
-  for (const share of estimatedAt) {
-    const omega = complex(2 * Math.PI * (from + share * (to - from)));
-    const size = Math.max(absolute(at(omega)), floor);
-    estimate = Math.max(estimate, spanEstimate(span, device, system, whole, omega) / size);
-  }
+  const looked = estimatedAt.map((share) => complex(2 * Math.PI * (from + share * (to - from))));
+  const estimate = Math.max(curve.error, spanEstimate(span, device, system, { at: looked, floor }));
   if (!curve.converged || !(estimate <= 10 * tolerance)) return null;
   const poles = passingPoles(device, microphone, question);
   return poles && { device, curve, respond, poles, estimate };

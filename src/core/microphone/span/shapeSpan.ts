@@ -579,21 +579,37 @@ function lightFactor({ rows, bending, tension }: LightSpan, shape: PlateShape): 
 }
 
 /** Leading part of a sum of square matrices with factors; "lower": its lower triangle, the rest is zero. */
-export function block(
+const block = (
   matrices: readonly Float64Array[],
   factors: readonly number[],
   width: number,
   count: number,
-  part: "all" | "lower" = "all",
+  lower?: "lower",
+): Float64Array => partOf(matrices, factors, { width, from: [0, 0], count: [count, count] }, lower);
+
+/** A rectangle of a matrix of `width` columns: its first row and column, and how many of both. */
+export interface Part {
+  readonly width: number;
+  readonly from: readonly [row: number, column: number];
+  readonly count: readonly [rows: number, columns: number];
+}
+
+/** A rectangle of a sum of matrices with factors. */
+export function partOf(
+  matrices: readonly Float64Array[],
+  factors: readonly number[],
+  { width, from: [top, left], count: [rows, columns] }: Part,
+  lower?: "lower",
 ): Float64Array {
-  const result = new Float64Array(count * count);
+  const result = new Float64Array(rows * columns);
   for (let t = 0; t < matrices.length; t++) {
     const matrix = matrices[t]!;
     const factor = factors[t]!;
     if (factor === 0) continue;
-    for (let i = 0; i < count; i++) {
-      const end = i * count + (part === "lower" ? i + 1 : count);
-      for (let to = i * count, at = i * width; to < end; to++, at++) result[to]! += factor * matrix[at]!;
+    for (let i = 0; i < rows; i++) {
+      const end = i * columns + (lower ? i + 1 : columns);
+      for (let to = i * columns, at = (top + i) * width + left; to < end; to++, at++)
+        result[to]! += factor * matrix[at]!;
     }
   }
   return result;

@@ -7,214 +7,250 @@
  * kept apart, so that the matrix T is a sum with factors. What neither of them holds is not seen: spanShapes leaves far less of it.
  * Derivation: docs/theory/engine.md.
  */
-import { type Complex, complex, divide, multiply, scale, subtract } from "../../numerics/complex.ts";
-import { type ComplexVector, factorSymmetric, solveFactored, symmetricWork } from "../../numerics/complexSymmetric.ts";
+import { absolute, type Complex, complex, divide, multiply, scale, subtract } from "../../numerics/complex.ts";
+import {
+  type ComplexVector,
+  complexVector,
+  factorSymmetric,
+  type SymmetricWork,
+  symmetricForms,
+  symmetricWork,
+} from "../../numerics/complexSymmetric.ts";
+import { type Rows, rowProducts } from "../../numerics/rowProducts.ts";
 import { termFactors } from "../../parts/diaphragm/plate.ts";
 import { plateShape } from "../../parts/diaphragm/shape.ts";
-import { type ReducedSystem, reducedState, solveReduced } from "../basis/reduced.ts";
-import { filmNumbers } from "../system/coupled.ts";
-import { apply, block, type ShapeSpan, type SpannedDevice } from "./shapeSpan.ts";
+import { type ReducedSystem, reducedDuals } from "../basis/reduced.ts";
+import { apply, type Part, partOf, type ShapeSpan, type SpannedDevice } from "./shapeSpan.ts";
 
-/** The matrices of a device on all functions of the span: stiffness without and with loss, film. */
-export interface WholeSpan {
-  readonly stiffness: Float64Array;
-  readonly bending: Float64Array;
-  readonly waves: Float64Array;
-}
-
-export function wholeSpan(span: ShapeSpan, { microphone }: ReducedSystem): WholeSpan {
-  const shape = plateShape(microphone.diaphragm);
-  const { bending, tension } = termFactors(shape);
-  const { count, filmCount } = span;
-  return {
-    stiffness: block([...span.bending, ...span.tension], [...bending, ...tension], count, count),
-    bending: block(span.bending, bending, count, count),
-    waves: block([span.filmAcross, span.filmAlong], [1, 1 / shape.aspect ** 2], filmCount, filmCount),
-  };
-}
-
-/** |dS| at a frequency [rad/Pa]. */
+/** Largest |dS| / max(|S|, floor) at some frequencies [rad/s], floor in rad/Pa [-]. */
 export function spanEstimate(
   span: ShapeSpan,
   device: SpannedDevice,
   system: ReducedSystem,
-  whole: WholeSpan,
-  omega: Complex,
+  { at, floor }: { readonly at: readonly Complex[]; readonly floor: number },
 ): number {
   const { count, filmCount, few } = span;
-  const [nz, mz] = [count - few.count, filmCount - few.filmCount];
-  if (nz + mz === 0) return 0;
-  const { microphone, scales } = system;
-  const eta = microphone.diaphragm.lossFactor;
-  const lambda = scale(multiply(omega, omega), scales.lambda);
-  const state = reducedState(system, omega);
-  const numbers = microphone.film ? filmNumbers(microphone, scales, omega) : null;
-  const over = complex(1, eta);
-  // The output's own row, over 1 + i eta: mass and tension on the plate, the light's influence on the film.
-  const { light } = span;
-  const byLight = (matrix: Float64Array) => apply(matrix, device.light, device.light.length);
-  const onMass = byLight(light.mass);
-  const tensionFactors = termFactors(plateShape(microphone.diaphragm)).tension;
-  const onTension = device.line.tension
-    ? weightedRows(light.stretched.map(byLight), tensionFactors)
-    : new Float64Array(count);
-  const onFilm = byLight(light.film);
-  const inverse = divide(complex(1), over);
-  const dual = dualOf(system, device, lambda);
-  const x = { plate: turnBack(device.turn, state.plate), film: turnBack(device.filmTurn, state.film) };
-  const y = { plate: turnBack(device.turn, dual.plate), film: turnBack(device.filmTurn, dual.film) };
-  const size = nz + mz;
-  const right = zeros(size);
-  const left = zeros(size);
-  const net = subtract(state.front, state.back);
-  // Plain numbers: these loops are run for each of thousands. An element of the plate is K + i eta K_b, and on the diagonal less lambda.
-  for (let i = 0; i < nz; i++) {
-    const row = few.count + i;
-    let bRe = net.re * span.load[row]!;
-    let bIm = net.im * span.load[row]!;
-    const ownRe = lambda.re * onMass[row]!;
-    const ownIm = lambda.im * onMass[row]! + eta * onTension[row]!;
-    let lRe = ownRe * inverse.re - ownIm * inverse.im;
-    let lIm = ownRe * inverse.im + ownIm * inverse.re;
-    for (let k = 0; k < few.count; k++) {
-      const place = row * count + k;
-      const tRe = whole.stiffness[place]!;
-      const tIm = eta * whole.bending[place]!;
-      bRe -= tRe * x.plate.re[k]! - tIm * x.plate.im[k]!;
-      bIm -= tRe * x.plate.im[k]! + tIm * x.plate.re[k]!;
-      lRe -= tRe * y.plate.re[k]! - tIm * y.plate.im[k]!;
-      lIm -= tRe * y.plate.im[k]! + tIm * y.plate.re[k]!;
-    }
-    for (let j = 0; j < few.filmCount; j++) {
-      const c = span.coupling[row * filmCount + j]!;
-      bRe -= c * x.film.re[j]!;
-      bIm -= c * x.film.im[j]!;
-      lRe -= c * y.film.re[j]!;
-      lIm -= c * y.film.im[j]!;
-    }
-    right.re[i] = bRe;
-    right.im[i] = bIm;
-    left.re[i] = lRe;
-    left.im[i] = lIm;
+  if (count + filmCount === few.count + few.filmCount) return 0;
+  const rest = restOf(span, device, system);
+  return at.reduce((worst, omega) => {
+    const { off, response } = offAt(rest, device, system, omega);
+    return Math.max(worst, off / Math.max(absolute(response), floor));
+  }, 0);
+}
+
+/** What no frequency changes of the functions left out: rows of T on those used (f) and on themselves, loads, and room. */
+interface Rest {
+  readonly count: number;
+  readonly filmCount: number;
+  /** Plate rows on the plate's functions used: stiffness, and its bending alone, null where that is all. */
+  readonly stiff: Float64Array;
+  readonly bending: Float64Array | null;
+  /** Plate rows on the film's functions used, film rows on the plate's, film rows on the film's. */
+  readonly coupling: Float64Array;
+  readonly filmCoupling: Float64Array;
+  readonly waves: Float64Array;
+  /** The same among themselves, the third film rows on plate rows. */
+  readonly own: {
+    readonly stiff: Float64Array;
+    readonly bending: Float64Array | null;
+    readonly coupling: Float64Array;
+    readonly waves: Float64Array;
+  };
+  readonly load: Float64Array;
+  readonly ones: Float64Array;
+  /** The line of light: mass and tension on the plate rows, influence on the film rows. */
+  readonly mass: Float64Array;
+  readonly tension: Float64Array | null;
+  readonly film: Float64Array;
+  /** Right side b and left side l, and the matrix. */
+  readonly sides: ComplexVector;
+  readonly matrix: ComplexVector;
+  readonly work: SymmetricWork;
+  readonly forms: ComplexVector;
+}
+
+function restOf(span: ShapeSpan, { light, line }: SpannedDevice, { microphone }: ReducedSystem): Rest {
+  const shape = plateShape(microphone.diaphragm);
+  const factors = termFactors(shape);
+  const { few } = span;
+  const [count, filmCount] = [span.count - few.count, span.filmCount - few.filmCount];
+  const size = count + filmCount;
+  const stressed = line.tension !== null;
+  const bendingOn = (part: Part) => partOf(span.bending, factors.bending, part);
+  const stiffOn = (part: Part) =>
+    stressed
+      ? partOf([...span.bending, ...span.tension], [...factors.bending, ...factors.tension], part)
+      : bendingOn(part);
+  const wavesOn = (part: Part) => partOf([span.filmAcross, span.filmAlong], [1, 1 / shape.aspect ** 2], part);
+  const couplingOn = (part: Part) => partOf([span.coupling], [1], part);
+  const rows = (width: number, from: number, rowCount: number, columnFrom: number, columns: number): Part => ({
+    width,
+    from: [from, columnFrom],
+    count: [rowCount, columns],
+  });
+  const onPlate = rows(span.count, few.count, count, 0, few.count);
+  const inPlate = rows(span.count, few.count, count, few.count, count);
+  const onRows = (matrix: Float64Array, from: number, rowCount: number) =>
+    apply(matrix.subarray(from * light.length), light, light.length, rowCount);
+  const stretched = span.light.stretched.map((matrix) => (stressed ? onRows(matrix, few.count, count) : null));
+  return {
+    count,
+    filmCount,
+    stiff: stiffOn(onPlate),
+    bending: stressed ? bendingOn(onPlate) : null,
+    coupling: couplingOn(rows(span.filmCount, few.count, count, 0, few.filmCount)),
+    filmCoupling: transposed(couplingOn(rows(span.filmCount, 0, few.count, few.filmCount, filmCount)), filmCount),
+    waves: wavesOn(rows(span.filmCount, few.filmCount, filmCount, 0, few.filmCount)),
+    own: {
+      stiff: stiffOn(inPlate),
+      bending: stressed ? bendingOn(inPlate) : null,
+      coupling: transposed(couplingOn(rows(span.filmCount, few.count, count, few.filmCount, filmCount)), filmCount),
+      waves: wavesOn(rows(span.filmCount, few.filmCount, filmCount, few.filmCount, filmCount)),
+    },
+    load: span.load.subarray(few.count),
+    ones: span.ones.subarray(few.filmCount),
+    mass: onRows(span.light.mass, few.count, count),
+    tension: stressed
+      ? partOf(
+          stretched.map((row) => row!),
+          factors.tension,
+          rows(count, 0, 1, 0, count),
+        )
+      : null,
+    film: onRows(span.light.film, few.filmCount, filmCount),
+    sides: complexVector(2 * size),
+    matrix: complexVector(size * size),
+    work: symmetricWork(size),
+    forms: complexVector(4),
+  };
+}
+
+/** |dS| at a frequency [rad/Pa], and S. */
+function offAt(rest: Rest, device: SpannedDevice, system: ReducedSystem, omega: Complex) {
+  const { response, sound, output } = reducedDuals(system, device.line, omega);
+  const { microphone, scales, numbers } = system;
+  const at: Frequency = {
+    eta: microphone.diaphragm.lossFactor,
+    lambda: scale(multiply(omega, omega), scales.lambda),
+    perK: numbers?.perK ?? zero,
+    uniform: numbers?.uniform ?? zero,
+    net: subtract(sound.front, sound.back),
+    behind: numbers ? multiply(numbers.compression, sound.back) : zero,
+  };
+  const plate = turnedBack(device.turn, sound.plate, output.plate);
+  const film = turnedBack(device.filmTurn, sound.film, output.film);
+  fillSides(rest, plate, film, at);
+  fillMatrix(rest, at);
+  const { work, matrix, sides, forms } = rest;
+  factorSymmetric(work, matrix.re, matrix.im);
+  symmetricForms(work, sides, 2, forms);
+  return { off: Math.hypot(forms.re[2]!, forms.im[2]!), response };
+}
+
+interface Frequency {
+  readonly eta: number;
+  readonly lambda: Complex;
+  readonly perK: Complex;
+  readonly uniform: Complex;
+  /** Pressure before less that behind, and what that behind stores in the film. */
+  readonly net: Complex;
+  readonly behind: Complex;
+}
+
+/**
+ * b and l less what the functions used hold of them, x and y one after the other. An element of the plate is K + i eta K_b, one of
+ * the film -k^2 / K; lambda and what is the same for all of the film stand on the diagonal alone, where none of these lies.
+ */
+function fillSides(rest: Rest, plate: ComplexVector, film: ComplexVector, at: Frequency): void {
+  const { count, filmCount, sides, load, ones, mass, tension, film: onFilm } = rest;
+  const { eta, lambda, perK, net, behind } = at;
+  const size = count + filmCount;
+  const stiff = times(rest.stiff, plate, count);
+  const bent = rest.bending ? times(rest.bending, plate, count) : stiff;
+  const under = times(rest.coupling, film, count);
+  const over = times(rest.filmCoupling, plate, filmCount);
+  const waves = times(rest.waves, film, filmCount);
+  const inverse = divide(complex(1), complex(1, eta));
+  for (let i = 0; i < count; i++) {
+    const [x, y] = [2 * i, 2 * i + 1];
+    sides.re[i] = net.re * load[i]! - stiff.re[x]! + eta * bent.im[x]! - under.re[x]!;
+    sides.im[i] = net.im * load[i]! - stiff.im[x]! - eta * bent.re[x]! - under.im[x]!;
+    const ownRe = lambda.re * mass[i]!;
+    const ownIm = lambda.im * mass[i]! + (tension ? eta * tension[i]! : 0);
+    const to = size + i;
+    sides.re[to] = ownRe * inverse.re - ownIm * inverse.im - stiff.re[y]! + eta * bent.im[y]! - under.re[y]!;
+    sides.im[to] = ownRe * inverse.im + ownIm * inverse.re - stiff.im[y]! - eta * bent.re[y]! - under.im[y]!;
   }
-  // An element of the film is -k^2 / K, and on the diagonal less what is the same for all.
-  const { perK, uniform } = numbers ?? { perK: complex(0), uniform: complex(0) };
-  const behind = numbers ? multiply(numbers.compression, state.back) : complex(0);
-  for (let j = 0; j < mz; j++) {
-    const row = few.filmCount + j;
-    let bRe = behind.re * span.ones[row]!;
-    let bIm = behind.im * span.ones[row]!;
-    let lRe = -onFilm[row]! * inverse.re;
-    let lIm = -onFilm[row]! * inverse.im;
-    for (let k = 0; k < few.count; k++) {
-      const c = span.coupling[k * filmCount + row]!;
-      bRe -= c * x.plate.re[k]!;
-      bIm -= c * x.plate.im[k]!;
-      lRe -= c * y.plate.re[k]!;
-      lIm -= c * y.plate.im[k]!;
-    }
-    for (let m = 0; m < few.filmCount; m++) {
-      const wave = whole.waves[row * filmCount + m]!;
-      const tRe = -wave * perK.re;
-      const tIm = -wave * perK.im;
-      bRe -= tRe * x.film.re[m]! - tIm * x.film.im[m]!;
-      bIm -= tRe * x.film.im[m]! + tIm * x.film.re[m]!;
-      lRe -= tRe * y.film.re[m]! - tIm * y.film.im[m]!;
-      lIm -= tRe * y.film.im[m]! + tIm * y.film.re[m]!;
-    }
-    right.re[nz + j] = bRe;
-    right.im[nz + j] = bIm;
-    left.re[nz + j] = lRe;
-    left.im[nz + j] = lIm;
+  for (let j = 0; j < filmCount; j++) {
+    const [x, y] = [2 * j, 2 * j + 1];
+    const to = count + j;
+    sides.re[to] = behind.re * ones[j]! - over.re[x]! + perK.re * waves.re[x]! - perK.im * waves.im[x]!;
+    sides.im[to] = behind.im * ones[j]! - over.im[x]! + perK.re * waves.im[x]! + perK.im * waves.re[x]!;
+    sides.re[size + to] = -onFilm[j]! * inverse.re - over.re[y]! + perK.re * waves.re[y]! - perK.im * waves.im[y]!;
+    sides.im[size + to] = -onFilm[j]! * inverse.im - over.im[y]! + perK.re * waves.im[y]! + perK.im * waves.re[y]!;
   }
-  const re = new Float64Array(size * size);
-  const im = new Float64Array(size * size);
-  for (let i = 0; i < nz; i++) {
+}
+
+/** T_ZZ, lower triangle. */
+function fillMatrix({ count, filmCount, own, matrix }: Rest, { eta, lambda, perK, uniform }: Frequency): void {
+  const { re, im } = matrix;
+  const size = count + filmCount;
+  const bending = own.bending ?? own.stiff;
+  for (let i = 0; i < count; i++) {
     for (let k = 0; k <= i; k++) {
-      const place = (few.count + i) * count + few.count + k;
-      re[i * size + k] = whole.stiffness[place]!;
-      im[i * size + k] = eta * whole.bending[place]!;
+      re[i * size + k] = own.stiff[i * count + k]!;
+      im[i * size + k] = eta * bending[i * count + k]!;
     }
     re[i * size + i]! -= lambda.re;
     im[i * size + i]! -= lambda.im;
   }
-  for (let j = 0; j < mz; j++) {
-    const row = (nz + j) * size;
-    const film = few.filmCount + j;
-    for (let k = 0; k < nz; k++) re[row + k] = span.coupling[(few.count + k) * filmCount + film]!;
+  for (let j = 0; j < filmCount; j++) {
+    const row = (count + j) * size;
+    for (let k = 0; k < count; k++) {
+      re[row + k] = own.coupling[j * count + k]!;
+      im[row + k] = 0;
+    }
     for (let m = 0; m <= j; m++) {
-      const wave = whole.waves[film * filmCount + few.filmCount + m]!;
-      re[row + nz + m] = -wave * perK.re - (m === j ? uniform.re : 0);
-      im[row + nz + m] = -wave * perK.im - (m === j ? uniform.im : 0);
+      const wave = own.waves[j * filmCount + m]!;
+      re[row + count + m] = -wave * perK.re;
+      im[row + count + m] = -wave * perK.im;
     }
+    re[row + count + j]! -= uniform.re;
+    im[row + count + j]! -= uniform.im;
   }
-  const work = symmetricWork(size);
-  factorSymmetric(work, re, im);
-  solveFactored(work, right);
-  let [sumRe, sumIm] = [0, 0];
-  for (let i = 0; i < size; i++) {
-    sumRe += left.re[i]! * right.re[i]! - left.im[i]! * right.im[i]!;
-    sumIm += left.re[i]! * right.im[i]! + left.im[i]! * right.re[i]!;
-  }
-  return Math.hypot(sumRe, sumIm);
 }
 
-/** The answer to the output as a load, at the frequency that was set. */
-function dualOf(system: ReducedSystem, { line }: SpannedDevice, lambda: Complex) {
-  const { basis, filmRe, filmIm, microphone } = system;
-  const { count, filmCount, coupling } = basis;
-  const eta = microphone.diaphragm.lossFactor;
-  const over = complex(1, eta);
-  const force = zeros(count);
-  const pressed = zeros(filmCount);
-  for (let j = 0; j < filmCount; j++) {
-    put(pressed, j, multiply({ re: filmRe[j]!, im: filmIm[j]! }, divide(complex(-line.film[j]!), over)));
-  }
-  for (let i = 0; i < count; i++) {
-    const stretched = line.tension ? eta * line.tension[i]! : 0;
-    const own = divide({ re: lambda.re * line.mass[i]!, im: lambda.im * line.mass[i]! + stretched }, over);
-    force.re[i] = own.re;
-    force.im[i] = own.im;
-    for (let j = 0; j < filmCount; j++) {
-      force.re[i]! += coupling[i * filmCount + j]! * pressed.re[j]!;
-      force.im[i]! += coupling[i * filmCount + j]! * pressed.im[j]!;
-    }
-  }
-  const plate = solveReduced(system, force);
-  const film = zeros(filmCount);
-  for (let j = 0; j < filmCount; j++) {
-    let [re, im] = [0, 0];
-    for (let i = 0; i < count; i++) {
-      re += coupling[i * filmCount + j]! * plate.re[i]!;
-      im += coupling[i * filmCount + j]! * plate.im[i]!;
-    }
-    const own = multiply({ re: filmRe[j]!, im: filmIm[j]! }, { re, im });
-    put(film, j, subtract(own, at(pressed, j)));
-  }
-  return { plate, film };
+const zero = complex(0);
+
+/** Rows of a matrix times two vectors that stand one after the other; the two products of a row side by side. */
+function times(matrix: Float64Array, vectors: ComplexVector, rows: number): ComplexVector {
+  const products = complexVector(2 * rows);
+  const shape: Rows = { width: vectors.re.length / 2, count: 2, part: "all" };
+  rowProducts(matrix, vectors, shape, products);
+  return products;
 }
 
-const zeros = (size: number): ComplexVector => ({ re: new Float64Array(size), im: new Float64Array(size) });
-const at = ({ re, im }: ComplexVector, i: number): Complex => ({ re: re[i]!, im: im[i]! });
-function put({ re, im }: ComplexVector, i: number, value: Complex): void {
-  re[i] = value.re;
-  im[i] = value.im;
-}
-
-/** Coefficients on the functions of the span, from those on turned ones. */
-function turnBack(turn: Float64Array, values: ComplexVector): ComplexVector {
-  const n = values.re.length;
-  const result = zeros(n);
-  for (let i = 0; i < n; i++) {
-    for (let k = 0; k < n; k++) {
-      const t = turn[i * n + k]!;
-      result.re[k]! += t * values.re[i]!;
-      result.im[k]! += t * values.im[i]!;
+/** Coefficients of two vectors on the functions of the span, one after the other, from those on turned ones. */
+function turnedBack(turn: Float64Array, one: ComplexVector, other: ComplexVector): ComplexVector {
+  const n = one.re.length;
+  const { re, im } = complexVector(2 * n);
+  for (let i = 0, at = 0; i < n; i++) {
+    const [aRe, aIm, bRe, bIm] = [one.re[i]!, one.im[i]!, other.re[i]!, other.im[i]!];
+    for (let k = 0; k < n; k++, at++) {
+      const t = turn[at]!;
+      re[k]! += t * aRe;
+      im[k]! += t * aIm;
+      re[n + k]! += t * bRe;
+      im[n + k]! += t * bIm;
     }
   }
+  return { re, im };
+}
+
+/** The transpose of a matrix of so many columns. */
+function transposed(matrix: Float64Array, columns: number): Float64Array {
+  const rows = columns === 0 ? 0 : matrix.length / columns;
+  const result = new Float64Array(matrix.length);
+  for (let i = 0, at = 0; i < rows; i++) for (let k = 0; k < columns; k++, at++) result[k * rows + i] = matrix[at]!;
   return result;
-}
-
-function weightedRows(rows: readonly Float64Array[], factors: readonly number[]): Float64Array {
-  return Float64Array.from(rows[0]!, (_, i) => rows.reduce((total, row, t) => total + factors[t]! * row[i]!, 0));
 }

@@ -25,7 +25,7 @@ import { reducedAccelerationAt } from "../response/vibration.ts";
 import { angular, type Judgeable, type RangeOf } from "./judgeable.ts";
 import { polesShown } from "./polesShown.ts";
 import { guideLines, type ShapeSpan, type SpannedDevice, spannedDevice } from "./shapeSpan.ts";
-import { spanEstimate, wholeSpan } from "./spanEstimate.ts";
+import { spanEstimate } from "./spanEstimate.ts";
 
 /** Shares of the range at which the error is estimated. */
 const estimatedAt = [0.4, 1] as const;
@@ -56,13 +56,8 @@ export function judgedInSpan(
     begin: 17,
     most: 121,
   });
-  const whole = wholeSpan(span, system);
-  let estimate = curve.error;
-  for (const share of estimatedAt) {
-    const omega = angular(share * range.to);
-    const size = Math.max(absolute(respond(omega)), floor);
-    estimate = Math.max(estimate, spanEstimate(span, device, system, whole, omega) / size);
-  }
+  const at = estimatedAt.map((share) => angular(share * range.to));
+  const estimate = Math.max(curve.error, spanEstimate(span, device, system, { at, floor }));
   if (!curve.converged || !(estimate <= 10 * tolerance)) return null;
   const atRest = respond(angular(restFrequency)).re;
   // A loss factor makes no heat in creeping: without it S is real on the imaginary axis.
