@@ -460,6 +460,8 @@ export interface SpannedDevice {
   readonly filmTurn: Float64Array;
   /** The same factors for the light. */
   readonly light: Float64Array;
+  /** F^T K^-1 F at rest, out of the light's span, which holds the answer at rest. */
+  readonly volume: number;
 }
 
 /** Share of the highest mode's stiffness below which the lowest one's is round-off: the plate is next to buckling, or past it. */
@@ -475,8 +477,9 @@ export function spannedDevice(span: ShapeSpan, microphone: Microphone): SpannedD
   const whole = stressed ? sum(bending, block(span.tension, factors.tension, span.count, count)) : bending;
   const { values, vectors: turn } = symmetricEigen(whole, count);
   if (!(values[0]! > leastStiffness * values[count - 1]!)) return null;
-  const light = influence(span.light, shape, microphone);
-  if (light === null) return null;
+  const stiffness = lightFactor(span.light, shape);
+  if (stiffness === null) return null;
+  const light = influence(span.light, stiffness, microphone);
   // Stiffness 1 on each.
   for (let i = 0; i < count; i++) {
     const size = 1 / Math.sqrt(values[i]!);
@@ -504,6 +507,7 @@ export function spannedDevice(span: ShapeSpan, microphone: Microphone): SpannedD
     turn,
     filmTurn,
     light,
+    volume: dot(span.light.load, choleskySolve(stiffness, span.light.load)),
   };
 }
 
@@ -534,8 +538,9 @@ function lineOn(
 /** The lines of a device's guides one by one, each with weight 1. */
 export function guideLines(span: ShapeSpan, device: SpannedDevice, microphone: Microphone): readonly ReducedLine[] {
   const shape = plateShape(microphone.diaphragm);
+  const stiffness = lightFactor(span.light, shape)!;
   return microphone.guides.map((guide) => {
-    const light = influence(span.light, shape, { ...microphone, guides: [{ ...guide, weight: 1 }] })!;
+    const light = influence(span.light, stiffness, { ...microphone, guides: [{ ...guide, weight: 1 }] });
     return lineOn(span, { ...device, shape, light });
   });
 }
@@ -547,16 +552,14 @@ function nearFieldAt({ nearField }: ShapeSpan, { aspect }: PlateShape): number |
   return low.value + share * (high.value - low.value);
 }
 
-/** The influence function of the light on its span; null where the plate is buckled. */
-function influence(span: LightSpan, shape: PlateShape, microphone: Microphone): Float64Array | null {
-  const factor = lightFactor(span, shape);
-  if (factor === null) return null;
+/** The influence function of the light on its span, by the factor of its stiffness there. */
+function influence(span: LightSpan, stiffness: Cholesky, microphone: Microphone): Float64Array {
   const { deflection } = plateScales(microphone.diaphragm);
   const { curvature, value } = guideAcross(span.fine, microphone);
   const right = apply(span.curved, curvature, curvature.length);
   const own = apply(span.valued, value, value.length);
   for (let i = 0; i < right.length; i++) right[i] = deflection * (right[i]! + own[i]!);
-  return choleskySolve(factor, right);
+  return choleskySolve(stiffness, right);
 }
 
 /** A device's plate at rest under a uniform unit load, on the larger basis; null where it is buckled. */

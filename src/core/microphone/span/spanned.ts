@@ -78,8 +78,7 @@ export function judgedInSpan(
     accelerate: (omega) => reducedAccelerationAt(system, line, omega),
     estimate,
     ...poles,
-    // The stiffness is 1 on each of these functions.
-    volume: dot(device.matrices.load, device.matrices.load),
+    volume: device.volume,
     tone: (frequency, centerOverMean) =>
       toneInSpan(system, linesOf(span, device, microphone), { frequency, centerOverMean: centerOverMean ?? 1 }),
     heatLine: null,
