@@ -12,7 +12,8 @@ export { type ShapeAhead, shapeAhead, takeShape } from "./microphone/span/shapeA
 
 export { describeSample, type SampleDescription } from "./numerics/describeSample.ts";
 export { fitLinear, fitPolynomial, type LinearFit, type LinearFitQuestion } from "./numerics/linearFit.ts";
-export { fitNonlinear, type NonlinearFit, type NonlinearFitQuestion } from "./numerics/nonlinearFit.ts";
+export type { NonlinearFitQuestion } from "./numerics/modelSquares.ts";
+export { fitNonlinear, type NonlinearFit } from "./numerics/nonlinearFit.ts";
 export { bootstrapIntervals, profileInterval } from "./numerics/profile.ts";
 export { answer, type Outcome, type Problem, pathText, refuse } from "./problem.ts";
 export { type Brief, readBrief } from "./project/brief.ts";
@@ -65,15 +66,9 @@ export {
   planeOf,
 } from "./tasks/chart/plane.ts";
 export { type Contradiction, contradictions } from "./tasks/check/contradictions.ts";
-export {
-  type Choices,
-  type ChooseOptions,
-  type ChosenDesign,
-  choose,
-  chooseSteps,
-  type Refusal,
-} from "./tasks/choose/choose.ts";
+export { type Choices, type ChooseOptions, type ChosenDesign, choose, chooseSteps } from "./tasks/choose/choose.ts";
 export { type ChooseJob, type JobDone, runJob } from "./tasks/choose/jobs.ts";
+export type { Refusal } from "./tasks/choose/refusal.ts";
 export { createTrials, type Trials } from "./tasks/choose/trials.ts";
 export { readColumns } from "./tasks/fit/columnsText.ts";
 export {

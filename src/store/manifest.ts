@@ -1,6 +1,6 @@
 /** manifest.json of an archive: its shape, and reading it. */
 import * as z from "zod";
-import { answer, type Outcome, refuse } from "../core/problem.ts";
+import { answer, type Outcome, type Path, refuse } from "../core/problem.ts";
 import { textOfBytes } from "../writers/zip.ts";
 
 const sha256 = z.string().regex(/^[0-9a-f]{64}$/);
@@ -69,4 +69,4 @@ const problemOf = (path: readonly PropertyKey[], message: string) => ({
   message: `manifest.json: ${message}.`,
 });
 
-const bad = (path: readonly (string | number)[], message: string) => refuse(problemOf(path, message));
+const bad = (path: Path, message: string) => refuse(problemOf(path, message));

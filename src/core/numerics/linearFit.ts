@@ -15,6 +15,7 @@ import {
   ddSubtractMultiple,
   ddZeros,
 } from "./doubleDouble.ts";
+import { type LeastSquares, notFinite, unequal, wrongStandard } from "./leastSquares.ts";
 
 type Numbers = ArrayLike<number>;
 
@@ -26,19 +27,7 @@ export interface LinearFitQuestion {
   readonly standard?: Numbers;
 }
 
-export interface LinearFit {
-  readonly values: readonly number[];
-  /** null without a degree of freedom and without `standard`. */
-  readonly standardUncertainties: readonly number[] | null;
-  /** Row-major, as many rows as values. */
-  readonly covariance: Float64Array | null;
-  /** y less the fit, in the unit of y. */
-  readonly residuals: Float64Array;
-  /** sqrt(sum of squares / degrees of freedom), weighted where `standard` is given; null without a degree of freedom. */
-  readonly residualStandardDeviation: number | null;
-  readonly sumOfSquares: number;
-  readonly degreesOfFreedom: number;
-}
+export type LinearFit = LeastSquares;
 
 /** A column whose part outside the earlier ones is less than this share of it (squared) adds nothing. */
 const dependentShare = 1e-30;
@@ -76,33 +65,13 @@ export function fitPolynomial({
 }
 
 function check(columns: readonly Numbers[], y: Numbers, standard: Numbers | undefined): Problem[] {
-  const problems: Problem[] = [];
-  const all: readonly (readonly [string, Numbers])[] = [
+  const lists: readonly (readonly [string, Numbers])[] = [
     ...columns.map((column, i) => [`columns[${i}]`, column] as const),
     ["y", y],
     ...(standard === undefined ? [] : [["standard", standard] as const]),
   ];
-  for (const [name, list] of all) {
-    if (list.length !== y.length)
-      problems.push({
-        code: "columns-unequal",
-        path: [name],
-        message: `${name} has ${list.length} numbers, y has ${y.length}; needed: one for each.`,
-      });
-    const bad = firstNotFinite(list);
-    if (bad >= 0)
-      problems.push({
-        code: "not-finite",
-        path: [name, bad],
-        message: `${name}[${bad}] is ${list[bad]}; needed: a number.`,
-      });
-  }
-  if (standard !== undefined && firstWhere(standard, (value) => !(value > 0)) >= 0)
-    problems.push({
-      code: "wrong-standard",
-      path: ["standard"],
-      message: "A standard uncertainty is zero or less; needed: more than zero for every point.",
-    });
+  const problems = lists.flatMap(([name, list]) => [...unequal(name, list.length, y.length), ...notFinite(name, list)]);
+  problems.push(...wrongStandard(standard));
   if (y.length < columns.length || columns.length === 0) problems.push(tooFew(y.length, Math.max(1, columns.length)));
   return problems;
 }
@@ -112,13 +81,6 @@ const tooFew = (found: number, needed: number): Problem => ({
   path: ["y"],
   message: `Points found: ${found}; needed: ${needed} or more, one for each value that is sought.`,
 });
-
-const firstNotFinite = (list: Numbers) => firstWhere(list, (value) => !Number.isFinite(value));
-
-function firstWhere(list: Numbers, is: (value: number) => boolean): number {
-  for (let i = 0; i < list.length; i++) if (is(list[i]!)) return i;
-  return -1;
-}
 
 const plain = (list: Numbers): DoubleDoubles => ({
   high: Float64Array.from(list),

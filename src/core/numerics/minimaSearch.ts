@@ -3,7 +3,9 @@
  * which the model is linear solved exactly at each (as in variable projection [golub-1973]), the best of
  * them followed downhill. It finds what a fit from one start can't see; that there is nothing else it can't prove.
  */
-import { fitNonlinear, type NonlinearFit, type NonlinearFitQuestion } from "./nonlinearFit.ts";
+
+import type { NonlinearFitQuestion } from "./modelSquares.ts";
+import { fitNonlinear, type NonlinearFit } from "./nonlinearFit.ts";
 import { seededNormal, seededUniform } from "./random.ts";
 import { backSubstitute, reduceToTriangle } from "./triangle.ts";
 

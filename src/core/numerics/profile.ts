@@ -1,6 +1,7 @@
 /** Intervals where the linear picture fails: by the profile of the sum of squares, and by fitting resampled residuals. */
 import { answer, type Outcome, refuse } from "../problem.ts";
-import { fitNonlinear, type NonlinearFitQuestion } from "./nonlinearFit.ts";
+import type { NonlinearFitQuestion } from "./modelSquares.ts";
+import { fitNonlinear } from "./nonlinearFit.ts";
 import { studentQuantile } from "./quantiles.ts";
 import { seededUniform } from "./random.ts";
 

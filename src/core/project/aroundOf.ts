@@ -1,10 +1,9 @@
 /** What lies around diaphragm and film: front holes and cavity, back cavity, vent and leak, the wall behind the film. */
 import type { BackPart, BackPlate, Body, Cavity, FrontPart, Hole, Vent } from "../parts/acoustics/acoustics.ts";
-import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
+import { answer, type Outcome, type Path, type Problem, refuse } from "../problem.ts";
 import { formatNumber, formatQuantity } from "../quantity/format.ts";
 import type { MicrophoneInSi } from "./microphoneInSi.ts";
 
-type Path = readonly (string | number)[];
 type FrontInSi = NonNullable<MicrophoneInSi["front"]>;
 type BackInSi = NonNullable<MicrophoneInSi["back"]>;
 type BackPlateInSi = NonNullable<NonNullable<MicrophoneInSi["film"]>["backPlate"]>;

@@ -4,7 +4,7 @@ import type { Microphone } from "../microphone/microphone.ts";
 import { type Outcome, pathText } from "../problem.ts";
 import { demoText } from "./demo.ts";
 import { describe as describeProject, partsOf } from "./describe.ts";
-import { forcedStress } from "./diaphragmOf.ts";
+import { forcedStress } from "./heldByFrame.ts";
 import { changeValue, loadProject, type Project, removeValue } from "./load.ts";
 
 function loaded(text: string): Project {

@@ -2,14 +2,13 @@
 import { bondRotation } from "../parts/diaphragm/bond.ts";
 import type { Diaphragm, Edge } from "../parts/diaphragm/diaphragm.ts";
 import type { FilmEdge } from "../parts/film/film.ts";
-import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
+import { answer, type Outcome, type Path, type Problem, refuse } from "../problem.ts";
 import { formatQuantity } from "../quantity/format.ts";
 import { defaultEdge, defaultFilmEdge } from "./defaults.ts";
 import type { EdgesFile } from "./diaphragmShape.ts";
 import type { FilmEdgesFile } from "./microphoneShape.ts";
 import type { InSi } from "./shape.ts";
 
-type Path = readonly (string | number)[];
 type Pair = "sides" | "ends";
 interface Bond {
   readonly thickness?: number | undefined;

@@ -1,5 +1,5 @@
 /** Building blocks of the shape: values that know their kind of unit, their bounds and their label. */
-import { answer, type Outcome, refuse } from "../problem.ts";
+import { answer, type Outcome, type Path, refuse } from "../problem.ts";
 import { formatQuantity } from "../quantity/format.ts";
 import { type KindName, kindOf } from "../quantity/kinds.ts";
 import { needs, readQuantity } from "../quantity/read.ts";
@@ -15,8 +15,6 @@ export const positive: Bounds = { above: 0 };
 export const notNegative: Bounds = { atLeast: 0 };
 
 export const share: Bounds = { atLeast: 0, atMost: 1 };
-
-type Path = readonly (string | number)[];
 
 /** Reads a value of a field, text or plain number, into SI and holds it against its bounds. Problems: those of `readQuantity`, `out-of-range`. */
 export function readField(value: string | number, field: Field, path: Path): Outcome<number> {

@@ -5,12 +5,10 @@ import { exchangedForce } from "../parts/guide/exchange.ts";
 import type { BuiltIn, Guide, GuideOptics } from "../parts/guide/guide.ts";
 import { type GuideModes, guideModes, isModes, type NoModes } from "../parts/guide/guideModes.ts";
 import type { Readout } from "../parts/readout/readout.ts";
-import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
+import { answer, type Outcome, type Path, type Problem, refuse } from "../problem.ts";
 import { formatNumber, formatQuantity } from "../quantity/format.ts";
 import type { GuideInSi } from "./microphoneInSi.ts";
 import { deepeningTemperature, type Made, profileOf } from "./profileOf.ts";
-
-type Path = readonly (string | number)[];
 
 interface Surroundings {
   readonly optics: GuideOptics;

@@ -1,10 +1,11 @@
 /** A project file in, changed value by value, and out again: unchanged text stays byte for byte. */
 import { answer, type Outcome, type Problem, pathText, refuse } from "../problem.ts";
+import { readJson } from "./jsonReader.ts";
 import { lookUp, type Place, type Steps } from "./lookUp.ts";
 import { checkReferences } from "./references.ts";
 import { Leaf, type Schema } from "./schema.ts";
 import { formatName, formatVersion, type ProjectFile, projectShape } from "./shape.ts";
-import { type Json, type JsonNode, nodeAt, plainValue, readJson } from "./text.ts";
+import { type Json, type JsonNode, nodeAt, plainValue } from "./text.ts";
 import { removeAt, writeAt } from "./textChange.ts";
 import { bytesOf, textOf } from "./utf8.ts";
 import { validate } from "./validate.ts";

@@ -1,12 +1,13 @@
 /** From the text of a path ("microphone.film.gap") to the place in the shape that it names. */
-import { answer, type Outcome, pathText, refuse } from "../problem.ts";
+import { answer, type Outcome, type Path, pathText, refuse } from "../problem.ts";
 import type { Field } from "./fields.ts";
 import { nearest } from "./nearest.ts";
 import { Group, List, Pair, type Schema } from "./schema.ts";
 import { projectShape } from "./shape.ts";
 import { childOf, fieldOf, forms } from "./walk.ts";
 
-export type Steps = readonly (string | number)[];
+/** A path that is no text any more. */
+export type Steps = Path;
 
 export interface Place {
   readonly steps: Steps;

@@ -8,12 +8,11 @@ import {
   type Sourced,
 } from "../material/material.ts";
 import { builtInMaterial, builtInMaterials } from "../material/materials.ts";
-import { answer, type Outcome, type Problem, pathText, refuse } from "../problem.ts";
+import { answer, type Outcome, type Path, type Problem, pathText, refuse } from "../problem.ts";
 import type { MaterialFile } from "./materialShape.ts";
 import { nearest } from "./nearest.ts";
 import type { InSi } from "./shape.ts";
 
-type Path = readonly (string | number)[];
 export type MaterialInSi = InSi<MaterialFile>;
 export type MaterialsInSi = Readonly<Record<string, MaterialInSi>>;
 

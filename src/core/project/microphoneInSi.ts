@@ -1,4 +1,5 @@
 /** The microphone of a project with its values in SI, and its guides as a list. */
+import type { Path } from "../problem.ts";
 import type { GuideFile } from "./guideShape.ts";
 import type { InSi, ProjectFile } from "./shape.ts";
 
@@ -11,5 +12,5 @@ export const guidesOf = (microphone: MicrophoneInSi): readonly GuideInSi[] => {
 };
 
 /** Path of the i-th guide in the file: a guide that stands alone has no index. */
-export const guidePath = (microphone: MicrophoneInSi, i: number): readonly (string | number)[] =>
+export const guidePath = (microphone: MicrophoneInSi, i: number): Path =>
   Array.isArray(microphone.guide) ? ["microphone", "guide", i] : ["microphone", "guide"];

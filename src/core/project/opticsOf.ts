@@ -5,12 +5,10 @@ import { isotropicConstants } from "../material/material.ts";
 import { photoelasticPair } from "../material/stressOptic.ts";
 import { cubicWeights } from "../parts/guide/cubic.ts";
 import type { GuideOptics } from "../parts/guide/guide.ts";
-import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
+import { answer, type Outcome, type Path, type Problem, refuse } from "../problem.ts";
 import { formatQuantity } from "../quantity/format.ts";
 import { Gathered } from "./gathered.ts";
 import type { Resolved } from "./materialOf.ts";
-
-type Path = readonly (string | number)[];
 
 /**
  * Optics of glass, or of a cubic crystal with its edges along <110> where the material has p44.

@@ -2,10 +2,9 @@
 import { type Diffusion, diffusionAt } from "../parts/guide/diffusion.ts";
 import { type Exchange, exchangedProfile, type Salt, salts } from "../parts/guide/exchange.ts";
 import type { GuideLayer, Profile } from "../parts/guide/profile.ts";
-import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
+import { answer, type Outcome, type Path, type Problem, refuse } from "../problem.ts";
 import type { GuideInSi } from "./microphoneInSi.ts";
 
-type Path = readonly (string | number)[];
 type ProfileInSi = NonNullable<GuideInSi["profile"]>;
 type ProcessInSi = NonNullable<GuideInSi["process"]>;
 type LayersInSi = ProfileInSi["layers"];

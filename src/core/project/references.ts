@@ -1,13 +1,11 @@
 /** What tolerances, choices, kept designs and free values say about other values of the project: do the paths exist, do the units fit? */
-import type { Problem } from "../problem.ts";
+import type { Path, Problem } from "../problem.ts";
 import { differenceKind, type KindName } from "../quantity/kinds.ts";
 import { readField } from "./fields.ts";
 import { lookUp, type Place, readPath } from "./lookUp.ts";
 import type { ProjectFile } from "./shape.ts";
 import type { Json } from "./text.ts";
 import { validate } from "./validate.ts";
-
-type Path = readonly (string | number)[];
 
 /** Problems: `unknown-path`, `unreadable-path`, `not-a-value`, `missing-key`, and those of the values. */
 export function checkReferences(file: ProjectFile): Problem[] {

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { nodeAt, placeOf, plainValue, readJson } from "./text.ts";
+import { readJson } from "./jsonReader.ts";
+import { nodeAt, placeOf, plainValue } from "./text.ts";
 
 const codes = (text: string) => readJson(text).problems.map(({ code }) => code);
 

@@ -1,6 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type Json, type JsonNode, plainValue, readJson } from "./text.ts";
+import type { Path } from "../problem.ts";
+import { readJson } from "./jsonReader.ts";
+import { type Json, type JsonNode, plainValue } from "./text.ts";
 import { removeAt, writeAt } from "./textChange.ts";
 
 function rootOf(text: string): JsonNode {
@@ -9,15 +11,15 @@ function rootOf(text: string): JsonNode {
   return root;
 }
 
-function written(text: string, path: readonly (string | number)[], value: string): string {
+function written(text: string, path: Path, value: string): string {
   const outcome = writeAt(text, rootOf(text), path, value);
   return outcome.ok ? outcome.value : (outcome.problems[0]?.code ?? "");
 }
 
-const removed = (text: string, path: readonly (string | number)[]) => removeAt(text, rootOf(text), path);
+const removed = (text: string, path: Path) => removeAt(text, rootOf(text), path);
 
 /** Paths of all values below the root. */
-function pathsOf(value: Json, path: readonly (string | number)[] = []): (readonly (string | number)[])[] {
+function pathsOf(value: Json, path: Path = []): Path[] {
   if (typeof value !== "object" || value === null) return [path];
   const inner = Array.isArray(value)
     ? value.flatMap((item, i) => pathsOf(item, [...path, i]))
@@ -88,7 +90,7 @@ function around(changed: string): [string, string] {
   return [changed.slice(0, at), changed.slice(at + '"changed"'.length)];
 }
 
-function replaced(value: Json, path: readonly (string | number)[]): Json {
+function replaced(value: Json, path: Path): Json {
   const [step, ...rest] = path;
   if (step === undefined) return "changed";
   if (Array.isArray(value)) return value.map((item, i) => (i === step ? replaced(item, rest) : item));

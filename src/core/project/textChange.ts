@@ -1,6 +1,6 @@
 /** One value of a JSON text replaced, added or removed; every other character stays. */
-import { answer, type Outcome, pathText, refuse } from "../problem.ts";
-import { type JsonNode, type JsonPath, nodeAt } from "./text.ts";
+import { answer, type Outcome, type Path, pathText, refuse } from "../problem.ts";
+import { type JsonNode, nodeAt } from "./text.ts";
 
 type ObjectNode = JsonNode & { readonly kind: "object" };
 type ArrayNode = JsonNode & { readonly kind: "array" };
@@ -11,7 +11,7 @@ type ArrayNode = JsonNode & { readonly kind: "array" };
  *
  * Problems: `not-a-group` where a value on the way has no keys, `no-such-item` where a list is too short.
  */
-export function writeAt(text: string, root: JsonNode, path: JsonPath, value: string): Outcome<string> {
+export function writeAt(text: string, root: JsonNode, path: Path, value: string): Outcome<string> {
   let node = root;
   for (let depth = 0; depth < path.length; depth++) {
     const step = path[depth] as string | number;
@@ -30,7 +30,7 @@ export function writeAt(text: string, root: JsonNode, path: JsonPath, value: str
 }
 
 /** The text without the key or item at `path`; a path that is not there leaves the text as it is. */
-export function removeAt(text: string, root: JsonNode, path: JsonPath): string {
+export function removeAt(text: string, root: JsonNode, path: Path): string {
   const parent = nodeAt(root, path.slice(0, -1));
   if (parent === null || parent.kind === "scalar") return text;
   const parts = partsOf(parent);
@@ -49,7 +49,7 @@ const splice = (text: string, span: { start: number; end: number }, by: string) 
   text.slice(0, span.start) + by + text.slice(span.end);
 
 /** { "film": { "gap": value } } for the steps that are missing. */
-function wrapped(steps: JsonPath, value: string): string {
+function wrapped(steps: Path, value: string): string {
   return steps.reduceRight<string>(
     (inner, step) => (typeof step === "number" ? `[${inner}]` : `{ ${JSON.stringify(step)}: ${inner} }`),
     value,
@@ -73,7 +73,7 @@ function insert(text: string, node: ObjectNode | ArrayNode, part: { key: string 
   return splice(text, { start: last.end, end: last.end }, `,${space}${written}`);
 }
 
-function unreachable(node: JsonNode, path: JsonPath, step: string | number) {
+function unreachable(node: JsonNode, path: Path, step: string | number) {
   if (node.kind === "array")
     return {
       code: "no-such-item",

@@ -1,7 +1,7 @@
 /** What fabrication and site do to the values of a project, as distributions that belong together. */
 import { cholesky } from "../numerics/cholesky.ts";
 import { normalQuantile, normalShare } from "../numerics/quantiles.ts";
-import { answer, type Outcome, type Problem, pathText, refuse } from "../problem.ts";
+import { answer, type Outcome, type Path, type Problem, pathText, refuse } from "../problem.ts";
 import { differenceKind } from "../quantity/kinds.ts";
 import { partsOf } from "./describe.ts";
 import { readField } from "./fields.ts";
@@ -30,8 +30,6 @@ export interface Spreads {
   /** How far from the middle in units of `width` [-], for slopes. */
   readonly scores: (point: readonly number[]) => readonly number[];
 }
-
-type Path = readonly (string | number)[];
 
 /**
  * The tolerances of a project and the site's ranges of air.

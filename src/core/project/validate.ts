@@ -1,13 +1,11 @@
 /** Everything wrong with the values of a document, and everything worth a remark, in one pass. */
-import { type Problem, pathText } from "../problem.ts";
+import { type Path, type Problem, pathText } from "../problem.ts";
 import { readQuantity } from "../quantity/read.ts";
 import { readField, shown } from "./fields.ts";
 import { nearest } from "./nearest.ts";
 import { Anything, Dictionary, Group, Leaf, List, Nullable, Optional, Pair, type Schema } from "./schema.ts";
 import type { Json } from "./text.ts";
 import { fieldOf, fitsType, forms, visit } from "./walk.ts";
-
-type Path = readonly (string | number)[];
 
 export interface Findings {
   readonly problems: readonly Problem[];

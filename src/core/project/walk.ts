@@ -1,4 +1,5 @@
 /** Walking a shape and a value side by side. */
+import type { Path } from "../problem.ts";
 import {
   Anything,
   Dictionary,
@@ -65,11 +66,11 @@ export const isFree = (form: Schema): boolean =>
 
 /** What is done at each value of a document that has a schema. */
 export interface Visitor {
-  field?(value: string | number, field: Field, path: readonly (string | number)[]): void;
-  unknownKey?(form: Group, key: string, path: readonly (string | number)[]): void;
+  field?(value: string | number, field: Field, path: Path): void;
+  unknownKey?(form: Group, key: string, path: Path): void;
 }
 
-export function visit(schema: Schema, value: unknown, visitor: Visitor, path: readonly (string | number)[] = []): void {
+export function visit(schema: Schema, value: unknown, visitor: Visitor, path: Path = []): void {
   const field = fieldOf(schema);
   if (field !== null && (typeof value === "string" || typeof value === "number")) visitor.field?.(value, field, path);
   const form = formFor(schema, value);

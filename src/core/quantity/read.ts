@@ -1,11 +1,9 @@
 /** Numbers with units, from what a person typed to SI: the one border where units are turned. */
 import { pow } from "../numerics/power.ts";
-import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
+import { answer, type Outcome, type Path, type Problem, refuse } from "../problem.ts";
 import { type Kind, type KindName, kindOf, referencePressure } from "./kinds.ts";
 import { readUnit } from "./unitExpression.ts";
 import { sameDimension, type Unit } from "./units.ts";
-
-type Path = readonly (string | number)[];
 
 /** sign, digits with at most one decimal sign, exponent; then the unit */
 const pattern = /^([+\-−]?)((?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+\-−]?\d+)?)(.*)$/su;

@@ -2,7 +2,8 @@
 import { type Formula, readFormula } from "../numerics/formula.ts";
 import { fitLinear } from "../numerics/linearFit.ts";
 import { searchMinima } from "../numerics/minimaSearch.ts";
-import { fitNonlinear, type NonlinearFit, type NonlinearFitQuestion } from "../numerics/nonlinearFit.ts";
+import type { NonlinearFitQuestion } from "../numerics/modelSquares.ts";
+import { fitNonlinear, type NonlinearFit } from "../numerics/nonlinearFit.ts";
 import { studentQuantile } from "../numerics/quantiles.ts";
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
 import { isPoint, orthogonal, type Point, widening } from "./orthogonal.ts";

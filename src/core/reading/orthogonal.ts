@@ -1,5 +1,5 @@
 /** Fits in which each point is held against the nearest place of the curve: errors in both axes. */
-import type { NonlinearFitQuestion } from "../numerics/nonlinearFit.ts";
+import type { NonlinearFitQuestion } from "../numerics/modelSquares.ts";
 import { nearestPlace } from "./nearestPlace.ts";
 
 type Numbers = ArrayLike<number>;

@@ -1,7 +1,8 @@
 /** The answer of `choose` in words. */
 
 import { formatNumber, formatQuantity } from "../../core/quantity/format.ts";
-import type { Choices, ChosenDesign, Refusal } from "../../core/tasks/choose/choose.ts";
+import type { Choices, ChosenDesign } from "../../core/tasks/choose/choose.ts";
+import type { Refusal } from "../../core/tasks/choose/refusal.ts";
 import { hanging } from "../wrap.ts";
 import { measureText, measureWords } from "./measures.ts";
 import { requirementWords } from "./requirements.ts";

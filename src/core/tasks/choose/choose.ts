@@ -3,16 +3,16 @@
  * Deterministic by seed, in one thread or in many. What counts first is how far the requirements are missed, then how much of the
  * scarcest is left over (worth.ts).
  */
-import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
+import { answer, type Outcome, refuse } from "../../problem.ts";
 import type { Choice } from "../../project/choices.ts";
 import type { Project } from "../../project/load.ts";
 import type { ValuePath } from "../../project/paths.ts";
 import { plainQuantity } from "../../quantity/format.ts";
 import type { Measures } from "../predict/judge.ts";
-import { lawOf } from "../predict/laws.ts";
 import type { Verdict } from "../predict/prediction.ts";
 import { type ChooseJob, type JobDone, runJob } from "./jobs.ts";
 import { type Selection, selections, selects } from "./lists.ts";
+import { nothingBuilt, type Refusal, refusalOf } from "./refusal.ts";
 import { createTrials, type Trials, type Tried } from "./trials.ts";
 import { front, reasonsFor, variety } from "./variety.ts";
 import { impossible, order } from "./worth.ts";
@@ -31,16 +31,6 @@ export interface ChosenDesign {
   readonly scarcest: string | null;
   /** Why it is in the list: "balanced", "most sensitive" ... */
   readonly as: readonly string[];
-}
-
-export interface Refusal {
-  readonly requirement: string;
-  readonly asked: number;
-  /** SI. Asked for no more than this, together with the other values of `nearest` here, the brief can be met. */
-  readonly nearest: number;
-  /** The best that this requirement could be if it were the only one to yield; null where the others can't be met either. */
-  readonly alone: number | null;
-  readonly reason: string;
 }
 
 export interface Choices {
@@ -220,11 +210,13 @@ const keyOf = ({ values }: Tried): string => values.join(" ");
 
 /** Points that an even look is cut into: so few that threads end it together. */
 const piece = 40;
+
 const pieces = (count: number): readonly (readonly [from: number, to: number])[] =>
   Array.from({ length: Math.ceil(count / piece) }, (_, i) => [i * piece, Math.min(count, (i + 1) * piece)]);
 
 /** Selections that are looked into shortly, before the best of them is searched for long. */
 const mostShort = 6;
+
 /** Designs that a search is given to begin with. */
 const mostStarts = 6;
 
@@ -243,38 +235,5 @@ function rankedSelections(choices: readonly Choice[], tried: readonly Tried[]): 
     .sort((a, b) => order(a.among[0]!, b.among[0]!));
 }
 
-/** What a requirement that the least bad design misses can be, together with the rest of that design, and alone. */
-function refusalOf(line: Verdict, alone: Tried | null): Refusal {
-  const others = alone?.verdict.filter(({ requirement }) => requirement !== line.requirement) ?? [];
-  const own = alone?.verdict.find(({ requirement }) => requirement === line.requirement)?.got ?? null;
-  const holds = own !== null && others.every(({ met }) => met !== false);
-  return {
-    requirement: line.requirement,
-    asked: line.asked,
-    nearest: outward(line, line.got!),
-    alone: holds ? outward(line, own) : null,
-    reason: lawOf(line.requirement),
-  };
-}
-
-/** A hundredth easier than what was reached, or a tenth of a decibel: so that a search for it finds room. */
-function outward({ requirement, asked, got }: Verdict, reached: number): number {
-  const easier = got !== null && got < asked ? -1 : 1;
-  const level = /noise|loudest|vibration/.test(requirement);
-  return level ? reached + easier * 0.1 : reached * (1 + easier * 0.01);
-}
-
 const settings = (paths: readonly ValuePath[], values: readonly number[]): Record<string, string> =>
   Object.fromEntries(paths.map(({ text, kind }, i) => [text, String(plainQuantity(values[i]!, kind, { digits: 5 }))]));
-
-function nothingBuilt(tried: readonly Tried[]): readonly Problem[] {
-  const problems = tried.at(-1)?.problems ?? [];
-  return [
-    {
-      code: "nothing-can-be-built",
-      path: ["choices"],
-      message: `No choice gives a microphone that can be computed. The last reason: ${problems[0]?.message ?? "unknown"}`,
-    },
-    ...problems,
-  ];
-}

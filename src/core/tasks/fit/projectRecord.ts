@@ -1,5 +1,5 @@
 /** A record as a project's specimen names it: its file, its recipe, its calibration, what it was driven with. */
-import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
+import { answer, type Outcome, type Path, type Problem, refuse } from "../../problem.ts";
 import type { Project } from "../../project/load.ts";
 import type { KindName } from "../../quantity/kinds.ts";
 import { readQuantity } from "../../quantity/read.ts";
@@ -39,7 +39,7 @@ export interface ProjectRecord {
   readonly conditions: { readonly film?: unknown } | null;
   /** What the project keeps of an earlier reading, and where the record stands in it. */
   readonly readings: NonNullable<FileRecord["readings"]>;
-  readonly path: readonly (string | number)[];
+  readonly path: Path;
 }
 
 /** All records of a project, as "specimen/record". */
