@@ -8,8 +8,8 @@ import { readBrief } from "../../src/core/project/brief.ts";
 import { describe as describeProject } from "../../src/core/project/describe.ts";
 import { vary } from "../../src/core/project/paths.ts";
 import { worthOf } from "../../src/core/tasks/choose/worth.ts";
-import { judge, readyToJudge } from "../../src/core/tasks/predict/judge.ts";
-import { tellingOf } from "../../src/core/tasks/predict/judgeBatch.ts";
+import { judge } from "../../src/core/tasks/predict/judge.ts";
+import { prepareJudging, tellingOf } from "../../src/core/tasks/predict/judgeBatch.ts";
 
 const good = <T>(outcome: Outcome<T>): T => {
   if (!outcome.ok) throw new Error(JSON.stringify(outcome.problems));
@@ -95,7 +95,7 @@ describe("choose against a dense grid", () => {
       const described = designAt(values);
       return described.ok ? [{ values, microphone: described.value }] : [];
     });
-    const batch = drain(readyToJudge(tellingOf(placed[0]!, placed), asked));
+    const batch = drain(prepareJudging(tellingOf(placed[0]!, placed), asked));
     let best: Cost | null = null;
     for (const { values, microphone } of placed) {
       const judged = judge(microphone, asked, { batch, values });

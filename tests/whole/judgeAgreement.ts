@@ -4,8 +4,8 @@ import { drain } from "../../src/core/numerics/progress.ts";
 import { lowDiscrepancy } from "../../src/core/numerics/sobolSequence.ts";
 import { readBrief } from "../../src/core/project/brief.ts";
 import { vary } from "../../src/core/project/paths.ts";
-import { judge, type Measure, readyToJudge } from "../../src/core/tasks/predict/judge.ts";
-import { tellingOf } from "../../src/core/tasks/predict/judgeBatch.ts";
+import { judge, type Measure } from "../../src/core/tasks/predict/judge.ts";
+import { prepareJudging, tellingOf } from "../../src/core/tasks/predict/judgeBatch.ts";
 import { predictMicrophone } from "../../src/core/tasks/predict/predict.ts";
 
 /** Everything that a brief may ask. */
@@ -63,7 +63,7 @@ export function agreements(text: string, count: number): readonly Agreement[] {
   const others = Array.from({ length: 24 }, (_, i) => placed(i)).flat();
   const [first] = others;
   if (first === undefined) throw new Error("No specimen can be described.");
-  const batch = drain(readyToJudge(tellingOf(first, others), brief));
+  const batch = drain(prepareJudging(tellingOf(first, others), brief));
   const specimens = Array.from({ length: count }, (_, i) => placed(100 + i)).flat();
   const ask = [
     ...specimens.map((one) => ({ ...one, batch })),

@@ -12,8 +12,7 @@
  * Derivation: docs/theory/loudest.md. Holds: the plate moves in its static shape as far as the forces are concerned.
  */
 
-import { type Complex, multiply, subtract } from "../../numerics/complex.ts";
-import { cube } from "../../numerics/power.ts";
+import type { Complex } from "../../numerics/complex.ts";
 import { cos, sin } from "../../numerics/sine.ts";
 import { backSubstitute, reduceToTriangle } from "../../numerics/triangle.ts";
 
@@ -46,13 +45,13 @@ export interface Balanced {
   readonly residual: number;
 }
 
-/** Times a period: a cube of sixteen multiples does not come back into the first twelve. */
+/** Times a period, a power of two: a cube of sixteen multiples does not come back into the first twelve. */
 export const samples = 64;
 const cosines = Float64Array.from({ length: samples }, (_, i) => cos((2 * Math.PI * i) / samples));
 const sines = Float64Array.from({ length: samples }, (_, i) => sin((2 * Math.PI * i) / samples));
 
-/** Half as many do for few multiples. */
-const timesFor = (multiples: number): number => (multiples > 5 ? samples : samples / 2);
+/** Steps of that table from one time to the next: half the times do for few multiples. */
+const apartFor = (multiples: number): number => (multiples > 5 ? 1 : 2);
 
 /** A film this thin, over its gap, is none: the plate lies on the wall. */
 const thinnest = 0.02;
@@ -65,16 +64,16 @@ const most = 40;
  */
 export function balanceTone(balance: Balance, pressure: number, start: readonly Complex[] | null): Balanced | null {
   const count = balance.multiples.length;
-  let forces = start ? pack(start) : new Float64Array(2 * count - 1);
+  let forces = start ? packed(start) : new Float64Array(2 * count);
   let now = mismatch(balance, pressure, forces);
   if (now === null && start) {
-    forces = new Float64Array(2 * count - 1);
+    forces = new Float64Array(2 * count);
     now = mismatch(balance, pressure, forces);
   }
   for (let steps = 0; now !== null && steps <= most; steps++) {
     const size = largest(now);
     if (size <= within * pressure)
-      return { forces: unpack(forces), moved: movement(balance, pressure, forces), steps, residual: size / pressure };
+      return { forces: unpacked(forces), moved: movement(balance, pressure, forces), steps, residual: size / pressure };
     const step = newtonStep(balance, pressure, forces, now);
     if (step === null) return null;
     let next: { readonly forces: Float64Array; readonly left: Float64Array } | null = null;
@@ -90,104 +89,118 @@ export function balanceTone(balance: Balance, pressure: number, start: readonly 
   return null;
 }
 
-/** Forces once more from the motion that they lead to: Picard's step. Null: the film closes. */
-export function forcesAgain(balance: Balance, pressure: number, forces: readonly Complex[]): Complex[] | null {
-  const packed = pack(forces);
-  const left = mismatch(balance, pressure, packed);
-  return left && unpack(packed.map((value, i) => value - left[i]!));
+const largest = (values: Float64Array): number => values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+
+/** Amplitudes in a row: [Re N_0, 0, Re N_1, Im N_1, ...]. */
+export const packed = (amplitudes: readonly Complex[]): Float64Array => {
+  const row = new Float64Array(2 * amplitudes.length);
+  amplitudes.forEach(({ re, im }, k) => {
+    row[2 * k] = re;
+    row[2 * k + 1] = k === 0 ? 0 : im;
+  });
+  return row;
+};
+
+const unpacked = (row: Float64Array): Complex[] =>
+  Array.from({ length: row.length / 2 }, (_, k) => ({ re: row[2 * k]!, im: row[2 * k + 1]! }));
+
+/** Amplitudes of x under given forces, in a row. */
+function motion({ multiples }: Balance, pressure: number, forces: Float64Array): Float64Array {
+  const row = new Float64Array(forces.length);
+  for (let k = 0; k < multiples.length; k++) {
+    const { sound, plate } = multiples[k]!.moved;
+    const [re, im] = [forces[2 * k]!, forces[2 * k + 1]!];
+    row[2 * k] = sound.re * pressure + plate.re * re - plate.im * im;
+    row[2 * k + 1] = sound.im * pressure + plate.re * im + plate.im * re;
+  }
+  return row;
 }
 
 /** x over one period under given forces [Pa]. */
-export const movementUnder = (balance: Balance, pressure: number, forces: readonly Complex[]): Float64Array =>
-  movement(balance, pressure, pack(forces));
-
-const largest = (values: Float64Array): number => values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
-
-/** [N_0, Re N_1, Im N_1, ...] */
-const pack = (forces: readonly Complex[]): Float64Array =>
-  Float64Array.from(forces.flatMap(({ re, im }, k) => (k === 0 ? [re] : [re, im])));
-
-function unpack(packed: Float64Array): Complex[] {
-  const count = (packed.length + 1) / 2;
-  return Array.from({ length: count }, (_, k) =>
-    k === 0 ? { re: packed[0]!, im: 0 } : { re: packed[2 * k - 1]!, im: packed[2 * k]! },
-  );
-}
-
-/** a + b c, the parts. */
-function plusTimes(a: Complex, pressure: number, b: Complex, re: number, im: number): Complex {
-  return { re: a.re * pressure + b.re * re - b.im * im, im: a.im * pressure + b.re * im + b.im * re };
-}
-
-const forceAt = (packed: Float64Array, k: number): readonly [number, number] =>
-  k === 0 ? [packed[0]!, 0] : [packed[2 * k - 1]!, packed[2 * k]!];
-
-function movement({ multiples }: Balance, pressure: number, forces: Float64Array): Float64Array {
-  const x = new Float64Array(timesFor(multiples.length));
-  multiples.forEach(({ moved }, k) => {
-    addTurning(x, k, plusTimes(moved.sound, pressure, moved.plate, ...forceAt(forces, k)));
-  });
+export function movement(balance: Balance, pressure: number, forces: Float64Array): Float64Array {
+  const row = motion(balance, pressure, forces);
+  const apart = apartFor(balance.multiples.length);
+  const x = new Float64Array(samples / apart);
+  for (let i = 0; i < x.length; i++) x[i] = at(row, i * apart);
   return x;
 }
 
-/** Amplitude at k times the tone of values over a period; at 0 their mean. */
-export function harmonic(values: Float64Array, k: number): Complex {
-  const apart = (k * samples) / values.length;
-  let [re, im] = [0, 0];
-  for (let i = 0; i < values.length; i++) {
-    const turn = (apart * i) % samples;
-    re += values[i]! * cosines[turn]!;
-    im -= values[i]! * sines[turn]!;
+/** Sum of Re amplitude e^{i k omega t} at a time of the table. */
+function at(row: Float64Array, time: number): number {
+  let value = row[0]!;
+  for (let k = 1; 2 * k < row.length; k++) {
+    const turn = (k * time) & (samples - 1);
+    value += row[2 * k]! * cosines[turn]! - row[2 * k + 1]! * sines[turn]!;
   }
-  const share = (k === 0 ? 1 : 2) / values.length;
-  return { re: re * share, im: im * share };
+  return value;
 }
 
-/** target += Re amplitude e^{i k omega t} */
-function addTurning(target: Float64Array, k: number, { re, im }: Complex): void {
-  const apart = (k * samples) / target.length;
-  for (let i = 0; i < target.length; i++) {
-    const turn = (apart * i) % samples;
-    target[i]! += re * cosines[turn]! - im * sines[turn]!;
+/** Adds a value's part at one of `times` a period to amplitudes of the multiples, in a row. */
+function spread(value: number, row: Float64Array, time: number, times: number): void {
+  row[0]! += value / times;
+  const share = (2 * value) / times;
+  for (let k = 1; 2 * k < row.length; k++) {
+    const turn = (k * time) & (samples - 1);
+    row[2 * k]! += share * cosines[turn]!;
+    row[2 * k + 1]! -= share * sines[turn]!;
   }
+}
+
+/** Amplitudes of 0 to `highest` times the tone of (square + cube x) x^2 over a period, in a row. */
+export function bentAmplitudes(
+  moved: Float64Array,
+  { square, cube }: { readonly square: number; readonly cube: number },
+  highest: number,
+): Float64Array {
+  const row = new Float64Array(2 * (highest + 1));
+  const times = moved.length;
+  const apart = samples / times;
+  for (let i = 0; i < times; i++) {
+    const x = moved[i]!;
+    spread((square + cube * x) * x * x, row, i * apart, times);
+  }
+  return row;
+}
+
+/** Forces once more from the motion that they lead to, both in a row: Picard's step. Null: the film closes. */
+export function forcesAgain(balance: Balance, pressure: number, forces: Float64Array): Float64Array | null {
+  const { multiples, stiffening, closing } = balance;
+  const moved = motion(balance, pressure, forces);
+  const [slowly, springing] = closing === 0 ? [null, null] : filmParts(balance, pressure, forces);
+  const again = new Float64Array(forces.length);
+  const apart = apartFor(multiples.length);
+  for (let time = 0; time < samples; time += apart) {
+    const here = at(moved, time);
+    const left = 1 - closing * here;
+    if (!(left > thinnest)) return null;
+    let force = -(stiffening.square + stiffening.cube * here) * here * here;
+    if (slowly) force -= at(slowly, time) * (1 / (left * left * left) - 1) + at(springing, time) * (1 / left - 1);
+    spread(force, again, time, samples / apart);
+  }
+  return again;
+}
+
+/** Amplitudes of the film's pressure under given forces, of slow flow and of the air's spring and mass, each in a row. */
+function filmParts({ multiples }: Balance, pressure: number, forces: Float64Array) {
+  const slowly = new Float64Array(forces.length);
+  const springing = new Float64Array(forces.length);
+  for (let k = 0; k < multiples.length; k++) {
+    const { film, slow } = multiples[k]!;
+    const [re, im] = [forces[2 * k]!, forces[2 * k + 1]!];
+    const pressedRe = film.sound.re * pressure + film.plate.re * re - film.plate.im * im;
+    const pressedIm = film.sound.im * pressure + film.plate.re * im + film.plate.im * re;
+    slowly[2 * k] = slow.re * pressedRe - slow.im * pressedIm;
+    slowly[2 * k + 1] = slow.re * pressedIm + slow.im * pressedRe;
+    springing[2 * k] = pressedRe - slowly[2 * k]!;
+    springing[2 * k + 1] = pressedIm - slowly[2 * k + 1]!;
+  }
+  return [slowly, springing] as const;
 }
 
 /** N less the forces that N leads to; null where the film closes. */
 function mismatch(balance: Balance, pressure: number, forces: Float64Array): Float64Array | null {
-  const { multiples, stiffening, closing } = balance;
-  const x = movement(balance, pressure, forces);
-  const times = x.length;
-  const slowly = new Float64Array(times);
-  const springing = new Float64Array(times);
-  if (closing !== 0) {
-    multiples.forEach(({ film, slow }, k) => {
-      const pressed = plusTimes(film.sound, pressure, film.plate, ...forceAt(forces, k));
-      const flowing = multiply(slow, pressed);
-      addTurning(slowly, k, flowing);
-      addTurning(springing, k, subtract(pressed, flowing));
-    });
-  }
-  const force = new Float64Array(times);
-  for (let i = 0; i < times; i++) {
-    const here = x[i]!;
-    const left = 1 - closing * here;
-    if (!(left > thinnest)) return null;
-    const sum =
-      -(stiffening.square + stiffening.cube * here) * here * here -
-      slowly[i]! * (1 / cube(left) - 1) -
-      springing[i]! * (1 / left - 1);
-    force[i] = sum;
-  }
-  const left = Float64Array.from(forces);
-  for (let k = 0; k < multiples.length; k++) {
-    const { re, im } = harmonic(force, k);
-    if (k === 0) left[0]! -= re;
-    else {
-      left[2 * k - 1]! -= re;
-      left[2 * k]! -= im;
-    }
-  }
-  return left;
+  const again = forcesAgain(balance, pressure, forces);
+  return again && forces.map((value, i) => value - again[i]!);
 }
 
 /** By differences of a millionth of the pressure; null where the slopes are singular. */
@@ -195,6 +208,8 @@ function newtonStep(balance: Balance, pressure: number, forces: Float64Array, no
   const step = 1e-6 * pressure;
   const columns: Float64Array[] = [];
   for (let j = 0; j < forces.length; j++) {
+    // The mean has no imaginary part; its place stays zero.
+    if (j === 1) continue;
     const moved = Float64Array.from(forces);
     moved[j]! += step;
     const there = mismatch(balance, pressure, moved);
@@ -202,5 +217,6 @@ function newtonStep(balance: Balance, pressure: number, forces: Float64Array, no
     columns.push(there.map((value, i) => (value - now[i]!) / step));
   }
   const { triangle, projected } = reduceToTriangle(columns, Float64Array.from(now), forces.length);
-  return backSubstitute(triangle, projected);
+  const found = backSubstitute(triangle, projected);
+  return found && Float64Array.of(found[0]!, 0, ...found.subarray(1));
 }

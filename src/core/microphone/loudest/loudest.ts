@@ -11,14 +11,21 @@
 
 import { absolute, complex, scale, subtract } from "../../numerics/complex.ts";
 import { pow } from "../../numerics/power.ts";
-import { sin } from "../../numerics/sine.ts";
+import { cos, sin } from "../../numerics/sine.ts";
 import { holeImpedance } from "../../parts/acoustics/tube.ts";
 import { type DistortedGuide, totalDistortion } from "../../parts/readout/distortion.ts";
 import { outputCurve } from "../../parts/readout/operating.ts";
 import { transferOf } from "../../parts/readout/transfer.ts";
 import { referencePressure, soundLevelDb } from "../../quantity/kinds.ts";
 import type { Microphone } from "../microphone.ts";
-import { forcesToThird, type GuideReading, phasesToFifth } from "./overtones.ts";
+import {
+  type FirstTerms,
+  firstTerms,
+  forcesToThird,
+  type GuideReading,
+  type Phases,
+  phasesToFifth,
+} from "./overtones.ts";
 import type { Stretch } from "./phaseSeries.ts";
 import { type LoudestEntry, partsOf, roomToWall, type Tone, toneAt } from "./tone.ts";
 
@@ -60,9 +67,8 @@ export function loudestAt(
   const { frequency, distortion, bias } = question;
   const parts = partsOf(entry, microphone);
   const tone = toneAt(entry, microphone, parts, frequency);
-  const distorted = guidesOf(microphone, parts.stretch, tone, bias);
-  const levelOf = (causes: ReadonlySet<DistortionCause>) =>
-    distorted && firstLevel(shareOf(distorted(causes)), distortion);
+  const distorted = outputsOf(microphone, parts.stretch, tone, bias);
+  const levelOf = (causes: ReadonlySet<DistortionCause>) => distorted && levelReaching(distorted(causes), distortion);
   const all = levelOf(new Set(distortionCauses));
   const alone = (cause: DistortionCause) => levelOf(new Set([cause]));
   const byCause = { readout: alone("readout"), diaphragm: alone("diaphragm"), film: alone("film") };
@@ -82,43 +88,70 @@ export function loudestAt(
   };
 }
 
-/** Level, and deflection over that at rest, of a device whose tone is known; alone what a verdict needs. `near`: a guess [dB]. */
+/** Level, and deflection over that at rest, of a device whose tone is known; alone what a verdict needs. */
 export function loudestLevel(
   microphone: Microphone,
   { tone, stretch }: { readonly tone: Tone; readonly stretch: Stretch },
-  question: { readonly distortion: number; readonly bias: readonly (number | null)[]; readonly near: number | null },
+  { distortion, bias }: { readonly distortion: number; readonly bias: readonly (number | null)[] },
 ): { readonly level: number | null; readonly moved: number } {
-  const { distortion, bias, near } = question;
-  const distorted = guidesOf(microphone, stretch, tone, bias);
-  const share = distorted && shareOf(distorted(new Set(distortionCauses)));
-  const reached = share && (levelNear(share, distortion, near) ?? firstLevel(share, distortion));
-  const level = share === null ? null : least([reached, contactLevel(microphone, tone.center)]);
+  const distorted = outputsOf(microphone, stretch, tone, bias);
+  const reached = distorted && levelReaching(distorted(new Set(distortionCauses)), distortion);
+  const level = distorted === null ? null : least([reached, contactLevel(microphone, tone.center)]);
   return { level, moved: tone.moved };
 }
 
-/** Distortion of the output over the tone's amplitude [Pa]. */
-const shareOf = (guides: (pressure: number) => readonly DistortedGuide[]) => (pressure: number) =>
-  totalDistortion(guides(pressure)) ?? 1;
+/** An output under tones of one frequency. */
+interface Output {
+  /** Distortion under an amplitude [Pa]. */
+  readonly share: (pressure: number) => number;
+  readonly first: FirstTerms;
+}
 
-/** The same level from a guess by the secant rule; null where the share does not grow evenly around it, or nobody guesses. */
-function levelNear(share: (pressure: number) => number, asked: number, near: number | null): number | null {
-  if (near === null) return null;
-  const at = (level: number) => Math.log(share(amplitudeOf(level)) / asked);
-  let [before, here] = [near - 1, near];
-  let [valueBefore, value] = [at(before), at(here)];
-  for (let step = 0; step < 6; step++) {
-    // Harmonics grow with the first or second power of the pressure: 0.115 to 0.23 a decibel.
-    const slope = (value - valueBefore) / (here - before);
-    if (!(slope > 0.08 && slope < 0.6)) return null;
+const levelReaching = ({ share, first }: Output, asked: number): number | null =>
+  levelNear(share, asked, first) ?? firstLevel(share, asked, first);
+
+/** Natural logarithm of an amplitude a decibel. */
+const perDecibel = Math.LN10 / 20;
+
+/** Changes of a level that the search ends with [dB]. */
+const fine = 1e-4;
+
+/**
+ * Where the first terms reach a share, dB re 20 uPa, and how fast its logarithm grows there [1/dB]; infinitely far without any.
+ *
+ *     share^2 = second^2 p^2 + third^2 p^4
+ */
+function firstGuess({ second, third }: FirstTerms, asked: number): { readonly level: number; readonly slope: number } {
+  const [a, b] = [second ** 2, third ** 2];
+  const squared = (2 * asked ** 2) / (a + Math.sqrt(a ** 2 + 4 * b * asked ** 2));
+  return {
+    level: levelOfAmplitude(Math.sqrt(squared)),
+    slope: (perDecibel * (a * squared + 2 * b * squared ** 2)) / asked ** 2,
+  };
+}
+
+/** Where a share is reached, by the secant rule from there; null where it does not grow evenly around that. */
+function levelNear(share: (pressure: number) => number, asked: number, first: FirstTerms): number | null {
+  let { level: here, slope } = firstGuess(first, asked);
+  let value = 0;
+  let moved = Number.POSITIVE_INFINITY;
+  for (let step = 0; step < 6 && here > 40 && here < most; step++) {
+    const valueBefore = value;
+    value = Math.log(share(amplitudeOf(here)) / asked);
+    if (step > 0) slope = (value - valueBefore) / moved;
+    // Harmonics grow with the first or second power of the pressure, 0.115 to 0.23 a decibel, slower where two come to cancel.
+    if (!(slope > 0.04 && slope < 0.3)) return null;
     const move = -value / slope;
-    if (Math.abs(move) > 40) return null;
-    [before, valueBefore] = [here, value];
     here += move;
-    if (Math.abs(move) < 2e-4) return here > 40 && here < most ? here : null;
-    value = at(here);
+    // What is left after a secant's step is the product of the last two, times a few hundredths a decibel.
+    if (Math.abs(move) < fine || (step > 0 && bending * Math.abs(move * moved) < fine)) return here;
+    moved = move;
   }
   return null;
 }
+
+/** Half the curvature of ln share over its slope, at most [1/dB]: between a slope of one power and of two it is 0.02. */
+const bending = 0.05;
 
 const least = (levels: readonly (number | null)[]): number | null => {
   const known = levels.filter((level) => level !== null);
@@ -138,17 +171,25 @@ function firstOf(levels: Readonly<Record<DistortionCause | "contact", number | n
 export const amplitudeOf = (level: number): number => Math.SQRT2 * referencePressure * pow(10, level / 20);
 const levelOfAmplitude = (amplitude: number): number => soundLevelDb(amplitude / Math.SQRT2);
 
-/** The lowest level where a share is reached, dB re 20 uPa: in steps of 20 dB from 100 dB, or from 40 dB, then by the false position to 1e-4 dB. */
-function firstLevel(share: (pressure: number) => number, asked: number): number | null {
+/** Steps in which the lowest level is looked for [dB]: the share of a film that all but closes goes up and down. */
+const stride = 2.5;
+
+/**
+ * The lowest level where a share is reached, dB re 20 uPa, in steps from 20 dB below the one where its first terms reach it (from
+ * 40 dB at least and 140 dB at most), then by the false position to 1e-4 dB.
+ */
+function firstLevel(share: (pressure: number) => number, asked: number, first: FirstTerms): number | null {
   // No harmonics at all lie as far below any share as these do.
   const at = (level: number) => Math.log(Math.max(share(amplitudeOf(level)), 1e-12) / asked);
-  let [low, below] = [100, at(100)];
-  if (below >= 0) [low, below] = [40, at(40)];
+  let low = Math.max(40, Math.min(140, firstGuess(first, asked).level - 20));
+  let below = at(low);
+  if (below >= 0 && low > 40) [low, below] = [40, at(40)];
   if (below >= 0) return null;
-  for (let level = low + 20; level <= most; level += 20) {
-    const above = at(level);
-    if (above >= 0) return between(at, { low, below, high: level, above });
-    [low, below] = [level, above];
+  while (low < most) {
+    const high = Math.min(most, low + stride);
+    const above = at(high);
+    if (above >= 0) return between(at, { low, below, high, above });
+    [low, below] = [high, above];
   }
   return null;
 }
@@ -175,17 +216,18 @@ function between(
   return (low + high) / 2;
 }
 
-type Distorted = (causes: ReadonlySet<DistortionCause>) => (pressure: number) => readonly DistortedGuide[];
+type Distorted = (causes: ReadonlySet<DistortionCause>) => Output;
 
 /** Null where a bias is unknown or a readout stands in its null. */
-function guidesOf(
+function outputsOf(
   { guides, readout }: Microphone,
   stretch: Stretch,
   tone: Tone,
   bias: readonly (number | null)[],
 ): Distorted | null {
   const { amplitude, angle } = outputCurve(transferOf(readout), readout.outputs);
-  if (amplitude === 0 || bias.some((one) => one === null || Math.abs(sin(one + angle)) < 1e-9)) return null;
+  const rests = bias.map((one) => (one === null ? null : one + angle));
+  if (amplitude === 0 || rests.some((rest) => rest === null || Math.abs(sin(rest)) < 1e-9)) return null;
   return (causes) => {
     const counted = {
       stretch: causes.has("diaphragm") ? stretch : unstretched(stretch),
@@ -194,23 +236,33 @@ function guidesOf(
     const balance = { multiples: tone.multiples, stiffening: counted.stretch.stiffening, closing: counted.closing };
     const readings = readingsBy(tone, counted.stretch);
     const forces = forcesToThird(balance);
-    return (pressure) =>
-      phasesToFifth(balance, readings, forces, pressure).map(({ phases, shift }, i) => {
-        const rest = (bias[i] ?? 0) + angle;
-        const { weight } = guides[i]!;
-        if (causes.has("readout")) return { weight, amplitude, rest, slope: -amplitude * sin(rest), phases, shift };
-        // Without the readout's own curve a small phase stands for the large one.
-        const small = 1e-4 / Math.max(absolute(phases[0]!), 1e-30);
-        return {
-          weight,
-          amplitude,
-          rest: -Math.PI / 2,
-          slope: amplitude,
-          phases: phases.map((phase) => scale(phase, small)),
-          shift: 0,
-        };
-      });
+    const curved = causes.has("readout");
+    const curves = guides.map(({ weight }, i) => {
+      const rest = curved ? (rests[i] ?? 0) : -Math.PI / 2;
+      return { weight, rest, slope: -amplitude * sin(rest) };
+    });
+    return {
+      first: firstTerms(
+        balance,
+        readings,
+        forces,
+        curves.map(({ weight, rest }) => ({ weight, cotangent: curved ? cos(rest) / sin(rest) : null })),
+      ),
+      share: (pressure) => {
+        const distorted = phasesToFifth(balance, readings, forces, pressure).map((read, i): DistortedGuide => {
+          const { weight, rest, slope } = curves[i]!;
+          return { weight, amplitude, rest, slope, ...(curved ? read : faint(read)) };
+        });
+        return totalDistortion(distorted) ?? 1;
+      },
+    };
   };
+}
+
+/** A small phase in place of a large one, so that the readout's curve is straight. */
+function faint({ phases }: Phases): Phases {
+  const small = 1e-4 / Math.max(absolute(phases[0]!), 1e-30);
+  return { phases: phases.map((phase) => scale(phase, small)), shift: 0 };
 }
 
 /** The same plate without stretching. */

@@ -12,7 +12,7 @@
 
 import { absolute, add, type Complex, complex, multiply, scale } from "../../numerics/complex.ts";
 import { cube as thirdPower } from "../../numerics/power.ts";
-import { type Balance, forcesAgain, harmonic, type Multiple, movementUnder } from "./harmonicBalance.ts";
+import { type Balance, bentAmplitudes, forcesAgain, type Multiple, movement, packed } from "./harmonicBalance.ts";
 
 /** How a guide reads the device: linear parts, and what it reads of x^2 and x^3 at once. */
 export interface GuideReading {
@@ -72,6 +72,42 @@ export function forcesToThird(balance: Balance): ThirdPowers {
   return [complex(n0), n1, n2, n3];
 }
 
+/** Second and third harmonic of the output over its fundamental, over p [1/Pa] and p^2 [1/Pa^2]: what is left of faint tones. */
+export interface FirstTerms {
+  readonly second: number;
+  readonly third: number;
+}
+
+/**
+ * Of the guides' phases phi_k through cosines at rest, each with a weight; `cotangent` of the argument there, null: a straight line.
+ *
+ *     o_1 = phi_1,   o_2 = phi_2 + cot phi_1^2 / 4,   o_3 = phi_3 + cot phi_1 phi_2 / 2 - phi_1^3 / 24
+ */
+export function firstTerms(
+  { multiples }: Balance,
+  guides: readonly GuideReading[],
+  [, , n2, n3]: ThirdPowers,
+  curves: readonly { readonly weight: number; readonly cotangent: number | null }[],
+): FirstTerms {
+  const x = multiples[1]!.moved.sound;
+  const squared = multiply(x, x);
+  const x2 = multiply(multiples[2]!.moved.plate, n2);
+  let [one, two, three] = [complex(0), complex(0), complex(0)];
+  for (const [g, { sound, plate, square, cube }] of guides.entries()) {
+    const { weight, cotangent } = curves[g]!;
+    const second = add(multiply(plate[2]!, n2), scale(squared, square / 2));
+    const third = sum(multiply(plate[3]!, n3), scale(multiply(x, x2), square), scale(multiply(squared, x), cube / 4));
+    const cot = cotangent ?? 0;
+    const bent = scale(times(sound, sound, sound), cotangent === null ? 0 : -1 / 24);
+    one = add(one, scale(sound, weight));
+    two = add(two, scale(add(second, scale(multiply(sound, sound), cot / 4)), weight));
+    three = add(three, scale(sum(third, scale(multiply(sound, second), cot / 2), bent), weight));
+  }
+  const size = absolute(one);
+  // Without a fundamental nothing is faint.
+  return size > 0 ? { second: absolute(two) / size, third: absolute(three) / size } : { second: 0, third: 0 };
+}
+
 /** Steps after the third power: each leaves two powers of the pressure more. */
 const steps = 2;
 
@@ -83,9 +119,9 @@ export function phasesToFifth(
   pressure: number,
 ): readonly Phases[] {
   const [square, cube] = [pressure ** 2, thirdPower(pressure)];
-  let forces: readonly Complex[] = [scale(n0, square), scale(n1, cube), scale(n2, square), scale(n3, cube)];
+  let forces = packed([scale(n0, square), scale(n1, cube), scale(n2, square), scale(n3, cube)]);
   for (let step = 0; step < steps; step++) forces = forcesAgain(balance, pressure, forces) ?? forces;
-  return phasesUnder(balance, guides, { pressure, forces, moved: movementUnder(balance, pressure, forces) });
+  return phasesUnder(guides, { pressure, forces, moved: movement(balance, pressure, forces) });
 }
 
 /** Amplitudes of a phase at the tone and its multiples, and its steady shift [rad]. */
@@ -94,19 +130,26 @@ export interface Phases {
   readonly shift: number;
 }
 
-/** What each guide reads of forces and motion over a period. */
+/** What each guide reads of forces, in a row, and motion over a period. */
 export function phasesUnder(
-  { multiples }: Balance,
   guides: readonly GuideReading[],
-  state: { readonly pressure: number; readonly forces: readonly Complex[]; readonly moved: Float64Array },
+  state: { readonly pressure: number; readonly forces: Float64Array; readonly moved: Float64Array },
 ): readonly Phases[] {
   const { pressure, forces, moved } = state;
-  return guides.map(({ sound, plate, square, cube }) => {
-    const bent = square === 0 && cube === 0 ? null : moved.map((x) => (square + cube * x) * x * x);
-    const at = multiples.map((_, k) => {
-      const linear = add(k === 1 ? scale(sound, pressure) : complex(0), multiply(plate[k]!, forces[k]!));
-      return bent ? add(linear, harmonic(bent, k)) : linear;
-    });
-    return { phases: at.slice(1), shift: at[0]!.re };
+  const highest = forces.length / 2 - 1;
+  return guides.map((guide) => {
+    const { sound, plate } = guide;
+    const read = bentAmplitudes(moved, guide, highest);
+    const phases: Complex[] = [];
+    for (let k = 0; k <= highest; k++) {
+      const [re, im] = [forces[2 * k]!, forces[2 * k + 1]!];
+      const { re: plateRe, im: plateIm } = plate[k]!;
+      const ofTone = k === 1 ? pressure : 0;
+      phases.push({
+        re: read[2 * k]! + ofTone * sound.re + plateRe * re - plateIm * im,
+        im: read[2 * k + 1]! + ofTone * sound.im + plateRe * im + plateIm * re,
+      });
+    }
+    return { phases: phases.slice(1), shift: phases[0]!.re };
   });
 }

@@ -9,7 +9,7 @@ import { type DistortedGuide, totalDistortion } from "../../parts/readout/distor
 import { outputCurve } from "../../parts/readout/operating.ts";
 import { transferOf } from "../../parts/readout/transfer.ts";
 import type { Microphone } from "../microphone.ts";
-import { type Balance, type Balanced, balanceTone } from "./harmonicBalance.ts";
+import { type Balance, type Balanced, balanceTone, packed } from "./harmonicBalance.ts";
 import { amplitudeOf, readingsBy } from "./loudest.ts";
 import { type GuideReading, phasesUnder } from "./overtones.ts";
 import { type LoudestEntry, partsOf, toneAt } from "./tone.ts";
@@ -100,7 +100,8 @@ function searchLevel(
     const pressure = amplitudeOf(level);
     const state = balanceTone(ready.balance, pressure, near?.forces ?? null);
     if (state === null) return null;
-    const guides = phasesUnder(ready.balance, ready.read, { pressure, ...state }).map((phase, g) => ({
+    const { forces, moved } = state;
+    const guides = phasesUnder(ready.read, { pressure, forces: packed(forces), moved }).map((phase, g) => ({
       ...ready.guide[g]!,
       ...phase,
     }));

@@ -6,8 +6,7 @@ import { pow } from "../../numerics/power.ts";
 import { isBuckled } from "../../parts/diaphragm/modes.ts";
 import type { Outcome } from "../../problem.ts";
 import type { Brief } from "../../project/brief.ts";
-import { readyToJudge } from "../predict/judge.ts";
-import type { JudgeBatch, Telling } from "../predict/judgeBatch.ts";
+import { type JudgeBatch, prepareJudging, type Telling } from "../predict/judgeBatch.ts";
 
 /** Tiles a side; fewer points than this a side are answered one by one. */
 const tilesASide = 2;
@@ -79,7 +78,7 @@ export function tilesOf(
       const first = members[5] ?? members[0];
       if (first === undefined) return null;
       const telling: Telling = { first, members, mapped: standing(placed) };
-      return yield* readyToJudge(telling, brief);
+      return yield* prepareJudging(telling, brief);
     },
   };
 }

@@ -8,8 +8,8 @@ import { type Choice, chosenAt, placeOf, readChoices } from "../../project/choic
 import type { Project } from "../../project/load.ts";
 import { type Variation, vary } from "../../project/paths.ts";
 import { type Tie, tiesOf } from "../../project/ties.ts";
-import { type Judged, judge, type Measures, readyToJudge } from "../predict/judge.ts";
-import { type JudgeBatch, tellingOf } from "../predict/judgeBatch.ts";
+import { type Judged, judge, type Measures } from "../predict/judge.ts";
+import { type JudgeBatch, prepareJudging, tellingOf } from "../predict/judgeBatch.ts";
 import type { Verdict } from "../predict/prediction.ts";
 import { impossible, leastSpare, worthOf } from "./worth.ts";
 
@@ -144,5 +144,5 @@ function* spanned(given: {
     return described.ok ? [{ values: values.slice(0, choices.length), microphone: described.value }] : [];
   }).flat();
   const middle = list.find((_, i) => i % 4 !== 0);
-  return middle ? yield* readyToJudge(tellingOf(middle, list), brief) : null;
+  return middle ? yield* prepareJudging(tellingOf(middle, list), brief) : null;
 }

@@ -18,7 +18,7 @@ import { pow } from "../../numerics/power.ts";
 import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import { type Brief, briefDefaults } from "../../project/brief.ts";
 import { soundLevelDb } from "../../quantity/kinds.ts";
-import { curveTolerance, type JudgeBatch, judgedRange, placedIn, prepareJudging, type Telling } from "./judgeBatch.ts";
+import { curveTolerance, type JudgeBatch, judgedRange, placedIn } from "./judgeBatch.ts";
 import { mainResonance } from "./mainResonance.ts";
 import type { Verdict } from "./prediction.ts";
 import { strengthFor } from "./strengthFor.ts";
@@ -73,28 +73,17 @@ const buckledSomehow: readonly Problem[] = [
   },
 ];
 
-/** A batch for many microphones (judgeBatch.ts), with a first guess of their loudest sound. */
-export function* readyToJudge(
-  telling: Telling,
-  brief: Brief,
-): Generator<{ readonly done: number; readonly of: number }, JudgeBatch> {
-  const batch = yield* prepareJudging(telling, brief);
-  const first = judge(telling.first.microphone, brief, { batch, values: telling.first.values });
-  return { ...batch, near: first.ok ? first.value.measures.loudest : null };
-}
-
 /** Problems: those of `settled`. */
 export function judge(given: Microphone, brief: Brief, options: JudgeOptions = {}): Outcome<Judged> {
   const { frequencies = [], batch = null, values = [] } = options;
   const placed = batch && placedIn(batch, { microphone: given, values }, brief, frequencies);
   // Thousands are asked for, and their reasons of none: how much compression each could bear takes longer than a verdict.
   if (placed === "buckled") return refuse(...buckledSomehow);
-  if (placed)
-    return answer(measured(placed.device, brief, { ...placed, frequencies, near: batch.near, route: "span" }));
+  if (placed) return answer(measured(placed.device, brief, { ...placed, frequencies, route: "span" }));
   const stands = settled(given);
   if (!stands.ok) return stands;
   const device = judgedAlone(stands.value, judgedRange(brief, frequencies), curveTolerance);
-  return answer(measured(device, brief, { figures: null, frequencies, near: batch?.near ?? null, route: "alone" }));
+  return answer(measured(device, brief, { figures: null, frequencies, route: "alone" }));
 }
 
 function measured(
@@ -103,13 +92,12 @@ function measured(
   given: {
     readonly figures: FiguresHere | null;
     readonly frequencies: readonly number[];
-    readonly near: number | null;
     readonly route: Judged["route"];
   },
 ): Judged {
   const { microphone, curve } = device;
   const { band, reference } = brief;
-  const { figures, frequencies, near, route } = given;
+  const { figures, frequencies, route } = given;
   const { re, im } = readCurve(curve, Float64Array.of(reference));
   const magnitude = Math.hypot(re[0]!, im[0]!);
   const within = band?.withinDb ?? briefDefaults.withinDb;
@@ -120,7 +108,7 @@ function measured(
   const loudest = loudestLevel(
     microphone,
     { tone, stretch: stretchFor(microphone, figures?.stretch ?? null) },
-    { distortion: brief.loudest?.distortion ?? briefDefaults.distortion, bias, near },
+    { distortion: brief.loudest?.distortion ?? briefDefaults.distortion, bias },
   );
   const known = {
     band: { from, to },

@@ -19,8 +19,6 @@ export interface JudgeBatch {
   readonly span: ShapeSpan | null;
   readonly kind: string;
   readonly figures: Figures | null;
-  /** Level of the loudest sound of the first one, dB re 20 uPa, to begin with; null: not known. */
-  readonly near: number | null;
   /** How many were answered in the span, and how many alone because the span does not reach, or is of another kind. */
   readonly count: { spanned: number; fallBack: number; alone: number };
 }
@@ -69,7 +67,7 @@ export function* prepareJudging(
   const fits = ({ microphone }: Placed) => kindOf(microphone) === kind && !isBuckled(microphone.diaphragm, 8);
   const spanning = [first, ...members].filter(fits).map(({ microphone }) => microphone);
   const telling = [first, ...mapped].filter(fits);
-  if (kind === alone || spanning.length < 4) return { span: null, kind: alone, figures: null, near: null, count };
+  if (kind === alone || spanning.length < 4) return { span: null, kind: alone, figures: null, count };
   const of = spanning.length + 2 * telling.length;
   const rangeOf = judgedRange(brief);
   const tone = brief.loudest?.at ?? brief.reference;
@@ -80,7 +78,7 @@ export function* prepareJudging(
   const span = yield* counted(spanShapes(spanning, reach, beside, { detail, looser }), { from: 0, of });
   const asked = { modulus: testedOf(first.microphone)?.modulus ?? null, series: true, heat: true };
   const figures = yield* counted(mapFigures(telling, asked), { from: spanning.length, of });
-  return { span, kind, figures, near: null, count };
+  return { span, kind, figures, count };
 }
 
 function* counted<T>(

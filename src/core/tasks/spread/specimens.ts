@@ -12,8 +12,8 @@ import { type Brief, readBrief } from "../../project/brief.ts";
 import type { Project } from "../../project/load.ts";
 import { type Variation, vary } from "../../project/paths.ts";
 import { readSpreads, type Spreads } from "../../project/tolerances.ts";
-import { type Judged, judge, measures, readyToJudge, reserve } from "../predict/judge.ts";
-import { type JudgeBatch, type Telling, tellingOf } from "../predict/judgeBatch.ts";
+import { type Judged, judge, measures, reserve } from "../predict/judge.ts";
+import { type JudgeBatch, prepareJudging, type Telling, tellingOf } from "../predict/judgeBatch.ts";
 
 /** What is kept of each specimen; null: not computed, or no such microphone. */
 export interface SpecimenRow {
@@ -110,7 +110,7 @@ export function planSpread(
   function* ready(): Generator<unknown, void> {
     if (batch !== null || total < leastSpanned) return;
     const telling = shared();
-    batch = telling && (yield* readyToJudge(telling, brief));
+    batch = telling && (yield* prepareJudging(telling, brief));
   }
   const judgeValues = (values: readonly number[], frequencies: readonly number[] = []) => {
     const described = variation.value.at(values);
