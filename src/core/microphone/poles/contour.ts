@@ -53,41 +53,33 @@ export interface Contour {
   readonly missing: (known: readonly Complex[]) => Missing | null;
 }
 
-export function contourOf(model: PoleModel, sector: Sector): Contour {
-  const outer = 2 * Math.PI * sector.upTo;
-  const film = filmZeros(model, sector);
-  const path = border(sector);
-  let left = mostNodes;
-  const nodeAt = (side: number, t: number): Node => {
-    left--;
-    return nodeOf(model, film, t, path[side]!(t));
-  };
-  const sides = coarse.map((steps, side) => Array.from({ length: steps + 1 }, (_, i) => nodeAt(side, i / steps)));
+/** About where the device and its film alone creep, on the imaginary axis and so outside the sector: rates of e^(-rate t) [1/s]. */
+export interface Creeping {
+  readonly device: readonly number[];
+  readonly film: readonly number[];
+}
+
+/**
+ * Rates of the `creeping` are divided out of the determinant as the known poles are, so that it turns less where the border
+ * passes them; right to some per cent is enough, and none changes a count.
+ */
+export function contourOf(model: PoleModel, sector: Sector, creeping: Creeping = { device: [], film: [] }): Contour {
+  const border = borderOf(sector);
+  const walk: Walk = { model, film: filmZeros(model, sector), creeping, border, sides: [], left: mostNodes };
+  for (const [side, steps] of coarse.entries()) {
+    // Where a side begins the one before it has ended, and the last one ends where the first began.
+    const start = walk.sides.at(-1)?.at(-1);
+    const nodes = [start ? { ...start, t: 0 } : nodeAt(walk, side, 0)];
+    for (let i = 1; i < steps; i++) nodes.push(nodeAt(walk, side, i / steps));
+    const first = side === coarse.length - 1 ? walk.sides[0]?.[0] : undefined;
+    nodes.push(first ? { ...first, t: 1 } : nodeAt(walk, side, 1));
+    walk.sides.push(nodes);
+  }
+  const outer = border.outer;
   const middle = scale(complex(cos(0.6), sin(0.6)), 0.55 * outer);
   const missing = (known: readonly Complex[]): Missing | null => {
-    const turns: Turn[] = [];
-    for (let side = 0; side < sides.length; side++) {
-      const nodes = sides[side]!;
-      let over = overKnown(nodes[0]!, known);
-      for (let i = 0; i + 1 < nodes.length; ) {
-        const [from, to] = [nodes[i]!, nodes[i + 1]!];
-        const overNext = overKnown(to, known);
-        const angle = turnBetween(from, to, over, overNext);
-        if (angle !== null) {
-          turns.push({
-            from: from.omega,
-            to: to.omega,
-            angle,
-            growth: overNext.logarithm - over.logarithm - (to.filmLogarithm - from.filmLogarithm),
-          });
-          over = overNext;
-          i++;
-        } else {
-          if (left <= 0 || to.t - from.t < shortest / coarse[side]!) return null;
-          nodes.splice(i + 1, 0, nodeAt(side, (from.t + to.t) / 2));
-        }
-      }
-    }
+    const turns = turnsOver(walk, known);
+    if (turns === null) return null;
     const count = Math.round(turns.reduce((sum, { angle }) => sum + angle, 0) / (2 * Math.PI));
     if (count < 1 || count > mostApart) return { count, near: [] };
     const z = (omega: Complex) => scale(subtract(omega, middle), 1 / outer);
@@ -97,11 +89,56 @@ export function contourOf(model: PoleModel, sector: Sector): Contour {
   return { missing };
 }
 
+/** A contour while it is walked: its nodes, side by side, and how many more it may have. */
+interface Walk {
+  readonly model: PoleModel;
+  readonly film: readonly FilmZero[];
+  readonly creeping: Creeping;
+  readonly border: Border;
+  readonly sides: Node[][];
+  left: number;
+}
+
+function nodeAt(walk: Walk, side: number, t: number): Node {
+  walk.left--;
+  return nodeOf(walk, t, pointOn(walk.border, side, t));
+}
+
+/** Every step along the border with the turn of the determinant over the known poles, halved until it is sure; null where it never is. */
+function turnsOver(walk: Walk, known: readonly Complex[]): readonly Turn[] | null {
+  const turns: Turn[] = [];
+  for (let side = 0; side < walk.sides.length; side++) {
+    const nodes = walk.sides[side]!;
+    let over = overKnown(nodes[0]!, known);
+    for (let i = 0; i + 1 < nodes.length; ) {
+      const from = nodes[i]!;
+      const to = nodes[i + 1]!;
+      const overNext = overKnown(to, known);
+      const angle = turnBetween(from, to, over, overNext);
+      if (angle !== null) {
+        const growth = overNext.logarithm - over.logarithm - (to.filmLogarithm - from.filmLogarithm);
+        turns.push({ from: from.omega, to: to.omega, angle, growth });
+        over = overNext;
+        i++;
+      } else {
+        if (walk.left <= 0 || to.t - from.t < shortest / coarse[side]!) return null;
+        nodes.splice(i + 1, 0, nodeAt(walk, side, (from.t + to.t) / 2));
+      }
+    }
+  }
+  return turns;
+}
+
+interface FilmZero {
+  readonly index: number;
+  readonly own: Complex | null;
+}
+
 /**
  * Film factors whose own zero may lie inside: where the determinant of the plate is infinite. Those beyond are left in it, where a
  * pole of the device stands beside each and both together hardly turn. Without a zero that was found they are followed alone.
  */
-function filmZeros(model: PoleModel, { upTo, below }: Sector) {
+function filmZeros(model: PoleModel, { upTo, below }: Sector): readonly FilmZero[] {
   const reach = withFilm * 2 * Math.PI * upTo;
   const own = new Map(filmModes(model, reach).map(({ index, omega }) => [index, omega]));
   return liveFactors(model, reach)
@@ -135,27 +172,29 @@ function powerSums(turns: readonly Turn[], z: (omega: Complex) => Complex, count
   return Array.from(sumsRe, (re, k) => complex(re, sumsIm[k]));
 }
 
-/** The four sides of the sector, t = 0 .. 1, counterclockwise. */
-function border(sector: Sector): readonly ((t: number) => Complex)[] {
-  const outer = 2 * Math.PI * sector.upTo;
-  const inner = 2 * Math.PI * (sector.from ?? sector.upTo / 100);
-  const high = Math.asin(sector.below);
-  const at = (radius: number, angle: number) => complex(radius * cos(angle), radius * sin(angle));
-  const radius = (t: number) => inner + t ** 2 * (outer - inner);
-  return [
-    (t) => at(radius(t), -under),
-    (t) => at(outer, t ** 2 * (high + under) - under),
-    (t) => at(radius(1 - t), high),
-    (t) => at(inner, high - t * (high + under)),
-  ];
+interface Border {
+  readonly inner: number;
+  readonly outer: number;
+  /** Angle of the strongly damped side. */
+  readonly high: number;
 }
 
-function nodeOf(
-  model: PoleModel,
-  film: readonly { readonly index: number; readonly own: Complex | null }[],
-  t: number,
-  omega: Complex,
-): Node {
+const borderOf = (sector: Sector): Border => ({
+  inner: 2 * Math.PI * (sector.from ?? sector.upTo / 100),
+  outer: 2 * Math.PI * sector.upTo,
+  high: Math.asin(sector.below),
+});
+
+/** On one of the four sides of the sector, t = 0 .. 1, counterclockwise. */
+function pointOn({ inner, outer, high }: Border, side: number, t: number): Complex {
+  const far = side === 2 ? 1 - t : t;
+  const radius = side === 1 ? outer : side === 3 ? inner : inner + far ** 2 * (outer - inner);
+  const turned = side === 1 ? t ** 2 * (high + under) - under : side === 3 ? high - t * (high + under) : high;
+  const angle = side === 0 ? -under : turned;
+  return complex(radius * cos(angle), radius * sin(angle));
+}
+
+function nodeOf({ model, film, creeping }: Walk, t: number, omega: Complex): Node {
   const ports = model.set(omega);
   const product = { re: 1, im: 0, logarithm: 0 };
   const { pivotRe, pivotIm, size } = model.work;
@@ -165,6 +204,12 @@ function nodeOf(
     times(product, pivotRe[i]! / squared, -pivotIm[i]! / squared);
   }
   for (const pivot of pivotsOf(model, ports)) times(product, pivot.re, pivot.im);
+  for (const rate of creeping.film) times(product, omega.re, omega.im - rate);
+  for (const rate of creeping.device) {
+    const over = omega.im - rate;
+    const squared = omega.re * omega.re + over * over;
+    times(product, omega.re / squared, -over / squared);
+  }
   const [filmRe, filmIm]: [number[], number[]] = [[], []];
   let filmLogarithm = 0;
   for (const { index, own } of film) {

@@ -17,6 +17,16 @@ import type { CreepMotion } from "./creepMotion.ts";
 /** Film functions that are counted, those of the longest waves: eight rates of a square film to 1e-3 of themselves. */
 const mostFunctions = 14;
 
+/** Rates of the film alone, under a plate that holds still, by the same coefficients, slowest first; a closed film's rest is none [1/s]. */
+export function filmCreeping({ basis, microphone, scales }: ReducedSystem, frozenAt: number): Float64Array {
+  if (basis.filmCount === 0) return new Float64Array(0);
+  const { perK, uniform, compression } = filmNumbers(microphone, scales, complex(0, frozenAt));
+  const rates = basis.kappa.map(
+    (kappa) => (-frozenAt * (perK.re * kappa + uniform.re - compression.re)) / compression.re,
+  );
+  return rates.filter((rate) => rate > 1e-9 * frozenAt).sort();
+}
+
 /** Starts for rates between 0 and `upTo` [1/s], slowest first; coefficients are those of the rate `frozenAt`. */
 export function creepingStarts(system: ReducedSystem, upTo: number, frozenAt: number): readonly CreepMotion[] {
   const { basis, microphone, scales } = system;
@@ -39,6 +49,8 @@ export function creepingStarts(system: ReducedSystem, upTo: number, frozenAt: nu
     stored[j * filmCount + j]! += compression.re;
     flow[j * filmCount + j] = -frozenAt * (perK.re * kappa[j]! + uniform.re - compression.re);
   }
+  // Where flow - upTo stored is positive definite none is slower.
+  if (cholesky(flow.map((value, at) => value - upTo * stored[at]!), filmCount) !== null) return [];
   const factor = cholesky(stored, filmCount);
   if (factor === null) return [];
   const { values, vectors } = generalizedEigen(factor, flow);

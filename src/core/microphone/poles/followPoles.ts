@@ -6,7 +6,7 @@ import { absolute, type Complex, complex, subtract } from "../../numerics/comple
 import { cos } from "../../numerics/sine.ts";
 import type { Microphone } from "../microphone.ts";
 import { hasNetwork } from "../system/network.ts";
-import { contourOf } from "./contour.ts";
+import { type Creeping, contourOf } from "./contour.ts";
 import type { Sector } from "./countPoles.ts";
 import { oscillatingPoles, polish, startsBesideAxis } from "./oscillatingPoles.ts";
 import { type OwnMotion, ownMotion, type Parts } from "./ownMotion.ts";
@@ -35,13 +35,14 @@ const mostRounds = 4;
 
 /**
  * Oscillating poles of the small model up to `top` and a little beyond; null where their number is not confirmed. `near`: where
- * they should be, null where nobody knows; `first`: first resonance in vacuum [Hz].
+ * they should be, null where nobody knows; `first`: first resonance in vacuum [Hz]; `creeping`: that of contour.ts.
  */
 export function followedMotions(
   model: PoleModel,
   near: readonly Complex[] | null,
   top: number,
   first: number,
+  creeping?: Creeping,
 ): readonly Followed[] | null {
   const found: Followed[] = [];
   const omegas = () => found.map(({ omega }) => omega);
@@ -71,7 +72,7 @@ export function followedMotions(
   };
   if (near === null) afresh();
   else follow(near.map((omega) => ({ omega })));
-  const contour = contourOf(model, clearSector(omegas(), top));
+  const contour = contourOf(model, clearSector(omegas(), top), creeping);
   for (let round = 0; round < mostRounds; round++) {
     const missing = contour.missing(omegas());
     if (missing?.count === 0) return found;

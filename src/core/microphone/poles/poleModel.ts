@@ -212,7 +212,10 @@ function addVector(sum: ComplexVector, { re, im }: ComplexVector): void {
   }
 }
 
-export function reducedModel(prepared: Prepared, basis: ReducedBasis, microphone: Microphone): PoleModel {
+/** A model on a few functions. */
+export type SmallModel = PoleModel & { readonly reduced: ReducedSystem };
+
+export function reducedModel(prepared: Prepared, basis: ReducedBasis, microphone: Microphone): SmallModel {
   const size = prepared.plate.size;
   return modelOf(reducedSystem(basis, microphone), () => {
     const whole = probeForce(prepared);
@@ -223,7 +226,7 @@ export function reducedModel(prepared: Prepared, basis: ReducedBasis, microphone
 }
 
 /** The same for matrices that are at hand, with the probe on their functions, or what computes it when it is asked for. */
-export function modelOf(system: ReducedSystem, probe: Float64Array | (() => Float64Array)): PoleModel {
+export function modelOf(system: ReducedSystem, probe: Float64Array | (() => Float64Array)): SmallModel {
   let known = typeof probe === "function" ? null : probe;
   return {
     microphone: system.microphone,
@@ -246,6 +249,16 @@ export function modelOf(system: ReducedSystem, probe: Float64Array | (() => Floa
     reduced: system,
   };
 }
+
+/**
+ * The same device without its constant loss factor, on the room of a model over few functions: of both, only the one that was set
+ * last stands.
+ */
+export const withoutLossIn = (model: SmallModel): SmallModel => {
+  const { diaphragm } = model.microphone;
+  const microphone = { ...model.microphone, diaphragm: { ...diaphragm, lossFactor: 0 } };
+  return modelOf({ ...model.reduced, microphone }, () => model.probe);
+};
 
 const wavenumbers = (squared: Float64Array, { diaphragm }: Microphone): Float64Array =>
   squared.map((value) => (2 / diaphragm.across) * Math.sqrt(Math.max(0, value)));

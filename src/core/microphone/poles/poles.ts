@@ -12,8 +12,8 @@ import { hasWallHole } from "../system/wallHole.ts";
 import { followed, oscillates } from "./followPoles.ts";
 import { oscillatingPoles, polish, rayPoints, rays } from "./oscillatingPoles.ts";
 import { type OwnMotion, ownMotion, type Parts } from "./ownMotion.ts";
-import { liveFactors, probeForce, reducedModel, wholeModel } from "./poleModel.ts";
-import { polesByAxis, realPoles } from "./realPoles.ts";
+import { liveFactors, probeForce, reducedModel, type SmallModel, wholeModel, withoutLossIn } from "./poleModel.ts";
+import { type CreepingAbout, polesByAxis, realPoles } from "./realPoles.ts";
 
 export interface OscillatingPole {
   /** omega_p = omega_0 (sqrt(1 - zeta^2) + i zeta) [rad/s]. */
@@ -283,20 +283,31 @@ export function mayCreep(oscillating: readonly OscillatingPole[], first: number)
 }
 
 /**
- * Real poles of a device, without its constant loss factor [1/s]; `few`: a smaller basis of the same device. With air in front and
- * behind those below the first singularity of holes and cavities, and all where the resonance itself may creep.
+ * Real poles of a device, without its constant loss factor [1/s]; `few`: a smaller basis of the same device; `models`: of both bases
+ * over the level film, where they are at hand, with what `creepingOf` says of them. With air in front and behind those below the
+ * first singularity of holes and cavities, and all where the resonance itself may creep.
  */
 export function slowPoles(
   prepared: Prepared,
   basis: ReducedBasis,
   microphone: Microphone,
   upTo: number,
-  { creeps = true, few = null }: { readonly creeps?: boolean; readonly few?: ReducedBasis | null } = {},
+  given: { readonly creeps?: boolean; readonly few?: ReducedBasis | null; readonly models?: BothModels } = {},
 ): Poles["real"] {
+  const { creeps = true, few = null, models } = given;
   if (creeps && hasNetwork(microphone)) return creepAround(prepared, basis, microphone, upTo, few);
   const level = withLevelFilm(withoutLoss(microphone));
-  const small = few && (() => reducedModel(prepared, few, level));
-  return ratesOf(prepared, basis, microphone, realPoles(reducedModel(prepared, basis, level), upTo, small));
+  const rates = models
+    ? realPoles(withoutLossIn(models.large), upTo, () => withoutLossIn(models.small), models.starts)
+    : realPoles(reducedModel(prepared, basis, level), upTo, few && (() => reducedModel(prepared, few, level)));
+  return ratesOf(prepared, basis, microphone, rates);
+}
+
+/** Models of a device in a basis and in its beginning, and about where it creeps. */
+interface BothModels {
+  readonly large: SmallModel;
+  readonly small: SmallModel;
+  readonly starts: CreepingAbout["starts"];
 }
 
 /** The same with air in front and behind, beyond the singularities of holes and cavities too. */

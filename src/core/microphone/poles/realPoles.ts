@@ -3,9 +3,10 @@
 import { absolute, type Complex, complex } from "../../numerics/complex.ts";
 import { pow } from "../../numerics/power.ts";
 import { effectiveViscosity } from "../../parts/film/slip.ts";
+import type { ReducedSystem } from "../basis/reduced.ts";
 import type { Microphone } from "../microphone.ts";
 import { firstSingularity, hasNetwork } from "../system/network.ts";
-import { creepingStarts } from "./creepingStarts.ts";
+import { creepingStarts, filmCreeping } from "./creepingStarts.ts";
 import { type CreepMotion, creepMotion } from "./creepMotion.ts";
 import { polish } from "./oscillatingPoles.ts";
 import { ownMotion } from "./ownMotion.ts";
@@ -24,20 +25,59 @@ const axisEnd = ({ microphone }: PoleModel, upTo: number): number =>
 /**
  * Rates of the slowest poles e^(-rate t), up to eight, below `upTo` and below the first singularity of film, holes or cavities themselves [1/s].
  * The model must be without structural loss: a constant loss factor is not causal, and off the real axis it has no meaning.
- * `small`: fewer functions of the same device, searched before the model itself is.
+ * `small`: fewer functions of the same device, searched before the model itself is; `starts`: those of `creepingOf`, where they are known.
  */
-export function realPoles(model: PoleModel, upTo: number, small: (() => PoleModel) | null = null): readonly number[] {
+export function realPoles(
+  model: PoleModel,
+  upTo: number,
+  small: (() => PoleModel) | null = null,
+  starts = creepingOf(model, upTo).starts,
+): readonly number[] {
   if (!hasAir(model)) return [];
   const end = axisEnd(model, upTo);
   if (model.reduced?.basis.hole || hasNetwork(model.microphone)) return scanned(model, end);
   const atRest = inertia(model, end * lowest);
   let found: Confirmed = { rates: [], complete: false };
-  if (model.reduced) found = confirmed(model, creepingStarts(model.reduced, end, frozenAt * end), end, atRest);
+  if (model.reduced) found = confirmed(model, starts, end, atRest);
   // As many as at rest: only a pair that has just met may hide, and its rates are near the frequency that it had.
   const none = !found.complete && found.rates.length === 0 && inertia(model, end) === atRest;
   const from = none ? end / 30 : end * lowest;
   if (!found.complete && small) found = confirmed(model, scanned(small(), end, found.rates, from), end, atRest);
   return found.complete ? found.rates : scanned(model, end, found.rates, from);
+}
+
+/** About where a device creeps [1/s]. */
+export interface CreepingAbout {
+  readonly starts: readonly CreepMotion[];
+  /** Rates of those that are right to some per cent, and for each of them the rate of the film alone, under a plate that holds still. */
+  readonly device: readonly number[];
+  readonly film: readonly number[];
+}
+
+/**
+ * Where plate and film creep together below `upTo`. Nothing for a model that is not of few functions, with a hole in its wall or
+ * with air in front and behind. A loss factor changes none of it.
+ */
+export function creepingOf(model: PoleModel, upTo: number): CreepingAbout {
+  const { reduced } = model;
+  const isPlain = reduced && hasAir(model) && !reduced.basis.hole && !hasNetwork(model.microphone);
+  const end = axisEnd(model, upTo);
+  const starts = isPlain ? creepingStarts(reduced, end, frozenAt * end) : [];
+  if (!isPlain || starts.length === 0) return { starts, device: [], film: [] };
+  const alone = filmCreeping(reduced, frozenAt * end);
+  // Both stand in order, and the film is slower under a plate that gives way.
+  const sure = starts.map((start, i) => ({ start, film: alone[i] })).filter(({ start }) => isSlow(reduced, start));
+  return { starts, device: sure.map(({ start }) => start.rate), film: sure.flatMap(({ film }) => film ?? []) };
+}
+
+/**
+ * Whether the plate's mass, which a start leaves out, moves it by a tenth of itself at most: the film of a start stores 1, so the
+ * kinetic energy is that share of it.
+ */
+function isSlow({ basis, scales }: ReducedSystem, { rate, plate }: CreepMotion): boolean {
+  let inert = 0;
+  for (let i = 0; i < plate.length; i++) inert += basis.mass[i]! * plate[i]! ** 2;
+  return rate ** 2 * scales.lambda * inert < 0.1;
 }
 
 /** Starts are computed with the coefficients of this share of the range: where the slowest ones are. */

@@ -22,6 +22,7 @@ import { oscillatingPoles } from "./oscillatingPoles.ts";
 import { type OwnMotion, ownMotion, type Parts } from "./ownMotion.ts";
 import { liveFactors, type PoleModel, probeForce, reducedModel, ringingWavenumber, wholeModel } from "./poleModel.ts";
 import { asPole, mayCreep, type Poles, slowPoles } from "./poles.ts";
+import { creepingOf } from "./realPoles.ts";
 
 /** Bases of a shape for its poles: one to 1e-6, and its beginning to search in. */
 export interface PoleBases extends NestedBases {
@@ -126,7 +127,8 @@ export function enginePoles(
   const level = withLevelFilm(microphone);
   const large = reducedModel(entry.prepared, bases.all, level);
   const small = reducedModel(entry.prepared, bases.few, level);
-  const starts = followedMotions(small, near, top, first);
+  const creeping = creepingOf(large, top);
+  const starts = followedMotions(small, near, top, first, creeping);
   const read = readAll(large, starts, bases, top);
   const motions = read ?? searched(large, near ?? [], asked, first);
   const bent = isUneven(microphone)
@@ -141,6 +143,7 @@ export function enginePoles(
     real: slowPoles(entry.prepared, bases.all, microphone, top, {
       creeps: mayCreep(oscillating, first),
       few: bases.few,
+      models: { large, small, starts: creeping.starts },
     }),
     upTo: asked,
     basis: bases.all,
