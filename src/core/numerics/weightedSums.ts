@@ -54,7 +54,14 @@ export function weightedSums({ width, fours }: SumTable, weights: ComplexVector,
   const { re, im } = weights;
   const { re: outRe, im: outIm } = out;
   for (let at = 0, to = 0; at < fours.length; to += 4) {
-    let [aRe, aIm, bRe, bIm, cRe, cIm, dRe, dIm] = [0, 0, 0, 0, 0, 0, 0, 0];
+    let aRe = 0;
+    let aIm = 0;
+    let bRe = 0;
+    let bIm = 0;
+    let cRe = 0;
+    let cIm = 0;
+    let dRe = 0;
+    let dIm = 0;
     for (let j = 0; j < width; j++, at += 4) {
       const byRe = re[j]!;
       const byIm = im[j]!;
@@ -85,7 +92,10 @@ export function weightedSums({ width, fours }: SumTable, weights: ComplexVector,
 /** The same with real weights. */
 export function realWeightedSums({ width, fours }: SumTable, weights: Float64Array, out: Float64Array): void {
   for (let at = 0, to = 0; at < fours.length; to += 4) {
-    let [a, b, c, d] = [0, 0, 0, 0];
+    let a = 0;
+    let b = 0;
+    let c = 0;
+    let d = 0;
     for (let j = 0; j < width; j++, at += 4) {
       const by = weights[j]!;
       a += fours[at]! * by;

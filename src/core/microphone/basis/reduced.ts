@@ -17,10 +17,9 @@ import {
   type SumTable,
   weightedSums,
 } from "../../numerics/weightedSums.ts";
-import { filmLayer } from "../../parts/film/coefficients.ts";
 import type { Microphone } from "../microphone.ts";
 import { type BackLoad, filmNumbers } from "../system/coupled.ts";
-import { type CoupledState, coupledState, flowPerAnswer } from "../system/coupledState.ts";
+import { type CoupledState, coupledState, flowPerAnswer, numbersOf } from "../system/coupledState.ts";
 import type { Line } from "../system/line.ts";
 import {
   hasNetwork,
@@ -118,12 +117,12 @@ export function reducedSystem(basis: ReducedMatrices, microphone: Microphone): R
   };
 }
 
-/** The same plate over the same gap with another loss factor or other air, in the same room: what was set there is gone. */
+/** Another microphone on the same functions, in the same room: what was set there is gone. */
 export const alikeSystem = (system: ReducedSystem, microphone: Microphone): ReducedSystem => ({
   ...system,
-  microphone,
-  layer: microphone.film && filmLayer({ gap: microphone.film.gap, air: microphone.air }),
+  ...numbersOf(microphone),
   numbers: null,
+  sink: null,
   bent: null,
 });
 

@@ -198,11 +198,9 @@ function nodeOf({ model, film, creeping }: Walk, t: number, omega: Complex): Nod
   const ports = model.set(omega);
   const product = { re: 1, im: 0, logarithm: 0 };
   const { pivotRe, pivotIm, size } = model.work;
-  for (let i = 0; i < size; i++) {
-    // `work` has the inverses.
-    const squared = pivotRe[i]! ** 2 + pivotIm[i]! ** 2;
-    times(product, pivotRe[i]! / squared, -pivotIm[i]! / squared);
-  }
+  // `work` has the inverses.
+  for (let i = 0; i < size; i++) times(product, pivotRe[i]!, pivotIm[i]!);
+  invert(product);
   for (const pivot of pivotsOf(model, ports)) times(product, pivot.re, pivot.im);
   for (const rate of creeping.film) times(product, omega.re, omega.im - rate);
   for (const rate of creeping.device) {
@@ -241,6 +239,14 @@ function times(product: Product, re: number, im: number): void {
     product.im /= size;
     product.logarithm += Math.log(size);
   }
+}
+
+/** 1 over it, in place. */
+function invert(product: Product): void {
+  const squared = product.re ** 2 + product.im ** 2;
+  product.re /= squared;
+  product.im /= -squared;
+  product.logarithm *= -1;
 }
 
 /** A node's determinant over the factors of known poles and of their mirror images; `logarithm` of its whole size. */

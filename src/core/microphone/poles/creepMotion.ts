@@ -58,9 +58,9 @@ export function creepMotion(system: ReducedSystem, start: CreepMotion, off: numb
 }
 
 /** perK and uniform of coupled.ts, which are real there. */
-function filmAt({ microphone, scales }: ReducedSystem, rate: number) {
+function filmAt({ microphone, scales, layer }: ReducedSystem, rate: number) {
   if (microphone.film === null) return { perK: 0, uniform: 0 };
-  const { perK, uniform } = filmNumbers(microphone, scales, complex(0, rate));
+  const { perK, uniform } = filmNumbers(microphone, scales, complex(0, rate), layer);
   return { perK: perK.re, uniform: uniform.re };
 }
 
@@ -88,6 +88,7 @@ function rootOf(system: ReducedSystem, { plate, film }: CreepMotion, start: numb
   let before = start;
   let valueBefore = quotient(before);
   let here = start * (1 + 1e-4);
+  let moved = 1e-4 * start;
   for (let step = 0; step < 12; step++) {
     const value = quotient(here);
     const change = (value * (here - before)) / (value - valueBefore);
@@ -96,7 +97,9 @@ function rootOf(system: ReducedSystem, { plate, film }: CreepMotion, start: numb
     valueBefore = value;
     here -= change;
     if (Math.abs(here - start) > farthest * start) return null;
-    if (Math.abs(change) < 1e-10 * here) return here;
+    // What the secant leaves is about the product of its last two steps.
+    if (moved * Math.abs(change) < 1e-12 * here * here) return here;
+    moved = Math.abs(change);
   }
   return null;
 }

@@ -50,7 +50,13 @@ export function creepingStarts(system: ReducedSystem, upTo: number, frozenAt: nu
     flow[j * filmCount + j] = -frozenAt * (perK.re * kappa[j]! + uniform.re - compression.re);
   }
   // Where flow - upTo stored is positive definite none is slower.
-  if (cholesky(flow.map((value, at) => value - upTo * stored[at]!), filmCount) !== null) return [];
+  if (
+    cholesky(
+      flow.map((value, at) => value - upTo * stored[at]!),
+      filmCount,
+    ) !== null
+  )
+    return [];
   const factor = cholesky(stored, filmCount);
   if (factor === null) return [];
   const { values, vectors } = generalizedEigen(factor, flow);

@@ -20,6 +20,7 @@ import { absolute, add, type Complex, complex, divide, multiply, scale, subtract
 import { type ComplexVector, complexVector } from "../../numerics/complexSymmetric.ts";
 import { cos } from "../../numerics/sine.ts";
 import type { PlateScales } from "../../parts/diaphragm/shape.ts";
+import type { FilmLayer } from "../../parts/film/coefficients.ts";
 import type { Microphone } from "../microphone.ts";
 import { filmNumbers } from "../system/coupled.ts";
 import { hasNetwork, inner, lumpedParts } from "../system/network.ts";
@@ -37,6 +38,8 @@ import { drain, type Sink } from "../system/wallHole.ts";
 export interface Form {
   readonly microphone: Microphone;
   readonly scales: PlateScales;
+  /** That of CoupledState. */
+  readonly layer: FilmLayer | null;
   /** That of `Prepared`. */
   readonly nearField: number | null;
   /** Fills and factors the plate with the film eliminated at a frequency [rad/s]. */
@@ -112,10 +115,10 @@ interface Coefficients {
 
 const zero = complex(0);
 
-function coefficientsAt({ microphone, scales, nearField, hole: inWall }: Form, omega: Complex): Coefficients {
+function coefficientsAt({ microphone, scales, layer, nearField, hole: inWall }: Form, omega: Complex): Coefficients {
   const lambda = scale(multiply(omega, omega), scales.lambda);
   const film = microphone.film
-    ? filmNumbers(microphone, scales, omega)
+    ? filmNumbers(microphone, scales, omega, layer)
     : { perK: zero, uniform: zero, compression: zero, chi: zero, pieces: [] };
   const { perK, uniform, compression, pieces } = film;
   const hole = inWall ? inWall.beyond(omega) : zero;
@@ -277,6 +280,7 @@ function rootOf(form: Form, sums: Sums, start: Complex): Complex | null {
   let before = start;
   let valueBefore = quotient(form, sums, before);
   let here = scale(start, 1 + 1e-4);
+  let moved = absolute(subtract(here, start));
   for (let step = 0; step < 12; step++) {
     const value = quotient(form, sums, here);
     const change = divide(multiply(value, subtract(here, before)), subtract(value, valueBefore));
@@ -284,9 +288,11 @@ function rootOf(form: Form, sums: Sums, start: Complex): Complex | null {
     before = here;
     valueBefore = value;
     here = subtract(here, change);
-    const size = absolute(here);
     if (absolute(subtract(here, start)) > farthest * absolute(start)) return null;
-    if (absolute(change) < 1e-10 * size) return here;
+    // What the secant leaves is about the product of its last two steps.
+    const left = moved * absolute(change);
+    if (left < 1e-12 * (here.re * here.re + here.im * here.im)) return here;
+    moved = absolute(change);
   }
   return null;
 }

@@ -13,6 +13,7 @@ import { holeImpedance } from "../../parts/acoustics/tube.ts";
 import { valuesAt } from "../../parts/diaphragm/polynomials.ts";
 import { filmCoefficients } from "../../parts/film/coefficients.ts";
 import {
+  alikeSystem,
   type ReducedSystem,
   reducedPortState,
   reducedSystem,
@@ -96,6 +97,7 @@ function wholeForm(prepared: Prepared, system: CoupledSystem): Form {
   return {
     microphone: system.microphone,
     scales: system.scales,
+    layer: system.layer,
     nearField: prepared.nearField,
     set: (omega) => setFrequency(system, omega),
     solve: (force) => solveFactored(system.work, force),
@@ -121,12 +123,12 @@ function wholeForm(prepared: Prepared, system: CoupledSystem): Form {
 /** z of ownMotion.ts: the hole and the functions that the film does not have. */
 function beyondFilm(
   hole: WallHole,
-  { microphone, scales }: Pick<CoupledSystem, "microphone" | "scales">,
+  { microphone, scales, layer }: Pick<CoupledSystem, "microphone" | "scales" | "layer">,
   omega: Complex,
 ) {
   const { diaphragm, air } = microphone;
   const flow = flowPerAnswer({ microphone, scales }, omega);
-  const rest = restImpedance(hole, diaphragm, filmNumbers(microphone, scales, omega));
+  const rest = restImpedance(hole, diaphragm, filmNumbers(microphone, scales, omega, layer));
   return multiply(flow, add(rest, holeImpedance({ ...hole.hole, air, omega })));
 }
 
@@ -140,6 +142,7 @@ function reducedForm(system: ReducedSystem): Form {
   return {
     microphone: system.microphone,
     scales: system.scales,
+    layer: system.layer,
     nearField: basis.nearField,
     set: (omega) => setReducedFrequency(system, omega),
     solve: (force) => solveFactored(system.work, force),
@@ -215,9 +218,15 @@ function addVector(sum: ComplexVector, { re, im }: ComplexVector): void {
 /** A model on a few functions. */
 export type SmallModel = PoleModel & { readonly reduced: ReducedSystem };
 
-export function reducedModel(prepared: Prepared, basis: ReducedBasis, microphone: Microphone): SmallModel {
+/** `room`: of a system on the same basis, which the model then works in; default its own. */
+export function reducedModel(
+  prepared: Prepared,
+  basis: ReducedBasis,
+  microphone: Microphone,
+  room: ReducedSystem | null = null,
+): SmallModel {
   const size = prepared.plate.size;
-  return modelOf(reducedSystem(basis, microphone), () => {
+  return modelOf(room ? alikeSystem(room, microphone) : reducedSystem(basis, microphone), () => {
     const whole = probeForce(prepared);
     return Float64Array.from({ length: basis.count }, (_, i) =>
       dot(basis.plate.subarray(i * size, (i + 1) * size), whole),
@@ -257,7 +266,7 @@ export function modelOf(system: ReducedSystem, probe: Float64Array | (() => Floa
 export const withoutLossIn = (model: SmallModel): SmallModel => {
   const { diaphragm } = model.microphone;
   const microphone = { ...model.microphone, diaphragm: { ...diaphragm, lossFactor: 0 } };
-  return modelOf({ ...model.reduced, microphone }, () => model.probe);
+  return modelOf(alikeSystem(model.reduced, microphone), () => model.probe);
 };
 
 const wavenumbers = (squared: Float64Array, { diaphragm }: Microphone): Float64Array =>

@@ -66,30 +66,47 @@ function rootNear(f: (omega: Complex) => Complex, start: Complex): Complex | nul
 const plateAlone = ({ basis, microphone, scales }: ReducedSystem, j: number, omega: Complex): Complex =>
   subtract(complex(1, microphone.diaphragm.lossFactor), scale(multiply(omega, omega), scales.lambda * basis.mass[j]!));
 
-/** d_m of every film function. */
-function filmFactors({ basis, microphone, scales }: ReducedSystem, omega: Complex) {
-  const { perK, uniform } = filmNumbers(microphone, scales, omega);
-  return (m: number): Complex => add(scale(perK, basis.kappa[m]!), uniform);
-}
-
+/** 1 + i eta - Lambda m_j + sum over m of C_jm^2 / d_m */
 function plateQuotient(system: ReducedSystem, j: number, omega: Complex): Complex {
-  const { filmCount, coupling } = system.basis;
-  let value = plateAlone(system, j, omega);
-  if (filmCount === 0) return value;
-  const factor = filmFactors(system, omega);
+  const { filmCount, coupling, kappa } = system.basis;
+  const alone = plateAlone(system, j, omega);
+  if (filmCount === 0) return alone;
+  const { perK, uniform } = filmAt(system, omega);
+  let { re, im } = alone;
   for (let m = 0; m < filmCount; m++) {
-    value = add(value, divide(complex(coupling[j * filmCount + m]! ** 2), factor(m)));
+    const dRe = perK.re * kappa[m]! + uniform.re;
+    const dIm = perK.im * kappa[m]! + uniform.im;
+    const over = coupling[j * filmCount + m]! ** 2 / (dRe * dRe + dIm * dIm);
+    re += dRe * over;
+    im -= dIm * over;
   }
-  return value;
+  return { re, im };
 }
 
+/** d_m + sum over j of C_jm^2 / (1 + i eta - Lambda m_j) */
 function filmQuotient(system: ReducedSystem, m: number, omega: Complex): Complex {
-  const { count, filmCount, coupling } = system.basis;
-  let value = filmFactors(system, omega)(m);
+  const { basis, microphone, scales } = system;
+  const { count, filmCount, coupling, mass } = basis;
+  const lambda = scale(multiply(omega, omega), scales.lambda);
+  const eta = microphone.diaphragm.lossFactor;
+  let { re, im } = filmFactor(system, m, omega);
   for (let j = 0; j < count; j++) {
-    value = add(value, divide(complex(coupling[j * filmCount + m]! ** 2), plateAlone(system, j, omega)));
+    const pRe = 1 - lambda.re * mass[j]!;
+    const pIm = eta - lambda.im * mass[j]!;
+    const over = coupling[j * filmCount + m]! ** 2 / (pRe * pRe + pIm * pIm);
+    re += pRe * over;
+    im -= pIm * over;
   }
-  return value;
+  return { re, im };
+}
+
+const filmAt = ({ microphone, scales, layer }: ReducedSystem, omega: Complex) =>
+  filmNumbers(microphone, scales, omega, layer);
+
+/** d_m */
+function filmFactor(system: ReducedSystem, m: number, omega: Complex): Complex {
+  const { perK, uniform } = filmAt(system, omega);
+  return add(scale(perK, system.basis.kappa[m]!), uniform);
 }
 
 const still = { front: complex(0), back: complex(0), through: complex(0) };
@@ -97,13 +114,14 @@ const vector = (count: number) => ({ re: new Float64Array(count), im: new Float6
 
 /** One plate function, and the film under it. */
 function plateMoves(system: ReducedSystem, j: number, omega: Complex): Parts {
-  const { count, filmCount, coupling } = system.basis;
+  const { count, filmCount, coupling, kappa } = system.basis;
   const [plate, film] = [vector(count), vector(filmCount)];
   plate.re[j] = 1;
   if (filmCount > 0) {
-    const factor = filmFactors(system, omega);
+    const { perK, uniform } = filmAt(system, omega);
     for (let m = 0; m < filmCount; m++) {
-      const { re, im } = divide(complex(coupling[j * filmCount + m]!), factor(m));
+      const factor = add(scale(perK, kappa[m]!), uniform);
+      const { re, im } = divide(complex(coupling[j * filmCount + m]!), factor);
       film.re[m] = re;
       film.im[m] = im;
     }

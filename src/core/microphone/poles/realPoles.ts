@@ -36,15 +36,28 @@ export function realPoles(
   if (!hasAir(model)) return [];
   const end = axisEnd(model, upTo);
   if (model.reduced?.basis.hole || hasNetwork(model.microphone)) return scanned(model, end);
-  const atRest = inertia(model, end * lowest);
+  const axis: Axis = { model, end, atRest: inertia(model, end * lowest), all: null };
   let found: Confirmed = { rates: [], complete: false };
-  if (model.reduced) found = confirmed(model, starts, end, atRest);
+  if (model.reduced) found = confirmed(axis, starts);
   // As many as at rest: only a pair that has just met may hide, and its rates are near the frequency that it had.
-  const none = !found.complete && found.rates.length === 0 && inertia(model, end) === atRest;
+  const none = !found.complete && found.rates.length === 0 && allOn(axis) === 0;
   const from = none ? end / 30 : end * lowest;
-  if (!found.complete && small) found = confirmed(model, scanned(small(), end, found.rates, from), end, atRest);
+  if (!found.complete && small) found = confirmed(axis, scanned(small(), end, found.rates, from));
   return found.complete ? found.rates : scanned(model, end, found.rates, from);
 }
+
+/** The imaginary axis of a model up to where the search ends, with the inertia where it begins and the change of it over all, once asked for. */
+interface Axis {
+  readonly model: PoleModel;
+  readonly end: number;
+  readonly atRest: number;
+  all: number | null;
+}
+
+const allOn = (axis: Axis): number => {
+  axis.all ??= Math.abs(inertia(axis.model, axis.end) - axis.atRest);
+  return axis.all;
+};
 
 /** About where a device creeps [1/s]. */
 export interface CreepingAbout {
@@ -94,14 +107,10 @@ interface Confirmed {
 
 /**
  * Starts, slowest first, each polished by its motion. Where it was factored last, next to its pole, the inertia says how many
- * poles are slower: given are those before the first that is lost or not confirmed. `atRest`: inertia where the axis begins.
+ * poles are slower: given are those before the first that is lost or not confirmed.
  */
-function confirmed(
-  model: PoleModel,
-  starts: readonly (CreepMotion | number)[],
-  end: number,
-  atRest: number,
-): Confirmed {
+function confirmed(axis: Axis, starts: readonly (CreepMotion | number)[]): Confirmed {
+  const { model, end, atRest } = axis;
   const found: { readonly rate: number; readonly factoredAt: number; readonly slower: number }[] = [];
   let lost = false;
   for (const start of starts) {
@@ -115,9 +124,9 @@ function confirmed(
     ({ factoredAt, slower }) => slower !== found.filter(({ rate }) => rate < factoredAt).length,
   );
   const rates = found.slice(0, doubted < 0 ? found.length : doubted).map(({ rate }) => rate);
-  const past = rates.length === mostRates ? rates.at(-1)! * (1 + 1e-6) : end;
-  const complete = !lost && doubted < 0 && Math.abs(inertia(model, past) - atRest) === rates.length;
-  return { rates, complete };
+  const slower = () =>
+    rates.length < mostRates ? allOn(axis) : Math.abs(inertia(model, rates.at(-1)! * (1 + 1e-6)) - atRest);
+  return { rates, complete: !lost && doubted < 0 && slower() === rates.length };
 }
 
 /** The real pole that a start leads to, from its motion or from its rate alone, and where the model was factored last for it. */

@@ -10,6 +10,7 @@ import { absolute, type Complex, complex, subtract } from "../../numerics/comple
 import type { ComplexVector } from "../../numerics/complexSymmetric.ts";
 import { pow } from "../../numerics/power.ts";
 import { plateScales } from "../../parts/diaphragm/shape.ts";
+import { type ReducedSystem, reducedSystem } from "../basis/reduced.ts";
 import { matrixTimes, type NestedBases, nestedBases, type ReducedBasis, type Snapshot } from "../basis/reducedBasis.ts";
 import type { ShapeEntry } from "../engine.ts";
 import type { Microphone } from "../microphone.ts";
@@ -28,6 +29,8 @@ import { creepingOf } from "./realPoles.ts";
 export interface PoleBases extends NestedBases {
   /** Waves of the film up to this wavenumber are functions of both, units of 2 / across [-]. */
   readonly filmReach: number;
+  /** Where models over a level film work, one after the other. */
+  readonly room: { readonly all: ReducedSystem; readonly few: ReducedSystem };
 }
 
 /** Gaps that a basis is made for [m]. */
@@ -109,7 +112,10 @@ function basesOf(entry: ShapeEntry, given: Microphone, top = 4 * firstOmega(entr
     ({ index }) => index,
   );
   const options = { most: 56, tolerance: 2e-4, few, filmTerms, creeping: Math.max(17, filmTerms.length) };
-  entry.poles = { ...nestedBases(entry.prepared, microphone, snapshots, options), filmReach: spare * needed };
+  const bases = nestedBases(entry.prepared, microphone, snapshots, options);
+  const level = withLevelFilm(microphone);
+  const room = { all: reducedSystem(bases.all, level), few: reducedSystem(bases.few, level) };
+  entry.poles = { ...bases, filmReach: spare * needed, room };
   return entry.poles;
 }
 
@@ -125,8 +131,8 @@ export function enginePoles(
   const bases = basesOf(entry, microphone, top);
   const near = search.near?.length ? search.near : null;
   const level = withLevelFilm(microphone);
-  const large = reducedModel(entry.prepared, bases.all, level);
-  const small = reducedModel(entry.prepared, bases.few, level);
+  const large = reducedModel(entry.prepared, bases.all, level, bases.room.all);
+  const small = reducedModel(entry.prepared, bases.few, level, bases.room.few);
   const creeping = creepingOf(large, top);
   const starts = followedMotions(small, near, top, first, creeping);
   const read = readAll(large, starts, bases, top);

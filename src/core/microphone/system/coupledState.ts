@@ -39,9 +39,7 @@ export const coupledState = (
     pass,
   }: { readonly functions: number; readonly filmFunctions: number; readonly pass: number },
 ): CoupledState => ({
-  microphone,
-  scales: plateScales(microphone.diaphragm),
-  layer: microphone.film && filmLayer({ gap: microphone.film.gap, air: microphone.air }),
+  ...numbersOf(microphone),
   work: symmetricWork(functions),
   re: new Float64Array(functions * functions),
   im: new Float64Array(functions * functions),
@@ -49,6 +47,13 @@ export const coupledState = (
   filmIm: new Float64Array(filmFunctions),
   pass: complexVector(pass),
   sink: null,
+});
+
+/** What depends on the microphone's own numbers alone. */
+export const numbersOf = (microphone: Microphone): Pick<CoupledState, "microphone" | "scales" | "layer"> => ({
+  microphone,
+  scales: plateScales(microphone.diaphragm),
+  layer: microphone.film && filmLayer({ gap: microphone.film.gap, air: microphone.air }),
 });
 
 /** Volume flow per dimensionless answer: i omega s a b / 4 [m3/(Pa s)]. */
