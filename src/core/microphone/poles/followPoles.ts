@@ -2,8 +2,10 @@
  * All oscillating poles of a small model: followed from where they should be, from one motion at a time, and from what the border
  * of the range says is missing. The same border proves that none is. Derivation: docs/theory/poles.md.
  */
-import { absolute, type Complex, complex, subtract } from "../../numerics/complex.ts";
+import { absolute, type Complex, complex, scale, subtract } from "../../numerics/complex.ts";
+import type { ComplexVector } from "../../numerics/complexSymmetric.ts";
 import { cos } from "../../numerics/sine.ts";
+import { matrixTimes, type NestedBases } from "../basis/reducedBasis.ts";
 import type { Microphone } from "../microphone.ts";
 import { hasNetwork } from "../system/network.ts";
 import { type Creeping, contourOf } from "./contour.ts";
@@ -26,12 +28,21 @@ export interface Followed {
   readonly motion: OwnMotion | null;
 }
 
+/** A motion in the smaller basis as one in the larger. */
+export function lifted({ lift }: NestedBases, motion: OwnMotion): Parts {
+  const onAll = (matrix: Float64Array, { re, im }: ComplexVector): ComplexVector => ({
+    re: matrixTimes(matrix, re),
+    im: matrixTimes(matrix, im),
+  });
+  return { ...motion, plate: onAll(lift.plate, motion.plate), film: onAll(lift.film, motion.film) };
+}
+
 /** Where they are alone. */
 export const followed = (...given: Parameters<typeof followedMotions>): readonly Complex[] | null =>
   followedMotions(...given)?.map(({ omega }) => omega) ?? null;
 
-/** Times that missing poles are looked for where the contour says. */
-const mostRounds = 4;
+/** Times that missing poles are looked for. */
+const mostRounds = 5;
 
 /**
  * Oscillating poles of the small model up to `top` and a little beyond; null where their number is not confirmed. `near`: where
@@ -61,12 +72,14 @@ export function followedMotions(
     for (const { omega: start } of starts) {
       const omega = polish(model, live, omegas(), start);
       if (omega && oscillates(omega, model.microphone) && absolute(omega) < beyond * top)
-        found.push({ omega, motion: null });
+        found.push(withMotion(model, omega));
     }
   };
   const density = (beyond * top) / (2 * Math.PI * 4 * first);
+  // Waves of a square film come in twins, and both starts of a pair may lead to one of them.
+  let idle: readonly { readonly omega: Complex }[] = [];
   const afresh = () => {
-    if (model.reduced) follow(poleStarts(model, model.reduced, beyond * top));
+    if (model.reduced) idle = follow(poleStarts(model, model.reduced, beyond * top));
     // What a hole and a cavity do together has no motion of plate or film to begin with.
     if (hasNetwork(model.microphone)) deflate(startsBesideAxis(model, top, density).map((omega) => ({ omega })));
   };
@@ -79,12 +92,56 @@ export function followedMotions(
     if (missing !== null && missing.count < 0) break;
     if (round === 0 && near !== null) afresh();
     else if (missing === null) break;
-    else deflate(follow(missing.near.map((omega) => ({ omega }))));
+    else if (idle.length > 0) {
+      deflate(idle);
+      idle = [];
+    } else deflate(follow(missing.near.map((omega) => ({ omega }))));
   }
   // A search of its own, and the same check.
   const searched = oscillatingPoles(model, beyond * top, { density, near: omegas() });
-  return contour.missing(searched)?.count === 0 ? searched.map((omega) => ({ omega, motion: null })) : null;
+  return contour.missing(searched)?.count === 0 ? searched.map((omega) => withMotion(model, omega)) : null;
 }
+
+/** A pole of the model with its motion, which comes to this one of a pair of twins because the form is factored right beside it. */
+function withMotion(model: PoleModel, omega: Complex): Followed {
+  const motion = ownMotion(model.form, omega, { within: 1e-7 });
+  return { omega, motion: motion && isNear(motion.omega, omega, 1e-6) ? motion : null };
+}
+
+/**
+ * The same poles in a larger model, each from its motion in the smaller one; null where one of them is lost. Twins that lie closer
+ * together than the smaller model errs are told apart by the determinant; beyond `top` they need not be.
+ */
+export function readIn(
+  model: PoleModel,
+  found: readonly Followed[],
+  { bases, top, limit }: { readonly bases: NestedBases; readonly top: number; readonly limit: number },
+): readonly OwnMotion[] | null {
+  const motions: OwnMotion[] = [];
+  for (const { omega: start, motion: begun } of found) {
+    if (absolute(start) > limit) continue;
+    const first = ownMotion(model.form, start, begun ? { like: lifted(bases, begun), off: 1e-8 } : { within: 1e-5 });
+    if (first === null) return null;
+    const isTwin = motions.some(({ omega }) => isNear(omega, first.omega, 1e-7));
+    const motion = isTwin ? otherTwin(model, first.omega, motions) : first;
+    if (motion) motions.push(motion);
+    else if (absolute(first.omega) < top) return null;
+  }
+  return motions;
+}
+
+/** The pole next to one that is known; null where there is none so near that it could be its twin. */
+function otherTwin(model: PoleModel, pole: Complex, motions: readonly OwnMotion[]): OwnMotion | null {
+  const live = liveFactors(model, 1.3 * absolute(pole)).map(({ index }) => index);
+  const known = motions.map(({ omega }) => omega);
+  const omega = polish(model, live, known, scale(pole, 1 + 1e-4));
+  return omega && isNear(omega, pole, farthestTwin) ? withMotion(model, omega).motion : null;
+}
+
+/** Twins lie no farther apart than this share of themselves. */
+const farthestTwin = 0.02;
+
+const isNear = (a: Complex, b: Complex, within: number): boolean => absolute(subtract(a, b)) < within * absolute(b);
 
 /** A sector a little larger than what is asked, whose border keeps clear of the poles that are known. */
 function clearSector(known: readonly Complex[], top: number): Sector {

@@ -334,7 +334,7 @@ export function ownMotion(
     if (absolute(subtract(omega, start)) > farthest * absolute(start)) return null;
     const turned = before ? turnedBy(before, parts) : 1;
     // Half of each of two motions may lie still between their poles; the next step turns it.
-    if (moved < within || (turned < mostTurned && turned ** 2 * moved < off)) {
+    if (turned < mostTurned && (moved < within || turned ** 2 * moved < off)) {
       const { plate, film, front, back, through } = parts;
       return { omega, plate, film, front, back, through, slope: slopeOf(form, sums, omega), factoredAt };
     }

@@ -57,7 +57,7 @@ export interface PoleModel {
   /** Answer at the frequency that was set. */
   readonly solve: (force: Float64Array) => ComplexVector;
   /** A point force off all lines of symmetry, so that no mode of the class escapes. */
-  readonly probe: Float64Array;
+  readonly probe: () => Float64Array;
   /** The same device as a form for ownMotion.ts; shares `work` and the film's factors. */
   readonly form: Form;
   /** The system on a few functions that this is; null: the whole one. */
@@ -79,7 +79,7 @@ export function wholeModel(prepared: Prepared, microphone: Microphone): PoleMode
     filmWavenumbers: wavenumbers(prepared.film ? squaredWavenumbers(prepared) : new Float64Array(0), microphone),
     asideWavenumbers: wavenumbers(system.hole?.odd.kSquared ?? none.re, microphone),
     solve: (force) => solveLoad(system, force),
-    probe: probeForce(prepared),
+    probe: () => probeForce(prepared),
     form: wholeForm(prepared, system),
     reduced: null,
   };
@@ -250,7 +250,7 @@ export function modelOf(system: ReducedSystem, probe: Float64Array | (() => Floa
     filmWavenumbers: wavenumbers(system.basis.kappa, system.microphone),
     asideWavenumbers: wavenumbers(system.basis.hole?.prepared.odd.kSquared ?? none.re, system.microphone),
     solve: (force) => solveReduced(system, { re: force, im: new Float64Array(force.length) }),
-    get probe() {
+    probe: () => {
       known ??= typeof probe === "function" ? probe() : probe;
       return known;
     },
@@ -266,11 +266,14 @@ export function modelOf(system: ReducedSystem, probe: Float64Array | (() => Floa
 export const withoutLossIn = (model: SmallModel): SmallModel => {
   const { diaphragm } = model.microphone;
   const microphone = { ...model.microphone, diaphragm: { ...diaphragm, lossFactor: 0 } };
-  return modelOf(alikeSystem(model.reduced, microphone), () => model.probe);
+  return modelOf(alikeSystem(model.reduced, microphone), model.probe);
 };
 
-const wavenumbers = (squared: Float64Array, { diaphragm }: Microphone): Float64Array =>
-  squared.map((value) => (2 / diaphragm.across) * Math.sqrt(Math.max(0, value)));
+function wavenumbers(squared: Float64Array, { diaphragm }: Microphone): Float64Array {
+  const result = new Float64Array(squared.length);
+  for (let m = 0; m < result.length; m++) result[m] = (2 / diaphragm.across) * Math.sqrt(Math.max(0, squared[m]!));
+  return result;
+}
 
 /** Where the probe acts, in half sides from the center: on no line of symmetry and on no node of a low mode. */
 const probeAt = { x: 0.37, y: 0.23 };
@@ -286,7 +289,7 @@ export function probeForce({ plate }: Prepared): Float64Array {
 /** Deflection under the probe per force, the air in front and behind included. */
 export function probeCompliance(model: PoleModel, omega: Complex): Complex {
   const ports = model.set(omega);
-  const { probe } = model;
+  const probe = model.probe();
   const q = model.solve(probe);
   let [re, im] = [0, 0];
   for (let i = 0; i < probe.length; i++) {

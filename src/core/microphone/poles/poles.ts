@@ -9,7 +9,7 @@ import { hasNetwork } from "../system/network.ts";
 import type { Prepared } from "../system/prepare.ts";
 import { withLevelFilm } from "../system/relief.ts";
 import { hasWallHole } from "../system/wallHole.ts";
-import { followed, oscillates } from "./followPoles.ts";
+import { followedMotions, oscillates, readIn } from "./followPoles.ts";
 import { oscillatingPoles, polish, rayPoints, rays } from "./oscillatingPoles.ts";
 import { type OwnMotion, ownMotion, type Parts } from "./ownMotion.ts";
 import { liveFactors, probeForce, reducedModel, type SmallModel, wholeModel, withoutLossIn } from "./poleModel.ts";
@@ -190,28 +190,23 @@ function fastPoles(
   },
 ): FoundPoles | null {
   const bases = poleBases(prepared, sampled, top, 0.6 * density);
-  const found = followed(
-    reducedModel(prepared, bases.few, microphone),
-    starting.length > 0 ? starting : null,
-    top,
-    first,
-  );
+  const small = reducedModel(prepared, bases.few, microphone);
+  const found = followedMotions(small, starting.length > 0 ? starting : null, top, first);
   if (found === null) return null;
-  const model = reducedModel(prepared, bases.all, microphone);
+  // A strongly damped one may lie some per cent off in the beginning of the basis.
+  const read = readIn(reducedModel(prepared, bases.all, microphone), found, { bases, top, limit: 1.1 * top });
+  if (read === null) return null;
   const whole = quick ? null : wholeModel(prepared, microphone);
   const motions: FoundPole[] = [];
-  for (const start of found) {
-    // A strongly damped one may lie some per cent off in the beginning of the basis.
-    if (absolute(start) > 1.1 * top) continue;
-    const motion = ownMotion(model.form, start, { within: 1e-5 });
-    const polished =
-      whole && motion && ownMotion(whole.form, motion.omega, { like: onWhole(bases.all, motion), off: 1e-9 });
+  for (const motion of read) {
+    const polished = whole && ownMotion(whole.form, motion.omega, { like: onWhole(bases.all, motion), off: 1e-9 });
     const omega = (whole ? polished : motion)?.omega;
-    if (!motion || !omega || !near(omega, motion.omega, 1e-3)) return null;
-    if (motions.some((other) => near(other.omega, omega, 1e-7))) return null;
-    motions.push({ omega, start: motion.omega, motion });
+    if (!omega || !near(omega, motion.omega, 1e-3)) return null;
+    const isNew = !motions.some((other) => near(other.omega, omega, 1e-7));
+    if (isNew) motions.push({ omega, start: motion.omega, motion });
+    else if (absolute(omega) < top) return null;
   }
-  return { basis: bases.all, few: bases.few, motions, near: found };
+  return { basis: bases.all, few: bases.few, motions, near: found.map(({ omega }) => omega) };
 }
 
 /** A motion in a reduced basis as one of the whole system. */

@@ -79,18 +79,20 @@ export function creepingOf(model: PoleModel, upTo: number): CreepingAbout {
   if (!isPlain || starts.length === 0) return { starts, device: [], film: [] };
   const alone = filmCreeping(reduced, frozenAt * end);
   // Both stand in order, and the film is slower under a plate that gives way.
-  const sure = starts.map((start, i) => ({ start, film: alone[i] })).filter(({ start }) => isSlow(reduced, start));
-  return { starts, device: sure.map(({ start }) => start.rate), film: sure.flatMap(({ film }) => film ?? []) };
+  const [device, film]: [number[], number[]] = [[], []];
+  for (const [i, start] of starts.entries()) {
+    if (inertOf(reduced, start) > 0.1) continue;
+    device.push(start.rate);
+    if (alone[i] !== undefined) film.push(alone[i]);
+  }
+  return { starts, device, film };
 }
 
-/**
- * Whether the plate's mass, which a start leaves out, moves it by a tenth of itself at most: the film of a start stores 1, so the
- * kinetic energy is that share of it.
- */
-function isSlow({ basis, scales }: ReducedSystem, { rate, plate }: CreepMotion): boolean {
+/** About by how much of itself the plate's mass, which a start leaves out, moves it: its film stores 1, and this is its kinetic energy. */
+function inertOf({ basis, scales }: ReducedSystem, { rate, plate }: CreepMotion): number {
   let inert = 0;
   for (let i = 0; i < plate.length; i++) inert += basis.mass[i]! * plate[i]! ** 2;
-  return rate ** 2 * scales.lambda * inert < 0.1;
+  return rate ** 2 * scales.lambda * inert;
 }
 
 /** Starts are computed with the coefficients of this share of the range: where the slowest ones are. */
@@ -132,6 +134,7 @@ function confirmed(axis: Axis, starts: readonly (CreepMotion | number)[]): Confi
 /** The real pole that a start leads to, from its motion or from its rate alone, and where the model was factored last for it. */
 function polished(model: PoleModel, start: CreepMotion | number): { rate: number; factoredAt: number } | null {
   if (typeof start !== "number") {
+    if (inertOf(model.reduced!, start) > mostInert) return null;
     const motion = creepMotion(model.reduced!, start, exactly);
     return motion && { rate: motion.rate, factoredAt: motion.factoredAt };
   }
@@ -139,6 +142,12 @@ function polished(model: PoleModel, start: CreepMotion | number): { rate: number
   if (motion === null || Math.abs(motion.omega.re) > 1e-6 * motion.omega.im) return null;
   return { rate: motion.omega.im, factoredAt: motion.factoredAt.im };
 }
+
+/**
+ * With a mass m of `inertOf` the start's own pole lies where x - m x^3 = 1, x the rate over that of the start: beyond this m it has
+ * met another and left the axis. Derivation here, for one motion.
+ */
+const mostInert = 4 / 27;
 
 const hasAir = ({ microphone: { film, front, back } }: PoleModel): boolean =>
   film !== null || front !== null || back !== null;

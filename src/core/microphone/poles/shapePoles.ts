@@ -7,20 +7,19 @@
  */
 
 import { absolute, type Complex, complex, subtract } from "../../numerics/complex.ts";
-import type { ComplexVector } from "../../numerics/complexSymmetric.ts";
 import { pow } from "../../numerics/power.ts";
 import { plateScales } from "../../parts/diaphragm/shape.ts";
 import { type ReducedSystem, reducedSystem } from "../basis/reduced.ts";
-import { matrixTimes, type NestedBases, nestedBases, type ReducedBasis, type Snapshot } from "../basis/reducedBasis.ts";
+import { type NestedBases, nestedBases, type ReducedBasis, type Snapshot } from "../basis/reducedBasis.ts";
 import type { ShapeEntry } from "../engine.ts";
 import type { Microphone } from "../microphone.ts";
 import { bentMotions, isUneven } from "../system/bentFilm.ts";
 import { hasNetwork } from "../system/network.ts";
 import { withLevelFilm } from "../system/relief.ts";
 import { withoutWallHole } from "../system/wallHole.ts";
-import { type Followed, followedMotions, isAmong } from "./followPoles.ts";
+import { followedMotions, readIn } from "./followPoles.ts";
 import { oscillatingPoles } from "./oscillatingPoles.ts";
-import { type OwnMotion, ownMotion, type Parts } from "./ownMotion.ts";
+import { type OwnMotion, ownMotion } from "./ownMotion.ts";
 import { liveFactors, type PoleModel, probeForce, reducedModel, ringingWavenumber, wholeModel } from "./poleModel.ts";
 import { asPole, mayCreep, type Poles, slowPoles } from "./poles.ts";
 import { creepingOf } from "./realPoles.ts";
@@ -135,12 +134,15 @@ export function enginePoles(
   const small = reducedModel(entry.prepared, bases.few, level, bases.room.few);
   const creeping = creepingOf(large, top);
   const starts = followedMotions(small, near, top, first, creeping);
-  const read = readAll(large, starts, bases, top);
+  // What lies outside in the smaller basis by more than that one errs is outside in the larger.
+  const read = starts && readIn(large, starts, { bases, top, limit: 1.02 * top });
   const motions = read ?? searched(large, near ?? [], asked, first);
   const bent = isUneven(microphone)
     ? bentMotions(reducedModel(entry.prepared, bases.all, microphone).form, motions)
     : motions;
-  const inside = bent.filter(({ omega }) => absolute(omega) <= top);
+  const inside = bent
+    .filter(({ omega }) => absolute(omega) <= top)
+    .sort((a, b) => absolute(a.omega) - absolute(b.omega));
   const oscillating = inside.map(({ omega }) => asPole(omega));
   return {
     oscillating,
@@ -156,44 +158,6 @@ export function enginePoles(
     polished: null,
     confirmed: read !== null,
   };
-}
-
-/** The same poles in the larger model, in order of frequency; null where one of them is lost or two become one. */
-function readAll(
-  model: PoleModel,
-  starts: readonly Followed[] | null,
-  bases: PoleBases,
-  top: number,
-): readonly OwnMotion[] | null {
-  if (starts === null) return null;
-  const motions: OwnMotion[] = [];
-  for (const { omega: start, motion: small } of starts) {
-    // What lies outside in the smaller basis by more than that one errs is outside in this one.
-    if (absolute(start) > 1.02 * top) continue;
-    const options = small ? { like: lifted(bases, small), off: exactly } : { within: 1e-5 };
-    const motion = ownMotion(model.form, start, options);
-    const lost =
-      motion === null ||
-      isAmong(
-        motion.omega,
-        motions.map(({ omega }) => omega),
-      );
-    if (lost) return null;
-    motions.push(motion);
-  }
-  return motions.sort((a, b) => absolute(a.omega) - absolute(b.omega));
-}
-
-/** Estimated error of a pole in the larger basis [-]. */
-const exactly = 1e-8;
-
-/** A motion in the smaller basis as one in the larger. */
-function lifted({ lift }: PoleBases, motion: OwnMotion): Parts {
-  const onAll = (matrix: Float64Array, { re, im }: ComplexVector): ComplexVector => ({
-    re: matrixTimes(matrix, re),
-    im: matrixTimes(matrix, im),
-  });
-  return { ...motion, plate: onAll(lift.plate, motion.plate), film: onAll(lift.film, motion.film) };
 }
 
 /** The search in the larger basis, ring by ring counted, as for a device of its own. */
