@@ -29,32 +29,43 @@ export function settled(
   const rest = without(lossless, others);
   let { rate, weight } = start;
   let before: { readonly rate: number; readonly value: number } | null = null;
-  for (let step = 0; step < 12; step++) {
+  for (let step = 0; step < 8; step++) {
     const here = { rate, value: 1 / rest(rate) };
     // 1 / S = (r - rate) / weight
     if (before) weight = (here.rate - before.rate) / (here.value - before.value);
     const move = here.value * weight;
     rate -= move;
     if (!(Math.abs(rate - start.rate) < reach * start.rate)) return null;
-    if (Math.abs(move) < (before ? 1e-5 : shortStep) * rate) return { rate, weight };
+    // Next to two that have not met 1 / S is nearly zero, and bends.
+    if (Math.abs(move) < shortStep * rate)
+      return Math.abs(weight) > 0.05 * Math.abs(start.weight) ? { rate, weight } : null;
     before = here;
   }
   return null;
 }
 
-/** Steps shorter than this leave a hundredth of them: so well the start knows the weight. */
+/** Steps shorter than this leave a hundredth of them: so well the start knows the weight, or the chord. */
 const shortStep = 1e-4;
 
 /**
- * The two or more that one start stands for, where a response from afar can't tell them apart: those near it that were found, and what
- * they leave of its weight.
+ * Two or more that a response from afar can't tell apart: about a rate, what those found leave of the weight that is shown there, at the
+ * center of it.
  */
-export function settledApart(lossless: Decaying, start: Creeping, found: readonly Creeping[]): Creeping | null {
-  const near = found.filter(({ rate }) => Math.abs(rate - start.rate) < 0.2 * start.rate);
-  const weight = near.reduce((left, one) => left - one.weight, start.weight);
-  const moment = near.reduce((left, one) => left - one.weight * one.rate, start.weight * start.rate);
-  for (const aside of [1, 0.95, 1.05]) {
-    const one = settled(lossless, { rate: (aside * moment) / weight, weight }, found);
+export function settledApart(
+  lossless: Decaying,
+  about: number,
+  { shown, found }: { readonly shown: readonly Creeping[]; readonly found: readonly Creeping[] },
+): Creeping | null {
+  const isNear = ({ rate }: Creeping) => Math.abs(rate - about) < 0.2 * about;
+  const near = found.filter(isNear);
+  let [weight, moment] = [0, 0];
+  for (const one of shown.filter(isNear)) [weight, moment] = [weight + one.weight, moment + one.weight * one.rate];
+  for (const one of near) [weight, moment] = [weight - one.weight, moment - one.weight * one.rate];
+  const center = moment / weight;
+  if (!(Math.abs(center - about) < 0.4 * about)) return null;
+  // Between two alike S is next to nothing.
+  for (const aside of near.length > 0 ? [1, 0.95, 1.05] : [0.95, 1.05]) {
+    const one = settled(lossless, { rate: aside * center, weight }, found);
     if (one) return one;
   }
   return null;

@@ -63,50 +63,53 @@ export function polesShown(curve: Curve, device: PolesOf, atRest: number): Poles
   const shareOf = ({ pole, residue }: Shown) => poleShare(residue, pole, atRest);
   const creepShare = ({ rate, weight }: Creeping) => -weight / rate / atRest;
   const shown = polesWithin(curve).filter((one) => Math.abs(shareOf(one)) > leastShare);
-  const most = strongestOf(shown.map(shareOf));
-  const ringing: Shown[] = [];
+  const heard = weakShare * strongestOf(shown.map(shareOf));
+  const ringing: { readonly pole: Complex; readonly share: number }[] = [];
   const creeping: Creeping[] = [];
   const lost: Shown[] = [];
-  const rings = (one: Shown) => {
-    if (!ringing.some(({ pole }) => isNear(absolute(pole), absolute(one.pole)))) ringing.push(one);
+  const rings = (pole: Complex, share: number) => {
+    if (!ringing.some((other) => isNear(absolute(other.pole), absolute(pole)))) ringing.push({ pole, share });
   };
   const creeps = (one: Creeping) => {
     if (!creeping.some(({ rate }) => isNear(rate, one.rate))) creeping.push(one);
   };
   for (const one of shown) {
     // What carries little is nobody's resonance: the interpolant's pole will do.
-    const weak = Math.abs(shareOf(one)) < weakShare * most;
-    const polish = weak || one.pole.re === 0 ? one : polished(respond, one);
-    if (polish && !isSlow(polish.pole)) rings(polish);
+    const weak = Math.abs(shareOf(one)) < heard;
+    const onAxis = one.pole.re === 0;
+    const polish = weak || onAxis ? one : polished(respond, one);
+    if (polish === null) lost.push(one);
+    else if (!onAxis && !isAlone(polish)) rings(polish.pole, shareOf(polish));
     else {
-      const slow = polish && asCreeping(polish);
-      const alone = weak ? slow : slow && settled(lossless, slow, creeping);
-      if (alone) creeps(alone);
-      else lost.push(polish ?? one);
+      const slow = weak ? asCreeping(polish) : settled(lossless, asCreeping(polish), creeping);
+      if (slow) creeps(slow);
+      else if (onAxis) lost.push(one);
+      else rings(polish.pole, shareOf(polish));
     }
   }
   const sum = (shares: readonly number[]) => shares.reduce((all, share) => all + share, 0);
-  const shares = () => [...ringing.map(shareOf), ...creeping.map(creepShare)];
+  const shares = () => [...ringing.map(({ share }) => share), ...creeping.map(creepShare)];
   const whole = sum(shown.map(shareOf));
-  const missing = () => Math.abs(whole - sum(shares())) > missingShare * most;
-  for (const { pole, residue } of missing() ? shown : []) {
-    if (pole.re !== 0 || Math.abs(shareOf({ pole, residue })) < weakShare * most) continue;
-    // Two that the interpolant can't tell apart.
-    for (let more = 0; more < 2 && missing(); more++) {
-      const other = settledApart(lossless, asCreeping({ pole, residue }), creeping);
-      if (other) creeps(other);
+  const missing = () => Math.abs(whole - sum(shares())) > (missingShare / weakShare) * heard;
+  // Two that the interpolant can't tell apart: both creep, or they have not met yet and lead the steps along the axis away.
+  const slow = missing() ? shown.filter(({ pole }) => pole.re === 0).map(asCreeping) : [];
+  for (const one of slow) {
+    for (let more = 0; more < 2 && Math.abs(creepShare(one)) >= heard && missing(); more++) {
+      const other = settledApart(lossless, one.rate, { shown: slow, found: creeping });
+      if (other === null) break;
+      creeps(other);
     }
   }
-  if (missing()) for (const one of creepingPoles(lossless, [curve.from, 2 * curve.to])) creeps(one);
-  // Two that are about to meet on the axis lead the steps away: they may have met, or else the interpolant knows them best.
-  for (const one of lost) {
-    if (!missing()) break;
-    const pair = parted(respond, one.pole);
-    if (pair) rings(pair);
-    else if (isSlow(one.pole)) creeps(asCreeping(one));
-    else rings(one);
+  for (const one of missing() ? lost : []) {
+    const pole = parted(respond, one.pole);
+    if (pole) rings(pole, shareOf(one));
   }
-  // What is slower than the range has answered there no longer: a vent's.
+  if (missing()) for (const one of creepingPoles(lossless, [curve.from, 2 * curve.to])) creeps(one);
+  for (const one of missing() ? lost : []) {
+    if (one.pole.re === 0) creeps(asCreeping(one));
+    else rings(one.pole, shareOf(one));
+  }
+  // What the output at rest has beyond the range is slower: a vent's.
   const slower = {
     rest: atRest,
     fast: readCurve(curve, Float64Array.of(curve.from)).re[0]!,
@@ -115,22 +118,22 @@ export function polesShown(curve: Curve, device: PolesOf, atRest: number): Poles
     heard: ventShare,
   };
   for (const one of slowPoles(lossless, slower) ?? creepingPoles(lossless, [slowest, curve.from])) creeps(one);
-  const resonances = ringing.map((one) => ({
-    frequency: absolute(one.pole) / (2 * Math.PI),
-    dampingRatio: Math.max(0, one.pole.im / absolute(one.pole)),
-    share: shareOf(one),
-  }));
+  const strongest = strongestOf(shares());
+  const partnerOf = ({ rate, share }: { readonly rate: number; readonly share: number }) =>
+    Math.abs(share) < weakShare * strongest ? null : device.partner!(rate);
   const decays = creeping
     .map((one) => ({ rate: one.rate, share: creepShare(one) }))
     .sort((one, other) => one.rate - other.rate);
-  const heard = weakShare * strongestOf(shares());
   return {
-    resonances: resonances.sort((one, other) => one.frequency - other.frequency),
+    resonances: ringing
+      .map(({ pole, share }) => ({
+        frequency: absolute(pole) / (2 * Math.PI),
+        dampingRatio: Math.max(0, pole.im / absolute(pole)),
+        share,
+      }))
+      .sort((one, other) => one.frequency - other.frequency),
     decays: device.partner
-      ? decays.map((slow) => ({
-          ...slow,
-          partner: Math.abs(slow.share) >= heard ? device.partner!(slow.rate) : null,
-        }))
+      ? decays.map((slow) => ({ ...slow, partner: partnerOf(slow) }))
       : withPartners(decays).map((slow) => (device.isVent?.(slow.rate) ? { ...slow, partner: null } : slow)),
   };
 }
@@ -138,8 +141,9 @@ export function polesShown(curve: Curve, device: PolesOf, atRest: number): Poles
 const strongestOf = (shares: readonly number[]): number =>
   shares.reduce((size, share) => Math.max(size, Math.abs(share)), 0);
 
-/** What hardly turns before it has died creeps, or is one of two that are about to meet on the axis. */
-const isSlow = (pole: Complex): boolean => Math.abs(pole.re) < 0.02 * absolute(pole);
+/** What hardly turns before it has died creeps, with a residue along the axis; that of one of two about to meet is across it. */
+const isAlone = ({ pole, residue }: Shown): boolean =>
+  Math.abs(pole.re) < 0.02 * absolute(pole) && Math.abs(residue.im) > Math.abs(residue.re);
 
 const isNear = (a: number, b: number): boolean => Math.abs(a - b) < 1e-6 * b;
 
@@ -151,7 +155,7 @@ function polesWithin({ rational, from, to }: Curve): readonly Shown[] {
   const found = rationalPoles(rational).filter((one) => absolute(one) > from && absolute(one) < 1.5 * to);
   return found.flatMap((one) => {
     const size = absolute(one);
-    const slow = isSlow(one) || (Math.abs(one.re) < 0.2 * size && !found.some((other) => isMirrored(one, other)));
+    const slow = Math.abs(one.re) < 0.2 * size && !found.some((other) => isMirrored(one, other));
     // What nothing damps may lie a hair below the real axis.
     if (!slow && !(one.re > 0 && one.im > -1e-6 * size)) return [];
     const residue = scale(residueOf(rational, one), 2 * Math.PI);
@@ -161,7 +165,7 @@ function polesWithin({ rational, from, to }: Curve): readonly Shown[] {
 
 /** What rings has an image on the other side of the axis of decay, which the interpolant shows as far as the range can tell. */
 const isMirrored = (one: Complex, other: Complex): boolean =>
-  Math.hypot(one.re + other.re, one.im - other.im) < 0.5 * Math.abs(one.re);
+  Math.abs(one.re + other.re) < 0.5 * Math.abs(one.re) && Math.abs(one.im - other.im) < 0.5 * Math.abs(one.re);
 
 /** Each with the faster one that carries most. */
 function withPartners(decays: readonly { readonly rate: number; readonly share: number }[]): PolesShown["decays"] {
@@ -172,20 +176,21 @@ function withPartners(decays: readonly { readonly rate: number; readonly share: 
   });
 }
 
-/** Residue of the interpolant at one of its poles: N / D' of its barycentric form. */
+/** Residue of the interpolant at one of its poles: N / D' of its barycentric form, in plain numbers. */
 function residueOf({ x, re, im, weightRe, weightIm }: Rational, z: Complex): Complex {
-  let [numerator, slope] = [complex(0), complex(0)];
+  let [valueRe, valueIm, slopeRe, slopeIm] = [0, 0, 0, 0];
   for (let j = 0; j < x.length; j++) {
-    const step = { re: z.re - x[j]!, im: z.im };
-    const term = divide({ re: weightRe[j]!, im: weightIm[j]! }, step);
-    const one = divide(term, step);
-    numerator = {
-      re: numerator.re + term.re * re[j]! - term.im * im[j]!,
-      im: numerator.im + term.re * im[j]! + term.im * re[j]!,
-    };
-    slope = subtract(slope, one);
+    const step = z.re - x[j]!;
+    const perSquare = 1 / (step * step + z.im * z.im);
+    const [oneRe, oneIm] = [step * perSquare, -z.im * perSquare];
+    const termRe = weightRe[j]! * oneRe - weightIm[j]! * oneIm;
+    const termIm = weightRe[j]! * oneIm + weightIm[j]! * oneRe;
+    valueRe += termRe * re[j]! - termIm * im[j]!;
+    valueIm += termRe * im[j]! + termIm * re[j]!;
+    slopeRe -= termRe * oneRe - termIm * oneIm;
+    slopeIm -= termRe * oneIm + termIm * oneRe;
   }
-  return divide(numerator, slope);
+  return divide(complex(valueRe, valueIm), complex(slopeRe, slopeIm));
 }
 
 /** Steps shorter than this share of the decay rate leave a hundredth of them: so well the interpolant knows the slope. */
@@ -212,7 +217,7 @@ function polished(respond: (omega: Complex) => Complex, start: Shown): Shown | n
  * One of two poles about to meet on the axis, which lead the steps of a straight line astray: a parabola through three points has
  * both. null where it does not settle. Source: Muller 1956 (from memory, to be confirmed).
  */
-function parted(respond: (omega: Complex) => Complex, from: Complex): Shown | null {
+function parted(respond: (omega: Complex) => Complex, from: Complex): Complex | null {
   const start = complex(Math.max(from.re, 0.02 * absolute(from)), from.im);
   const at = (omega: Complex) => inverseAt(respond, omega);
   let points = [scale(start, 1.01), scale(start, 0.99), start].map(at) as [Point, Point, Point];
@@ -229,8 +234,7 @@ function parted(respond: (omega: Complex) => Complex, from: Complex): Shown | nu
     const pole = add(here.omega, move);
     if (!Number.isFinite(pole.re + pole.im)) return null;
     if (absolute(subtract(pole, start)) > 0.2 * absolute(start) || pole.im <= 0) return null;
-    if (absolute(move) < 1e-6 * absolute(pole))
-      return pole.re > 0 ? { pole, residue: divide(complex(1), tangent) } : null;
+    if (absolute(move) < 1e-6 * absolute(pole)) return pole.re > 0 ? pole : null;
     // Each of the two leads to the other's side of the axis; what rings is on this one.
     points = [second, here, at(complex(Math.abs(pole.re), pole.im))];
   }
