@@ -49,6 +49,8 @@ const weakShare = 0.15;
 const ventShare = 0.2;
 /** Where so much of the output within the range is missing something creeps that the response hardly shows: a quarter competes. */
 const missingShare = 0.2;
+/** Of its rate: so near the axis a loss factor leaves what creeps. */
+const lossTurns = 2e-3;
 /** Where the search for a vent begins [Hz]: slower than any. */
 const slowest = 1e-3;
 
@@ -100,12 +102,18 @@ export function polesShown(curve: Curve, device: PolesOf, atRest: number): Poles
       creeps(other);
     }
   }
-  for (const one of missing() ? lost : []) {
-    const pole = parted(respond, one.pole);
-    if (pole) rings(pole, shareOf(one));
-  }
+  const unknown = lost.filter((one) => {
+    const pole = missing() ? parted(respond, one.pole) : null;
+    if (pole === null) return true;
+    // The loss factor turns what creeps off the axis by as much.
+    const slow = { rate: absolute(pole), weight: one.residue.im };
+    const near = settled(lossless, slow, creeping, lossTurns);
+    if (near) creeps(near);
+    else rings(pole, shareOf(one));
+    return false;
+  });
   if (missing()) for (const one of creepingPoles(lossless, [curve.from, 2 * curve.to])) creeps(one);
-  for (const one of missing() ? lost : []) {
+  for (const one of missing() ? unknown : []) {
     if (one.pole.re === 0) creeps(asCreeping(one));
     else rings(one.pole, shareOf(one));
   }
