@@ -16,6 +16,7 @@ import {
 import { readBrief } from "../src/core/project/brief.ts";
 import { axisAround } from "../src/core/tasks/chart/chart.ts";
 import { kernel } from "./kernel.ts";
+import { peakMemory } from "./process.ts";
 
 const good = <T>(outcome: Outcome<T>): T => {
   if (!outcome.ok) throw new Error(JSON.stringify(outcome.problems));
@@ -65,7 +66,7 @@ export function manyLines(): readonly string[] {
     line("10,000 specimens", all, spread.kernel, { count: 10_000, plain, asked: 40 }),
     `  measured on ${specimens}, of which ${spread.value} were answered alone; made ready in ${ready.seconds.toFixed(2)} s`,
     line("choose for the demo", search.seconds, search.kernel, { count: found.search.evaluations, plain, asked: 10 }),
-    `peak memory of this process with all that it has measured: ${(process.resourceUsage().maxRSS / 1e3).toFixed(0)} MB (each task by itself: asked below 400)`,
+    ...memoryLines(),
   ];
 
   function* some(specimen: (index: number) => { readonly alone?: true }): Generator<unknown, number> {
@@ -77,6 +78,20 @@ export function manyLines(): readonly string[] {
     return alone;
   }
 }
+
+const sides = ["--x", "microphone.diaphragm.across", "--y", "microphone.diaphragm.thickness"];
+const commands = [
+  { name: "chart 60 x 60", args: ["chart", "demo", ...sides, "--count", "60"] },
+  { name: "10,000 specimens", args: ["spread", "demo", "--count", "10000", "--influence", "0"] },
+  { name: "choose for the demo", args: ["choose", "demo"] },
+];
+
+/** Each as a command of its own, with all its threads. */
+const memoryLines = (): readonly string[] =>
+  commands.map(({ name, args }) => {
+    const peak = peakMemory({ args: ["dist/cli/main.js", ...args, "--json"], statuses: [0, 1] });
+    return `${name}: peak memory of its process with all threads ${(peak / 1e6).toFixed(0)} MB (asked below 400)`;
+  });
 
 /** One microphone by its whole prediction [s]. */
 function plainSeconds(): number {

@@ -43,8 +43,8 @@ function run(args: readonly string[], statuses: readonly number[]): void {
     throw new Error(`node ${args.join(" ")} ended with status ${status}: ${stderr.toString().slice(0, 500)}`);
 }
 
-/** Largest resident memory of one run [byte]. */
-function peakMemory({ args, statuses }: Process): number {
+/** Largest resident memory of one run, all its threads together [byte]. */
+export function peakMemory({ args, statuses }: Pick<Process, "args" | "statuses">): number {
   const { status, output } = spawnSync(process.execPath, ["--import", memoryReport, ...args], {
     cwd: root,
     maxBuffer: 1e9,

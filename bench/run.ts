@@ -28,7 +28,7 @@ const chartPage = words.includes("chart-page");
 const big = words.length === 0 || words.includes("big");
 const onShelf = words.length === 0 || words.includes("shelf");
 
-if ((processes.length > 0 || inBrowser || chartPage || big || onShelf) && isBuildStale()) {
+if ((processes.length > 0 || many || inBrowser || chartPage || big || onShelf) && isBuildStale()) {
   console.error("dist/ is missing or older than the source: run npm run build first.");
   process.exit(1);
 }
