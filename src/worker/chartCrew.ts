@@ -59,7 +59,10 @@ export const createChartRun = (question: ChartQuestion): ChartRun => ({
 /** Points of a piece: some hundredths of a second. */
 const together = 10;
 
-/** While one piece is computed the next waits in the other channel, so that no thread waits for the page. */
+/**
+ * While one piece is computed the next waits in the other channel, so that no thread waits for the page; none of the first picture,
+ * which is there when the slowest thread has done its last point.
+ */
 const channels = ["chart", "chart-next"] as const;
 
 export interface ChartCrewOptions {
@@ -78,10 +81,11 @@ export async function chartInCrew(
   options: ChartCrewOptions = {},
 ): Promise<Reply<ChartPlane>> {
   const { urgency = "batch", onStep = () => {} } = options;
-  const [home] = crew;
-  if (home === undefined) throw new Error("chartInCrew: no thread");
+  // The first one has most to do beside.
+  const last = crew.at(-1);
+  if (last === undefined) throw new Error("chartInCrew: no thread");
   if (run.frame === null) {
-    const asked = await home.ask(channels[0], "chartFrame", run.question, { urgency });
+    const asked = await last.ask(channels[0], "chartFrame", run.question, { urgency });
     if (asked.kind !== "answer") return asked;
     if (run.frame === null) begin(run, asked.value);
   }
@@ -94,9 +98,9 @@ export async function chartInCrew(
   };
   let odd: Exclude<Reply<unknown>, { kind: "answer" }> | null = null;
   /** One channel of a thread: piece after piece. `held`: tiles whose batch the thread has. */
-  async function work(thread: Crew[number], channel: string, held: Set<number>): Promise<void> {
+  async function work(thread: Crew[number], channel: (typeof channels)[number], held: Set<number>): Promise<void> {
     while (odd === null && !finished()) {
-      const piece = take(run, passes);
+      const piece = take(run, passes, channel);
       if (piece === null) {
         await run.bell.heard();
         continue;
@@ -104,7 +108,8 @@ export async function chartInCrew(
       const reply = await ask(run, piece, { thread, channel, urgency, held });
       if (reply.kind === "answer") {
         keep(run, piece, reply.value);
-        say();
+        // When every thread has its next piece: who hears it may stop them all, or ask anew.
+        queueMicrotask(say);
       } else {
         run.waiting.unshift(piece);
         odd ??= reply;
@@ -129,17 +134,22 @@ function begin(run: ChartRun, frame: ChartFrame): void {
     run.lacking.push(tiles.reduce((sum, places) => sum + places.length, 0));
     if (pass === 1) run.waiting.push(...tiles.map((_, tile): Piece => ({ kind: "ready", pass, tile })));
     for (const [tile, places] of tiles.entries()) {
-      for (let i = 0; i < places.length; i += together)
-        run.waiting.push({ kind: "points", pass, tile, places: places.slice(i, i + together) });
+      const size = pass === 0 ? 1 : together;
+      for (let i = 0; i < places.length; i += size)
+        run.waiting.push({ kind: "points", pass, tile, places: places.slice(i, i + size) });
     }
   }
 }
 
-/** The next piece of so many passes for which all is there; null: none now. */
-function take({ waiting, batches }: ChartRun, passes: number): Piece | null {
-  const at = waiting.findIndex(
-    ({ kind, pass, tile }) => pass < passes && (kind === "ready" || pass === 0 || batches.has(tile)),
-  );
+/** The next piece of so many passes for which all is there; null: none now. The first picture goes before all else. */
+function take({ waiting, batches }: ChartRun, passes: number, channel: (typeof channels)[number]): Piece | null {
+  const first = waiting.findIndex(({ pass }) => pass === 0);
+  const at =
+    first < 0
+      ? waiting.findIndex(({ kind, pass, tile }) => pass < passes && (kind === "ready" || batches.has(tile)))
+      : channel === channels[0]
+        ? first
+        : -1;
   return at < 0 ? null : (waiting.splice(at, 1)[0] ?? null);
 }
 

@@ -82,6 +82,8 @@ export interface ChooseSearch {
 }
 
 export type WorkerQuestions = FirstQuestions & {
+  /** Starts a thread, and loads what the Bench does not ask. */
+  readonly wake: { readonly input: null; readonly value: null };
   /** Deflection and film pressure over the diaphragm. Problems: those of `loadProject`, `fieldRoom` and `fieldIn`. */
   readonly field: {
     readonly input: { readonly text: string } & FieldQuestion;
@@ -271,6 +273,10 @@ const loadContainers = async () => {
 
 export const tasks: Readonly<Record<keyof WorkerQuestions, Task>> = {
   ...firstTasks,
+  // biome-ignore lint/correctness/useYield: being asked is enough
+  *wake() {
+    return answer(null);
+  },
   // biome-ignore lint/correctness/useYield: a field is one step
   *field(input) {
     const { text, ...question } = input as WorkerQuestions["field"]["input"];

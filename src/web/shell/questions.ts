@@ -17,6 +17,7 @@ import type { WorkerQuestions } from "../../worker/tasks.ts";
 import { applied, keptDesigns } from "../kept/keptDesigns.ts";
 import { designParts, partText } from "./partText.ts";
 import { rehearsals } from "./rehearsals.ts";
+import { openPage } from "./route.ts";
 
 export interface KeptAnswer {
   readonly name: string;
@@ -82,7 +83,7 @@ export function createQuestions(ends: Ends): Questions {
     answered: (id, of, prediction) => {
       ends.answered(id, of, prediction);
       setSettled(true);
-      void prepareAhead(of);
+      setAnswered(of);
     },
   });
   /** A hand will ask for quick answers: what they need of this shape is made beside, and given to the thread that it will ask. */
@@ -90,8 +91,20 @@ export function createQuestions(ends: Ends): Questions {
     const made = await background.ask("ahead", "shapeAhead", { text: projectText(of) }, { urgency: "refine" });
     if (made.kind === "answer") await hand.ask("shape", "takeShape", made.value, { urgency: "drag" });
     await rehearse(of, "microphone.film.gap");
+    // The last thread starts before a page has much for it.
+    void crew.at(-1)?.ask("wake", "wake", null, { urgency: "ahead" });
   }
-  const rehearse = rehearsals(hand, ends.held);
+  const [answered, setAnswered] = createSignal<Project | null>(null);
+  let prepared: Project | null = null;
+  createEffect(() => {
+    const of = answered();
+    // Other pages have questions of their own.
+    if (of === null || openPage() !== "bench") return;
+    if (of === prepared) void rehearse(of, "microphone.film.gap");
+    else void prepareAhead(of);
+    prepared = of;
+  });
+  const rehearse = rehearsals(hand, ends.held, () => openPage() !== "bench");
   const passages = passagesFor(hand, background);
   /** The project at rest: what is asked beside the present answer does not follow each pixel of a drag. */
   const still = createMemo<Project>((before) => (ends.held() ? before : ends.project()), ends.project());
@@ -109,7 +122,8 @@ export function createQuestions(ends: Ends): Questions {
       await passages.make(ends.project(), path);
       await rehearse(ends.project(), path);
     },
-    kept: keptAnswers(background, later),
+    // The thread of the exact answer is warm for more of its kind, and has little to do.
+    kept: keptAnswers(present, later),
     damping: dampingAnswer(background, lookedAt),
     lookAtDamping: setLooked,
     worker: background,
@@ -248,7 +262,7 @@ function keptAnswers(worker: Asker<WorkerQuestions>, still: Accessor<Project | n
         const text = partText(changed.value, designParts);
         let one = known.get(text);
         if (one === undefined) {
-          const reply = await worker.ask("kept", "predict", { text }, { urgency: "refine" });
+          const reply = await worker.ask("kept", "predict", { text }, { urgency: "batch" });
           if ((reply.kind !== "answer" && reply.kind !== "refused") || still() !== project) return;
           one =
             reply.kind === "answer"

@@ -12,8 +12,8 @@ const answers = 8;
 /** Each is asked for a value of its own, so far from the one before [-]. */
 const apart = 1e-3;
 
-/** Rehearses the drag of a value, once; gives way to a hand. */
-export function rehearsals(hand: Asker<WorkerQuestions>, held: Accessor<boolean>) {
+/** Rehearses the drag of a value, once; gives way to a hand, and to another page until the Bench is back (`away`). */
+export function rehearsals(hand: Asker<WorkerQuestions>, held: Accessor<boolean>, away: Accessor<boolean>) {
   const known = new Set<string>();
   return async (project: Project, path: string): Promise<void> => {
     const found = findPath(path);
@@ -22,6 +22,7 @@ export function rehearsals(hand: Asker<WorkerQuestions>, held: Accessor<boolean>
     known.add(path);
     const text = projectText(project);
     for (let i = 1; i <= answers && !held(); i++) {
+      if (away()) return void known.delete(path);
       const input = { text, held: { path, value: value.value * (1 + i * apart) } };
       await hand.ask("rehearsal", "watch", input, { urgency: "ahead" });
     }
