@@ -1,3 +1,5 @@
+import { type Room, separately } from "./room.ts";
+
 /** Cholesky factor L of a symmetric positive definite matrix, K = L L^T, row-major, lower triangle. */
 export interface Cholesky {
   readonly size: number;
@@ -8,8 +10,8 @@ export interface Cholesky {
  * Factor of a symmetric positive definite matrix (row-major, its lower triangle is read).
  * Returns the factor, or null where the matrix is not positive definite: for a plate, past buckling.
  */
-export function cholesky(matrix: Float64Array, size: number): Cholesky | null {
-  const lower = new Float64Array(size * size);
+export function cholesky(matrix: Float64Array, size: number, room: Room = separately): Cholesky | null {
+  const lower = room(size * size);
   for (let i = 0; i < size; i++) {
     const rowI = i * size;
     for (let j = 0; j < i; j++) {

@@ -4,15 +4,16 @@
  *     A = L D L^T,  no pivoting first; where the residual shows that this failed, again with complete pivoting (LU).
  */
 import type { Complex } from "./complex.ts";
+import { type Room, separately } from "./room.ts";
 
 export interface ComplexVector {
   readonly re: Float64Array;
   readonly im: Float64Array;
 }
 
-export const complexVector = (size: number): ComplexVector => ({
-  re: new Float64Array(size),
-  im: new Float64Array(size),
+export const complexVector = (size: number, room: Room = separately): ComplexVector => ({
+  re: room(size),
+  im: room(size),
 });
 
 /** Vectors at most whose forms are taken at once. */
@@ -30,13 +31,13 @@ export interface SymmetricWork {
   readonly rows: Float64Array;
 }
 
-export function symmetricWork(size: number): SymmetricWork {
+export function symmetricWork(size: number, room: Room = separately): SymmetricWork {
   return {
     size,
-    lower: new Float64Array(2 * size * size),
-    pivotRe: new Float64Array(size),
-    pivotIm: new Float64Array(size),
-    rows: new Float64Array(2 * mostForms * size),
+    lower: room(2 * size * size),
+    pivotRe: room(size),
+    pivotIm: room(size),
+    rows: room(2 * mostForms * size),
   };
 }
 

@@ -1,4 +1,5 @@
 import { type Cholesky, choleskyForward } from "./cholesky.ts";
+import { type Room, separately } from "./room.ts";
 import { diagonalize, tridiagonal } from "./tridiagonal.ts";
 
 /** Eigenvalues in ascending order and their vectors, row-major, one vector a row. */
@@ -8,9 +9,9 @@ export interface Eigen {
 }
 
 /** Eigenvalues of a symmetric matrix, row-major, ascending, with orthonormal vectors. */
-export function symmetricEigen(values: Float64Array, size: number): Eigen {
-  const turned = evened(values, size);
-  const found = isDiagonal(turned, size) ? alreadyDiagonal(turned, size) : diagonalized(turned, size);
+export function symmetricEigen(values: Float64Array, size: number, room: Room = separately): Eigen {
+  const turned = evened(values, size, room);
+  const found = isDiagonal(turned, size) ? alreadyDiagonal(turned, size, room) : diagonalized(turned, size, room);
   const order = new Uint16Array(size);
   // By insertion: they come nearly in order.
   for (let i = 0; i < size; i++) {
@@ -18,8 +19,8 @@ export function symmetricEigen(values: Float64Array, size: number): Eigen {
     for (; at > 0 && found[order[at - 1]!]! > found[i]!; at--) order[at] = order[at - 1]!;
     order[at] = i;
   }
-  const sorted = new Float64Array(size);
-  const vectors = new Float64Array(size * size);
+  const sorted = room(size);
+  const vectors = room(size * size);
   for (let row = 0, to = 0; row < size; row++) {
     sorted[row] = found[order[row]!]!;
     for (let k = 0, from = order[row]! * size; k < size; k++, from++, to++) vectors[to] = turned[from]!;
@@ -27,8 +28,8 @@ export function symmetricEigen(values: Float64Array, size: number): Eigen {
   return { values: sorted, vectors };
 }
 
-function diagonalized(turned: Float64Array, size: number): Float64Array {
-  const form = tridiagonal(turned, size, true);
+function diagonalized(turned: Float64Array, size: number, room: Room): Float64Array {
+  const form = tridiagonal(turned, size, true, room);
   diagonalize(form, turned);
   return form.diagonal;
 }
@@ -46,8 +47,8 @@ function isDiagonal(matrix: Float64Array, size: number): boolean {
 }
 
 /** The diagonal; the matrix becomes the unit matrix. */
-function alreadyDiagonal(matrix: Float64Array, size: number): Float64Array {
-  const diagonal = new Float64Array(size);
+function alreadyDiagonal(matrix: Float64Array, size: number, room: Room): Float64Array {
+  const diagonal = room(size);
   for (let i = 0; i < size; i++) diagonal[i] = matrix[i * size + i]!;
   matrix.fill(0);
   for (let i = 0; i < size; i++) matrix[i * size + i] = 1;
@@ -62,8 +63,8 @@ export function symmetricEigenvalues(values: Float64Array, size: number): Float6
 }
 
 /** The mean of the matrix and its mirror image: what is not symmetric is round-off. */
-function evened(values: Float64Array, size: number): Float64Array {
-  const result = new Float64Array(size * size);
+function evened(values: Float64Array, size: number, room: Room = separately): Float64Array {
+  const result = room(size * size);
   for (let i = 0; i < size; i++)
     for (let j = 0; j < size; j++) result[i * size + j] = 0.5 * (values[i * size + j]! + values[j * size + i]!);
   return result;

@@ -5,6 +5,8 @@
  * tql2 (from memory, to be confirmed). Checked against another implementation in symmetricEigen.test.ts.
  */
 
+import { type Room, separately } from "./room.ts";
+
 /** Diagonal, and off it: `below[i]` stands left of `diagonal[i]`. */
 export interface Tridiagonal {
   readonly diagonal: Float64Array;
@@ -15,9 +17,9 @@ export interface Tridiagonal {
  * Brings a symmetric matrix (row-major, overwritten; row j right of its diagonal is read) to tridiagonal form.
  * With `turned` the matrix ends as the reflections' product, one column of it a row.
  */
-export function tridiagonal(matrix: Float64Array, n: number, turned: boolean): Tridiagonal {
-  const d = new Float64Array(n);
-  const e = new Float64Array(n);
+export function tridiagonal(matrix: Float64Array, n: number, turned: boolean, room: Room = separately): Tridiagonal {
+  const d = room(n);
+  const e = room(n);
   for (let j = 0; j < n; j++) d[j] = matrix[j * n + n - 1]!;
   for (let i = n - 1; i > 0; i--) reflect(matrix, n, i, d, e);
   if (turned) multiplyReflections(matrix, n, d);

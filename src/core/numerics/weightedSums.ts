@@ -3,7 +3,8 @@
  *
  * Four sums side by side, so that each weight is read once for four.
  */
-import type { ComplexVector } from "./complexSymmetric.ts";
+import { type ComplexVector, complexVector } from "./complexSymmetric.ts";
+import { type Room, separately } from "./room.ts";
 
 export interface SumTable {
   /** Numbers of a sum. */
@@ -13,24 +14,22 @@ export interface SumTable {
 }
 
 /** Room for the sums of a table of so many, which a whole number of fours fills. */
-export const roomForSums = (count: number): ComplexVector => {
-  const size = 4 * Math.ceil(count / 4);
-  return { re: new Float64Array(size), im: new Float64Array(size) };
-};
+export const roomForSums = (count: number, room: Room = separately): ComplexVector =>
+  complexVector(4 * Math.ceil(count / 4), room);
 
 /** a_ij b_kj, summed over j with weights: every row of one list with every row of the other, i before k. */
-export function productsOf(a: Float64Array, b: Float64Array, width: number): SumTable {
+export function productsOf(a: Float64Array, b: Float64Array, width: number, room: Room = separately): SumTable {
   const [rows, others] = width === 0 ? [0, 0] : [a.length / width, b.length / width];
-  const fours = new Float64Array(4 * Math.ceil((rows * others) / 4) * width);
+  const fours = room(4 * Math.ceil((rows * others) / 4) * width);
   let sum = 0;
   for (let i = 0; i < rows; i++) for (let k = 0; k < others; k++) place(fours, sum++, a, i, b, k, width);
   return { width, fours };
 }
 
 /** The same of a list with itself, k <= i: what a symmetric matrix has below its diagonal, row by row. */
-export function ownProducts(a: Float64Array, width: number): SumTable {
+export function ownProducts(a: Float64Array, width: number, room: Room = separately): SumTable {
   const rows = width === 0 ? 0 : a.length / width;
-  const fours = new Float64Array(4 * Math.ceil((rows * (rows + 1)) / 8) * width);
+  const fours = room(4 * Math.ceil((rows * (rows + 1)) / 8) * width);
   let sum = 0;
   for (let i = 0; i < rows; i++) for (let k = 0; k <= i; k++) place(fours, sum++, a, i, a, k, width);
   return { width, fours };

@@ -8,6 +8,7 @@ import {
   solveFactored,
   symmetricForms,
 } from "../../numerics/complexSymmetric.ts";
+import { type Room, sharedRoom } from "../../numerics/room.ts";
 import { realRowProducts, rowProducts } from "../../numerics/rowProducts.ts";
 import {
   ownProducts,
@@ -79,15 +80,15 @@ interface EvenFilm {
   lit: { readonly line: ReducedLine; readonly table: SumTable; readonly sums: ComplexVector } | null;
 }
 
-function evenFilm({ count, filmCount, coupling, ones }: ReducedMatrices, answers: ComplexVector): EvenFilm {
-  const rows = new Float64Array((count + 1) * filmCount);
+function evenFilm({ count, filmCount, coupling, ones }: ReducedMatrices, answers: ComplexVector, room: Room): EvenFilm {
+  const rows = room((count + 1) * filmCount);
   rows.set(coupling);
   rows.set(ones, count * filmCount);
   return {
     rows,
     answers,
-    table: ownProducts(rows, filmCount),
-    sums: roomForSums(((count + 1) * (count + 2)) / 2),
+    table: ownProducts(rows, filmCount, room),
+    sums: roomForSums(((count + 1) * (count + 2)) / 2, room),
     lit: null,
   };
 }
@@ -103,13 +104,16 @@ export function reducedSystem(basis: ReducedMatrices, microphone: Microphone): R
   const { count, filmCount } = basis;
   const relief = basis.relief && microphone.film?.relief ? reliefSystem(basis.relief) : null;
   const pass = relief ? count * filmCount : 0;
-  const state = coupledState(microphone, { functions: count, filmFunctions: filmCount, pass });
+  // Some twenty arrays out of one: a chart makes a system for each of its points.
+  const pairs = 3 + ((count + 1) * (count + 2)) / 2;
+  const room = sharedRoom(4 * (count + 2) ** 2 + 8 + (pairs + count + 3) * filmCount + 2 * pairs);
+  const state = coupledState(microphone, { functions: count, filmFunctions: filmCount, pass }, room);
   return {
     ...state,
     basis,
-    even: relief ? null : evenFilm(basis, { re: state.filmRe, im: state.filmIm }),
-    rows: complexVector(3 * count),
-    forms: complexVector(9),
+    even: relief ? null : evenFilm(basis, { re: state.filmRe, im: state.filmIm }, room),
+    rows: complexVector(3 * count, room),
+    forms: complexVector(9, room),
     relief,
     answers: relief && rowAnswers(relief, state.pass),
     numbers: null,

@@ -19,6 +19,7 @@ import {
   type KroneckerSum,
   multiplyKronecker,
 } from "../../numerics/kronecker.ts";
+import { type Room, separately, sharedRoom } from "../../numerics/room.ts";
 import { realRowProducts } from "../../numerics/rowProducts.ts";
 import { cos, sin } from "../../numerics/sine.ts";
 import { symmetricEigen } from "../../numerics/symmetricEigen.ts";
@@ -472,12 +473,19 @@ export function spannedDevice(span: ShapeSpan, microphone: Microphone): SpannedD
   const shape = plateShape(microphone.diaphragm);
   const factors = termFactors(shape);
   const { count, filmCount } = span.few;
-  const bending = block(span.bending, factors.bending, span.count, count);
+  // Some fifty arrays out of one: a chart asks for a device at each of its points.
+  const lights = span.light.rows.length;
+  const room = sharedRoom(
+    9 * count * (count + 1) + 4 * filmCount * (filmCount + 1) + 4 * count * filmCount + 3 * lights * (lights + 2),
+  );
+  const onPlate = { width: span.count, count };
+  const bending = block(span.bending, factors.bending, onPlate, room);
   const stressed = shape.tensionAcross !== 0 || shape.tensionAlong !== 0;
-  const whole = stressed ? sum(bending, block(span.tension, factors.tension, span.count, count)) : bending;
-  const { values, vectors: turn } = symmetricEigen(whole, count);
+  const whole = stressed ? block(span.tension, factors.tension, onPlate, room) : bending;
+  if (stressed) addTimes(whole, bending, 1);
+  const { values, vectors: turn } = symmetricEigen(whole, count, room);
   if (!(values[0]! > leastStiffness * values[count - 1]!)) return null;
-  const stiffness = lightFactor(span.light, shape);
+  const stiffness = lightFactor(span.light, shape, room);
   if (stiffness === null) return null;
   const light = influence(span.light, stiffness, microphone);
   // Stiffness 1 on each.
@@ -485,24 +493,27 @@ export function spannedDevice(span: ShapeSpan, microphone: Microphone): SpannedD
     const size = 1 / Math.sqrt(values[i]!);
     for (let at = i * count; at < (i + 1) * count; at++) turn[at]! *= size;
   }
-  const waves = block([span.filmAcross, span.filmAlong], [1, 1 / shape.aspect ** 2], span.filmCount, filmCount);
-  const { values: kappa, vectors: filmTurn } = symmetricEigen(waves, filmCount);
+  const onFilm = { width: span.filmCount, count: filmCount };
+  const waves = block([span.filmAcross, span.filmAlong], [1, 1 / shape.aspect ** 2], onFilm, room);
+  const { values: kappa, vectors: filmTurn } = symmetricEigen(waves, filmCount, room);
+  const mass = room(count);
+  for (let i = 0; i < count; i++) mass[i] = 1 / values[i]!;
   return {
     matrices: {
       count,
       filmCount,
-      mass: values.map((value) => 1 / value),
-      bending: stressed ? turnBoth(turn, bending, count) : null,
+      mass,
+      bending: stressed ? turnBoth(turn, bending, count, room) : null,
       kappa,
       relief: null,
-      coupling: turnCoupling(turn, filmTurn, span),
-      load: apply(turn, span.load, count),
-      ones: apply(filmTurn, span.ones, filmCount),
+      coupling: turnCoupling(turn, filmTurn, span, room),
+      load: apply(turn, span.load, count, count, room),
+      ones: apply(filmTurn, span.ones, filmCount, filmCount, room),
       nearField: nearFieldAt(span, shape),
       hole: null,
     },
-    line: lineOn(span, { shape, light, turn, filmTurn }),
-    probe: apply(turn, span.probe, count),
+    line: lineOn(span, { shape, light, turn, filmTurn }, room),
+    probe: apply(turn, span.probe, count, count, room),
     firstOmega: Math.sqrt(values[0]! / plateScales(microphone.diaphragm).lambda),
     turn,
     filmTurn,
@@ -515,9 +526,11 @@ export function spannedDevice(span: ShapeSpan, microphone: Microphone): SpannedD
 function lineOn(
   span: ShapeSpan,
   { shape, light, turn, filmTurn }: Pick<SpannedDevice, "light" | "turn" | "filmTurn"> & { readonly shape: PlateShape },
+  room: Room = separately,
 ): ReducedLine {
   const { light: on, few } = span;
-  const byLight = (matrix: Float64Array, rows: number) => apply(matrix, light, light.length, rows);
+  const byLight = (matrix: Float64Array, rows: number) => apply(matrix, light, light.length, rows, room);
+  const onModes = (row: Float64Array) => apply(turn, row, few.count, few.count, room);
   const [across, along] = termFactors(shape).tension;
   const stressed = shape.tensionAcross !== 0 || shape.tensionAlong !== 0;
   let tension: Float64Array | null = null;
@@ -529,9 +542,9 @@ function lineOn(
   return {
     force: dot(light, on.load),
     stretched: null,
-    mass: apply(turn, byLight(on.mass, few.count), few.count),
-    tension: tension && apply(turn, tension, few.count),
-    film: apply(filmTurn, byLight(on.film, few.filmCount), few.filmCount),
+    mass: onModes(byLight(on.mass, few.count)),
+    tension: tension && onModes(tension),
+    film: apply(filmTurn, byLight(on.film, few.filmCount), few.filmCount, few.filmCount, room),
   };
 }
 
@@ -575,20 +588,27 @@ export function spannedRest({ light }: ShapeSpan, { diaphragm }: Microphone): St
   return staticPlateFrom({ ...light.fine, shape }, answer, diaphragm);
 }
 
-function lightFactor({ rows, bending, tension }: LightSpan, shape: PlateShape): Cholesky | null {
+function lightFactor({ rows, bending, tension }: LightSpan, shape: PlateShape, room?: Room): Cholesky | null {
   const factors = termFactors(shape);
   const n = rows.length;
-  return cholesky(block([...bending, ...tension], [...factors.bending, ...factors.tension], n, n, "lower"), n);
+  const all = block(
+    [...bending, ...tension],
+    [...factors.bending, ...factors.tension],
+    { width: n, count: n },
+    room,
+    "lower",
+  );
+  return cholesky(all, n, room);
 }
 
 /** Leading part of a sum of square matrices with factors; "lower": its lower triangle, the rest is zero. */
 const block = (
   matrices: readonly Float64Array[],
   factors: readonly number[],
-  width: number,
-  count: number,
+  { width, count }: { readonly width: number; readonly count: number },
+  room?: Room,
   lower?: "lower",
-): Float64Array => partOf(matrices, factors, { width, from: [0, 0], count: [count, count] }, lower);
+): Float64Array => partOf(matrices, factors, { width, from: [0, 0], count: [count, count] }, room, lower);
 
 /** A rectangle of a matrix of `width` columns: its first row and column, and how many of both. */
 export interface Part {
@@ -602,9 +622,10 @@ export function partOf(
   matrices: readonly Float64Array[],
   factors: readonly number[],
   { width, from: [top, left], count: [rows, columns] }: Part,
+  room: Room = separately,
   lower?: "lower",
 ): Float64Array {
-  const result = new Float64Array(rows * columns);
+  const result = room(rows * columns);
   for (let t = 0; t < matrices.length; t++) {
     const matrix = matrices[t]!;
     const factor = factors[t]!;
@@ -618,20 +639,15 @@ export function partOf(
   return result;
 }
 
-function sum(a: Float64Array, b: Float64Array): Float64Array {
-  const result = new Float64Array(a.length);
-  for (let i = 0; i < a.length; i++) result[i] = a[i]! + b[i]!;
-  return result;
-}
-
 /** The first rows of a matrix times the first entries of a vector. */
 export function apply(
   matrix: Float64Array,
   vector: Float64Array,
   width: number,
   rows: number = width === 0 ? 0 : matrix.length / width,
+  room: Room = separately,
 ): Float64Array {
-  const result = new Float64Array(rows);
+  const result = room(rows);
   for (let i = 0, at = 0; i < rows; i++) {
     let total = 0;
     for (let k = 0; k < width; k++, at++) total += matrix[at]! * vector[k]!;
@@ -641,25 +657,30 @@ export function apply(
 }
 
 /** T A T^T for square matrices, A symmetric. */
-function turnBoth(turn: Float64Array, matrix: Float64Array, n: number): Float64Array {
+function turnBoth(turn: Float64Array, matrix: Float64Array, n: number, room: Room): Float64Array {
   const rows = { width: n, count: n, part: "all" } as const;
-  const half = new Float64Array(n * n);
+  const half = room(n * n);
   realRowProducts(turn, matrix, rows, half);
-  const result = new Float64Array(n * n);
+  const result = room(n * n);
   realRowProducts(turn, half, rows, result);
   return result;
 }
 
 /** T C Q^T, the leading part of the coupling. */
-function turnCoupling(turn: Float64Array, filmTurn: Float64Array, { coupling, filmCount: width, few }: ShapeSpan) {
+function turnCoupling(
+  turn: Float64Array,
+  filmTurn: Float64Array,
+  { coupling, filmCount: width, few }: ShapeSpan,
+  room: Room,
+): Float64Array {
   const { count, filmCount } = few;
-  const leading = new Float64Array(count * filmCount);
+  const leading = room(count * filmCount);
   for (let i = 0, to = 0; i < count; i++) {
     for (let j = 0; j < filmCount; j++, to++) leading[to] = coupling[i * width + j]!;
   }
-  const half = new Float64Array(filmCount * count);
+  const half = room(filmCount * count);
   realRowProducts(filmTurn, leading, { width: filmCount, count, part: "all" }, half);
-  const result = new Float64Array(count * filmCount);
+  const result = room(count * filmCount);
   realRowProducts(turn, half, { width: count, count: filmCount, part: "all" }, result);
   return result;
 }

@@ -16,6 +16,7 @@ import {
   symmetricForms,
   symmetricWork,
 } from "../../numerics/complexSymmetric.ts";
+import { type Room, sharedRoom } from "../../numerics/room.ts";
 import { type Rows, rowProducts } from "../../numerics/rowProducts.ts";
 import { termFactors } from "../../parts/diaphragm/plate.ts";
 import { plateShape } from "../../parts/diaphragm/shape.ts";
@@ -67,6 +68,8 @@ interface Rest {
   readonly matrix: ComplexVector;
   readonly work: SymmetricWork;
   readonly forms: ComplexVector;
+  /** For what one frequency needs and leaves behind. */
+  readonly room: Room;
 }
 
 function restOf(span: ShapeSpan, { light, line }: SpannedDevice, { microphone }: ReducedSystem): Rest {
@@ -76,13 +79,17 @@ function restOf(span: ShapeSpan, { light, line }: SpannedDevice, { microphone }:
   const [count, filmCount] = [span.count - few.count, span.filmCount - few.filmCount];
   const size = count + filmCount;
   const stressed = line.tension !== null;
-  const bendingOn = (part: Part) => partOf(span.bending, factors.bending, part);
+  // What two frequencies take; a third one's comes by itself.
+  const room = sharedRoom(
+    4 * size * (size + 3) + 2 * size * (span.count + span.filmCount) + 16 * (span.count + span.filmCount + size),
+  );
+  const bendingOn = (part: Part) => partOf(span.bending, factors.bending, part, room);
   const stiffOn = (part: Part) =>
     stressed
-      ? partOf([...span.bending, ...span.tension], [...factors.bending, ...factors.tension], part)
+      ? partOf([...span.bending, ...span.tension], [...factors.bending, ...factors.tension], part, room)
       : bendingOn(part);
-  const wavesOn = (part: Part) => partOf([span.filmAcross, span.filmAlong], [1, 1 / shape.aspect ** 2], part);
-  const couplingOn = (part: Part) => partOf([span.coupling], [1], part);
+  const wavesOn = (part: Part) => partOf([span.filmAcross, span.filmAlong], [1, 1 / shape.aspect ** 2], part, room);
+  const couplingOn = (part: Part) => partOf([span.coupling], [1], part, room);
   const rows = (width: number, from: number, rowCount: number, columnFrom: number, columns: number): Part => ({
     width,
     from: [from, columnFrom],
@@ -91,7 +98,7 @@ function restOf(span: ShapeSpan, { light, line }: SpannedDevice, { microphone }:
   const onPlate = rows(span.count, few.count, count, 0, few.count);
   const inPlate = rows(span.count, few.count, count, few.count, count);
   const onRows = (matrix: Float64Array, from: number, rowCount: number) =>
-    apply(matrix.subarray(from * light.length), light, light.length, rowCount);
+    apply(matrix.subarray(from * light.length), light, light.length, rowCount, room);
   const stretched = span.light.stretched.map((matrix) => (stressed ? onRows(matrix, few.count, count) : null));
   return {
     count,
@@ -99,12 +106,16 @@ function restOf(span: ShapeSpan, { light, line }: SpannedDevice, { microphone }:
     stiff: stiffOn(onPlate),
     bending: stressed ? bendingOn(onPlate) : null,
     coupling: couplingOn(rows(span.filmCount, few.count, count, 0, few.filmCount)),
-    filmCoupling: transposed(couplingOn(rows(span.filmCount, 0, few.count, few.filmCount, filmCount)), filmCount),
+    filmCoupling: transposed(couplingOn(rows(span.filmCount, 0, few.count, few.filmCount, filmCount)), filmCount, room),
     waves: wavesOn(rows(span.filmCount, few.filmCount, filmCount, 0, few.filmCount)),
     own: {
       stiff: stiffOn(inPlate),
       bending: stressed ? bendingOn(inPlate) : null,
-      coupling: transposed(couplingOn(rows(span.filmCount, few.count, count, few.filmCount, filmCount)), filmCount),
+      coupling: transposed(
+        couplingOn(rows(span.filmCount, few.count, count, few.filmCount, filmCount)),
+        filmCount,
+        room,
+      ),
       waves: wavesOn(rows(span.filmCount, few.filmCount, filmCount, few.filmCount, filmCount)),
     },
     load: span.load.subarray(few.count),
@@ -118,10 +129,11 @@ function restOf(span: ShapeSpan, { light, line }: SpannedDevice, { microphone }:
         )
       : null,
     film: onRows(span.light.film, few.filmCount, filmCount),
-    sides: complexVector(2 * size),
-    matrix: complexVector(size * size),
-    work: symmetricWork(size),
-    forms: complexVector(4),
+    sides: complexVector(2 * size, room),
+    matrix: complexVector(size * size, room),
+    work: symmetricWork(size, room),
+    forms: complexVector(4, room),
+    room,
   };
 }
 
@@ -137,8 +149,8 @@ function offAt(rest: Rest, device: SpannedDevice, system: ReducedSystem, omega: 
     net: subtract(sound.front, sound.back),
     behind: numbers ? multiply(numbers.compression, sound.back) : zero,
   };
-  const plate = turnedBack(device.turn, sound.plate, output.plate);
-  const film = turnedBack(device.filmTurn, sound.film, output.film);
+  const plate = turnedBack(device.turn, sound.plate, output.plate, rest.room);
+  const film = turnedBack(device.filmTurn, sound.film, output.film, rest.room);
   fillSides(rest, plate, film, at);
   fillMatrix(rest, at);
   const { work, matrix, sides, forms } = rest;
@@ -165,11 +177,11 @@ function fillSides(rest: Rest, plate: ComplexVector, film: ComplexVector, at: Fr
   const { count, filmCount, sides, load, ones, mass, tension, film: onFilm } = rest;
   const { eta, lambda, perK, net, behind } = at;
   const size = count + filmCount;
-  const stiff = times(rest.stiff, plate, count);
-  const bent = rest.bending ? times(rest.bending, plate, count) : stiff;
-  const under = times(rest.coupling, film, count);
-  const over = times(rest.filmCoupling, plate, filmCount);
-  const waves = times(rest.waves, film, filmCount);
+  const stiff = times(rest.stiff, plate, count, rest.room);
+  const bent = rest.bending ? times(rest.bending, plate, count, rest.room) : stiff;
+  const under = times(rest.coupling, film, count, rest.room);
+  const over = times(rest.filmCoupling, plate, filmCount, rest.room);
+  const waves = times(rest.waves, film, filmCount, rest.room);
   const inverse = divide(complex(1), complex(1, eta));
   for (let i = 0; i < count; i++) {
     const [x, y] = [2 * i, 2 * i + 1];
@@ -223,17 +235,17 @@ function fillMatrix({ count, filmCount, own, matrix }: Rest, { eta, lambda, perK
 const zero = complex(0);
 
 /** Rows of a matrix times two vectors that stand one after the other; the two products of a row side by side. */
-function times(matrix: Float64Array, vectors: ComplexVector, rows: number): ComplexVector {
-  const products = complexVector(2 * rows);
+function times(matrix: Float64Array, vectors: ComplexVector, rows: number, room: Room): ComplexVector {
+  const products = complexVector(2 * rows, room);
   const shape: Rows = { width: vectors.re.length / 2, count: 2, part: "all" };
   rowProducts(matrix, vectors, shape, products);
   return products;
 }
 
 /** Coefficients of two vectors on the functions of the span, one after the other, from those on turned ones. */
-function turnedBack(turn: Float64Array, one: ComplexVector, other: ComplexVector): ComplexVector {
+function turnedBack(turn: Float64Array, one: ComplexVector, other: ComplexVector, room: Room): ComplexVector {
   const n = one.re.length;
-  const { re, im } = complexVector(2 * n);
+  const { re, im } = complexVector(2 * n, room);
   for (let i = 0, at = 0; i < n; i++) {
     const [aRe, aIm, bRe, bIm] = [one.re[i]!, one.im[i]!, other.re[i]!, other.im[i]!];
     for (let k = 0; k < n; k++, at++) {
@@ -248,9 +260,9 @@ function turnedBack(turn: Float64Array, one: ComplexVector, other: ComplexVector
 }
 
 /** The transpose of a matrix of so many columns. */
-function transposed(matrix: Float64Array, columns: number): Float64Array {
+function transposed(matrix: Float64Array, columns: number, room: Room): Float64Array {
   const rows = columns === 0 ? 0 : matrix.length / columns;
-  const result = new Float64Array(matrix.length);
+  const result = room(matrix.length);
   for (let i = 0, at = 0; i < rows; i++) for (let k = 0; k < columns; k++, at++) result[k * rows + i] = matrix[at]!;
   return result;
 }

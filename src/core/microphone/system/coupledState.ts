@@ -6,6 +6,7 @@ import {
   type SymmetricWork,
   symmetricWork,
 } from "../../numerics/complexSymmetric.ts";
+import { type Room, separately } from "../../numerics/room.ts";
 import { type PlateScales, plateScales } from "../../parts/diaphragm/shape.ts";
 import { type FilmLayer, filmLayer } from "../../parts/film/coefficients.ts";
 import type { Microphone } from "../microphone.ts";
@@ -38,14 +39,15 @@ export const coupledState = (
     filmFunctions,
     pass,
   }: { readonly functions: number; readonly filmFunctions: number; readonly pass: number },
+  room: Room = separately,
 ): CoupledState => ({
   ...numbersOf(microphone),
-  work: symmetricWork(functions),
-  re: new Float64Array(functions * functions),
-  im: new Float64Array(functions * functions),
-  filmRe: new Float64Array(filmFunctions),
-  filmIm: new Float64Array(filmFunctions),
-  pass: complexVector(pass),
+  work: symmetricWork(functions, room),
+  re: room(functions * functions),
+  im: room(functions * functions),
+  filmRe: room(filmFunctions),
+  filmIm: room(filmFunctions),
+  pass: complexVector(pass, room),
   sink: null,
 });
 
