@@ -1,5 +1,6 @@
 /** From a project to the microphone in SI: the only place that resolves materials, tension and air. */
 
+import type { Air } from "../material/air.ts";
 import type { Microphone } from "../microphone/microphone.ts";
 import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
 import type { Film } from "../parts/film/film.ts";
@@ -54,14 +55,14 @@ export const describe = (project: Project): Outcome<Microphone> => assemble(part
  *
  * Problems: those of the diaphragm (diaphragmOf.ts), of the guide (guideOf.ts) and its material (opticsOf.ts), `guide-outside`,
  * `guide-too-deep`, `missing-gap`, those of the air and of what lies around (aroundOf.ts).
- * Remarks: `film-not-thin`, those of the diaphragm, of materials and air.
+ * Remarks: `film-not-thin`, those of the diaphragm, of materials and air. `described`: the air, where it is at hand.
  */
-export function assemble(parts: Parts): Outcome<Microphone> {
+export function assemble(parts: Parts, described: Outcome<Air> = airIn(parts)): Outcome<Microphone> {
   const microphone: MicrophoneInSi = parts.microphone ?? {};
   const materials: MaterialsInSi = parts.materials ?? {};
   const gathered = new Gathered();
 
-  const air = gathered.take(airOf(parts.air ?? {}));
+  const air = gathered.take(described);
   const plate = gathered.take(diaphragmOf(microphone, materials, air?.temperature ?? null));
   const wavelength = needed(microphone.light?.wavelength, "light.wavelength");
   const guides = guidesOf(microphone).map((guide, i) => {
@@ -121,6 +122,9 @@ export function assemble(parts: Parts): Outcome<Microphone> {
     gathered.distinctRemarks(),
   );
 }
+
+/** The air of a set of values, a quarter of the work of `assemble`. */
+export const airIn = ({ air }: Parts): Outcome<Air> => airOf(air ?? {});
 
 /** Strength of the sheet, as far as its material says; that it resolves was asked before. */
 function brittleness(microphone: MicrophoneInSi, materials: MaterialsInSi): Pick<Microphone, "strength" | "glass"> {

@@ -5,7 +5,7 @@ import { formatQuantity, plainQuantity } from "../quantity/format.ts";
 import { type KindName, kindOf } from "../quantity/kinds.ts";
 import { unitOf } from "../quantity/read.ts";
 import { completed } from "./defaults.ts";
-import { assemble, type Parts, partsOf } from "./describe.ts";
+import { airIn, assemble, type Parts, partsOf } from "./describe.ts";
 import { type Bounds, brokenLimit, type Field, readField } from "./fields.ts";
 import { type Lens, lensOf } from "./lenses.ts";
 import { changeValue, fileValue, type Project } from "./load.ts";
@@ -122,6 +122,8 @@ export function vary(project: Project, paths: readonly (string | Steps)[]): Outc
     const value = valueAt(parts, steps);
     return typeof value === "number" ? value : null;
   });
+  // Described once where no path leads into it.
+  const air = values.some(({ steps }) => steps[0] === "air") ? undefined : airIn(parts);
   return answer({
     paths: values,
     start,
@@ -130,6 +132,7 @@ export function vary(project: Project, paths: readonly (string | Steps)[]): Outc
       if (outside.length > 0) return refuse(...outside);
       return assemble(
         values.reduce((changed, { steps }, i) => withNumber(changed, steps, numbers[i] ?? Number.NaN), parts),
+        air,
       );
     },
   });
