@@ -4,6 +4,7 @@ import type { Cut } from "../core/tasks/chart/cut.ts";
 import type { Measure } from "../core/tasks/predict/judge.ts";
 import type { Verdict } from "../core/tasks/predict/prediction.ts";
 import { asGiven } from "../words/asGiven.ts";
+import { chartWords, requiredText } from "../words/en/chartPage.ts";
 import { measureText, measureWords } from "../words/en/measures.ts";
 import { requirementWords } from "../words/en/requirements.ts";
 import { type Axis, frequencyText, linearAxis, logAxis } from "./axis.ts";
@@ -120,8 +121,11 @@ function requirement(asked: readonly Verdict[], x: [number, number], y: Axis): R
   const most = (line: Verdict) => /\.(atMost|from)$/.test(line.requirement);
   const least = asked.find((line) => !most(line))?.asked ?? y.domain[0];
   const top = asked.find(most)?.asked ?? y.domain[1];
-  const said = asked.map(
-    (line) => `${most(line) ? "at most" : "at least"} ${asGiven(line.asked, requirementWords(line.requirement).kind)}`,
+  const text = requiredText(
+    asked.map((line) => ({
+      most: most(line),
+      value: asGiven(line.asked, requirementWords(line.requirement).kind),
+    })),
   );
-  return { x, y: [least, top], text: `required: ${said.join(", ")}` };
+  return { x, y: [least, top], text, shorter: chartWords.required };
 }

@@ -27,6 +27,8 @@ export interface Region {
   readonly x: readonly [number, number];
   readonly y: readonly [number, number];
   readonly text: string;
+  /** Written instead where there is no free place for all of it. */
+  readonly shorter?: string;
 }
 
 /** What lies between two curves, laid under them all; named at its lower end on the right. */

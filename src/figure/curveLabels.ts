@@ -137,15 +137,18 @@ function regionLabel(
   return [
     {
       text: region.text,
+      ...(region.shorter !== undefined && { shorter: region.shorter }),
       x: left,
       y: top,
       also: [
         { x: left, y: bottom },
+        { x: right, y: top },
+        { x: right, y: bottom },
         { x: (left + right) / 2, y: top },
         { x: (left + right) / 2, y: bottom },
       ],
       size: fontSize,
-      sides: ["above-right", "below-right"] as const,
+      sides: ["above-right", "below-right", "above-left", "below-left"] as const,
       onlySides: true,
       joined: false,
       color: colors.soft,

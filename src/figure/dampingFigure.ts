@@ -3,6 +3,7 @@ import { formatNumber, formatQuantity } from "../core/quantity/format.ts";
 import type { DampingCurve } from "../core/tasks/predict/dampingAgainstGap.ts";
 import type { Verdict } from "../core/tasks/predict/prediction.ts";
 import { asGiven } from "../words/asGiven.ts";
+import { chartWords, requiredText } from "../words/en/chartPage.ts";
 import { logAxis } from "./axis.ts";
 import { curveFigure, type Figure } from "./curveFigure.ts";
 import type { Region } from "./curveInput.ts";
@@ -46,11 +47,11 @@ function requirement(verdict: readonly Verdict[], x: [number, number], y: [numbe
   const asked = (name: string) => verdict.find(({ requirement: line }) => line === name)?.asked ?? null;
   const [least, most] = [asked("brief.damping.atLeast"), asked("brief.damping.atMost")];
   if (least === null && most === null) return null;
-  const said = [
-    ...(least === null ? [] : [`at least ${asGiven(least, "number")}`]),
-    ...(most === null ? [] : [`at most ${asGiven(most, "number")}`]),
-  ];
-  return { x, y: [least ?? y[0], most ?? y[1]], text: `required: ${said.join(", ")}` };
+  const text = requiredText([
+    ...(least === null ? [] : [{ most: false, value: asGiven(least, "number") }]),
+    ...(most === null ? [] : [{ most: true, value: asGiven(most, "number") }]),
+  ]);
+  return { x, y: [least ?? y[0], most ?? y[1]], text, shorter: chartWords.required };
 }
 
 /** "38 µm: ζ 0.589" */

@@ -12,7 +12,10 @@ export interface DisplayUnit {
 }
 
 export function displayUnit(kind: KindName, typical: number): DisplayUnit {
-  const unit = kind === "length" && typical < 0.7e-3 && typical >= 0.7e-6 ? "um" : unitOf(plainQuantity(typical, kind));
+  const unit =
+    kind === "length" && typical < 0.7e-3 && typical >= 0.7e-6
+      ? "um"
+      : unitOf(plainQuantity(typical, kind, { digits: 3 }));
   const at = (value: number) => {
     const read = unit === null ? null : readQuantity(`${value} ${unit}`, kind, []);
     return read?.ok ? read.value : value;

@@ -9,6 +9,8 @@ export interface Box {
 
 export interface Wanted {
   readonly text: string;
+  /** Written instead where there is no free place for all of it. */
+  readonly shorter?: string;
   /** What is labeled [px]. */
   readonly x: number;
   readonly y: number;
@@ -73,12 +75,15 @@ export function placeLabels(
 ): Placed[] {
   const placed: Placed[] = [];
   for (const label of wanted) {
+    const boxes = [...taken, ...placed.map(({ box }) => box)];
     let best: { place: Placed; cost: number } | null = null;
-    for (const place of candidates(label, frame)) {
-      const boxes = [...taken, ...placed.map(({ box }) => box)];
-      const cost = costOf(place.box, frame, traces, boxes) + crossedLeaders(place, placed);
-      if (best === null || cost < best.cost) best = { place, cost };
-      if (cost === 0) break;
+    for (const text of [label.text, ...(label.shorter === undefined ? [] : [label.shorter])]) {
+      if (best?.cost === 0) break;
+      for (const place of candidates({ ...label, text }, frame)) {
+        const cost = costOf(place.box, frame, traces, boxes) + crossedLeaders(place, placed);
+        if (best === null || cost < best.cost) best = { place, cost };
+        if (cost === 0) break;
+      }
     }
     if (best !== null) placed.push(best.place);
   }

@@ -60,6 +60,7 @@ export function transferFigure(light: LightAnswer, outputs: "one" | "both", room
           x: [Math.max(from, band[0] ?? from), Math.min(to, band[1] ?? to)],
           y: [...heights],
           text: "over the site's temperatures",
+          shorter: "at the site",
         }
       : null,
   });

@@ -3,6 +3,7 @@ import { levelsDb, unwrappedPhase } from "../core/numerics/complexCurve.ts";
 import { formatNumber, formatQuantity } from "../core/quantity/format.ts";
 import type { Prediction, Verdict } from "../core/tasks/predict/prediction.ts";
 import { asGiven } from "../words/asGiven.ts";
+import { chartWords } from "../words/en/chartPage.ts";
 import { type Axis, frequencyAxis, linearAxis } from "./axis.ts";
 import type { Colors } from "./colors.ts";
 import { curveFigure, type Figure } from "./curveFigure.ts";
@@ -126,6 +127,7 @@ function bandRegion({ verdict, band }: Prediction, atReference: number): Region 
     x: [from, to],
     y: [atReference - band.within, atReference + band.within],
     text: `required: ${written(from)} to ${written(to)} within ±${asGiven(band.within, "decibel")}`,
+    shorter: chartWords.required,
   };
 }
 

@@ -2,6 +2,7 @@
 
 import { formatNumber } from "../core/quantity/format.ts";
 import type { SpreadSummary } from "../core/tasks/spread/summary.ts";
+import { chartWords } from "../words/en/chartPage.ts";
 import { frequencyAxis, linearAxis } from "./axis.ts";
 import { curveFigure, type Figure } from "./curveFigure.ts";
 import type { FigureRoom } from "./responseFigures.ts";
@@ -60,6 +61,7 @@ export function spreadFigure(
             x: [band[0] ?? range[0], band[1] ?? range[1]],
             y: [-within, within],
             text: `required: ± ${formatNumber(within, { digits: 2 })} dB`,
+            shorter: chartWords.required,
           },
   });
 }

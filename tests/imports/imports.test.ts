@@ -135,6 +135,8 @@ describe("a planted breach is caught", () => {
   test("an import that leads nowhere, out of src, into a test, or that is computed", () => {
     expect(planted("cli/new.ts", 'import "./open";')).toEqual([expect.stringContaining("leads to no file")]);
     expect(planted("cli/new.ts", 'import "../../truth/row.ts";')).toEqual(["leads out of src/"]);
+    expect(planted("cli/new.ts", 'import "../../docs/sources.md?raw";')).toEqual(["leads out of src/"]);
+    expect(planted("web/new.ts", 'import "../../docs/sources.md?raw";')).toEqual([]);
     expect(planted("cli/new.ts", 'import "../worker/asker.test.ts";')).toEqual(["leads to a test"]);
     expect(planted("cli/new.ts", "const x = await import(process.argv[2]);")).toEqual([
       expect.stringContaining("is computed"),

@@ -61,6 +61,8 @@ const importsOf = (file: string, text: string): readonly Import[] =>
 function judge(file: string, from: string, one: Import, files: ReadonlyMap<string, string>): string | null {
   if (!from.startsWith(".")) return judgePackage(file, from);
   const target = posix.normalize(posix.join(posix.dirname(file), from));
+  // A page shows what docs/ say, as a text: there is no code in it.
+  if (file.startsWith("web/") && /^\.\.\/docs\/\w+\.md\?raw$/.test(target)) return null;
   if (target.startsWith("..")) return "leads out of src/";
   if (!files.has(target)) return "leads to no file (write the ending: ./plate.ts)";
   if (/\.test\.tsx?$/.test(target)) return "leads to a test";

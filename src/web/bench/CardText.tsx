@@ -4,6 +4,7 @@ import type { Card } from "../../core/index.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 import { sensitivityHint, sensitivityTexts } from "../../words/en/sensitivities.ts";
 import type { TaskAnswer } from "../shell/taskAnswer.ts";
+import { Source } from "./Source.tsx";
 
 export function CardText(props: { readonly card: Card; readonly depends: TaskAnswer<unknown> }): JSX.Element {
   const computing = () => ["waiting", "computing", "old"].includes(props.depends.state());
@@ -20,7 +21,7 @@ export function CardText(props: { readonly card: Card; readonly depends: TaskAns
           )}
         </For>
       </dl>
-      <p class="aside">{props.card.source}</p>
+      <Source text={props.card.source} />
       <Show when={sensitivityTexts(props.card).length > 0}>
         <div class="depends">
           <p>{sensitivityHint}</p>

@@ -1,5 +1,5 @@
 /** The designs that were found, beside the present one: what each sets, what it gives, what it spares. */
-import { createMemo, For, type JSX } from "solid-js";
+import { createMemo, For, type JSX, Show } from "solid-js";
 import { type Choices, type ChosenDesign, findPath, formatQuantity, measures, readQuantity } from "../../core/index.ts";
 import { chooseWords as words } from "../../words/en/choosePage.ts";
 import { measureText, measureWords } from "../../words/en/measures.ts";
@@ -23,7 +23,10 @@ export function Designs(props: { readonly found: Choices }): JSX.Element {
     const read = place.ok ? place.value.read(work.project()) : place;
     return place.ok && read.ok ? formatQuantity(read.value, place.value.kind, { digits: 4 }) : "";
   };
-  const nameOf = (design: ChosenDesign) => design.as.join(", ");
+  const alone = () => props.found.designs.length === 1;
+  const nameOf = (design: ChosenDesign) => (alone() ? words.onlyOne : design.as.join(", "));
+  /** Of the many that it may be best at one is enough. */
+  const keptName = (design: ChosenDesign) => (alone() ? words.onlyOne : (design.as[0] ?? words.onlyOne));
   const missed = (design: ChosenDesign) =>
     design.verdict.filter(({ met }) => met === false).map(({ requirement }) => requirementWords(requirement).label);
   const prediction = () => work.rested()?.prediction ?? null;
@@ -38,7 +41,10 @@ export function Designs(props: { readonly found: Choices }): JSX.Element {
             <For each={props.found.designs}>
               {(design, i) => (
                 <th scope="col">
-                  {i() + 1} <span class="aside">{nameOf(design)}</span>
+                  {i() + 1}{" "}
+                  <Show when={!alone()}>
+                    <span class="aside">{nameOf(design)}</span>
+                  </Show>
                 </th>
               )}
             </For>
@@ -61,7 +67,7 @@ export function Designs(props: { readonly found: Choices }): JSX.Element {
                     type="button"
                     class="word"
                     aria-label={`${words.keep} ${i() + 1}`}
-                    onClick={() => keep(work, design.set, nameOf(design).slice(0, 40))}
+                    onClick={() => keep(work, design.set, keptName(design))}
                   >
                     {words.keep}
                   </button>

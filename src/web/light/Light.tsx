@@ -28,7 +28,7 @@ export function Light(): JSX.Element {
       <Show when={way() === "bath"}>
         <TimePanel />
       </Show>
-      <OtherReadouts />
+      <OtherReadouts wide={way() === "hand" || way() === "bath"} />
       <CareNotes page="light" />
     </PageFrame>
   );

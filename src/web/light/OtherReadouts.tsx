@@ -10,7 +10,7 @@ import { useWork } from "../shell/work.ts";
 const ways = ["polarimetric", "TE", "TM"] as const;
 type Way = (typeof ways)[number];
 
-export function OtherReadouts(): JSX.Element {
+export function OtherReadouts(props: { readonly wide: boolean }): JSX.Element {
   const work = useWork();
   const present = (): Way => {
     const said = work.project().file.microphone?.readout;
@@ -29,7 +29,7 @@ export function OtherReadouts(): JSX.Element {
     ),
   }));
   return (
-    <Panel title={words.otherReadout} aside={words.otherAside}>
+    <Panel title={words.otherReadout} aside={words.otherAside} class={props.wide ? "wide" : ""}>
       <For each={answers}>
         {({ answer, way }) => (
           <Show when={answer.state() !== "current"}>
@@ -38,7 +38,7 @@ export function OtherReadouts(): JSX.Element {
         )}
       </For>
       <section class="scroll" tabindex="0" aria-label={words.otherReadout}>
-        <table class="light-table">
+        <table class="light-table stacks">
           <thead>
             <tr>
               <For each={Object.values(words.columns)}>{(title) => <th scope="col">{title}</th>}</For>
@@ -51,7 +51,7 @@ export function OtherReadouts(): JSX.Element {
                   <th scope="row">
                     {words.kinds[present()]}, {words.kinds.now}
                   </th>
-                  <For each={readoutRow(found())}>{(cell) => <td>{cell}</td>}</For>
+                  <Cells of={readoutRow(found())} />
                 </tr>
               )}
             </Show>
@@ -72,7 +72,7 @@ export function OtherReadouts(): JSX.Element {
                           {words.kinds[way()]}
                         </button>
                       </th>
-                      <For each={readoutRow(found())}>{(cell) => <td>{cell}</td>}</For>
+                      <Cells of={readoutRow(found())} />
                     </tr>
                   )}
                 </Show>
@@ -83,6 +83,11 @@ export function OtherReadouts(): JSX.Element {
       </section>
     </Panel>
   );
+}
+
+function Cells(props: { readonly of: readonly string[] }): JSX.Element {
+  const titles = Object.values(words.columns).slice(1);
+  return <For each={props.of}>{(cell, i) => <td data-of={titles[i()]}>{cell}</td>}</For>;
 }
 
 function read(project: Project, way: Way): Project | null {

@@ -36,7 +36,7 @@ export function RecoveryPanel(props: { readonly recovery: NonNullable<Limits["re
         </div>
         <div>
           <section class="scroll-wide" tabindex="0" aria-label={words.title}>
-            <table class="number-table">
+            <table class="number-table stacks">
               <thead>
                 <tr>
                   <th scope="col">{words.tone}</th>
@@ -54,14 +54,20 @@ export function RecoveryPanel(props: { readonly recovery: NonNullable<Limits["re
                         {formatQuantity(one.level, "decibel", { digits: 3 })}
                         <small class="aside under">{overloadName(one)}</small>
                       </th>
-                      <td class="cell-number">{usedText(one)}</td>
+                      <td class="cell-number" data-of={words.room}>
+                        {usedText(one)}
+                      </td>
                       <Show
                         when={one.ended === "recovered"}
-                        fallback={<td colspan={heads().length}>{one.ended === "wall" ? words.wall : words.lost}</td>}
+                        fallback={
+                          <td class="whole" colspan={heads().length}>
+                            {one.ended === "wall" ? words.wall : words.lost}
+                          </td>
+                        }
                       >
                         <For each={fallTimes(props.recovery, one.until)}>
                           {(time, i) => (
-                            <td>
+                            <td class="whole" data-of={heads()[i()]}>
                               {fallText(time)}
                               <small class="aside under">
                                 {sizeText(fallTimes(props.recovery, one.bySize)[i()] ?? null)}

@@ -25,7 +25,7 @@ export function StrengthPanel(props: { readonly limits: Limits }): JSX.Element {
               <>
                 <Show when={strength().cases.length > 0}>
                   <section class="scroll-wide" tabindex="0" aria-label={words.strength}>
-                    <table class="number-table">
+                    <table class="number-table stacks">
                       <thead>
                         <tr>
                           <th scope="col">{words.load}</th>
@@ -53,10 +53,18 @@ export function StrengthPanel(props: { readonly limits: Limits }): JSX.Element {
                                   <span class="aside"> {words.notCounted}</span>
                                 </Show>
                               </th>
-                              <td class="cell-number">{shown(pressure, "pressure")}</td>
-                              <td class="cell-number">{shown(stress, "modulus")}</td>
-                              <td class="cell-number">{factorText(factor)}</td>
-                              <td class="cell-number">{chance(failure)}</td>
+                              <td class="cell-number" data-of={words.pressure}>
+                                {shown(pressure, "pressure")}
+                              </td>
+                              <td class="cell-number" data-of={words.stress}>
+                                {shown(stress, "modulus")}
+                              </td>
+                              <td class="cell-number" data-of={words.factor}>
+                                {factorText(factor)}
+                              </td>
+                              <td class="cell-number" data-of={words.failure}>
+                                {chance(failure)}
+                              </td>
                             </tr>
                           )}
                         </For>

@@ -1,10 +1,16 @@
 /** One value of the project: its label, where it is typed or chosen, and what is wrong with it. */
 import { createMemo, createSignal, createUniqueId, For, type JSX, Show } from "solid-js";
 import { findPath, type Problem } from "../../core/index.ts";
+import { shellWords as words } from "../../words/en/shell.ts";
 import { termOf, termWords } from "../../words/en/terms.ts";
 import type { FieldSpec } from "./fieldSpec.ts";
 import { valueText } from "./valueText.ts";
 import { problemsAt, type Work } from "./work.ts";
+
+type Typed = { readonly currentTarget: { readonly value: string } };
+
+/** A choice as it is read; the file says true and false. */
+const sayChoice = (choice: string): string => (choice === "true" ? words.yes : choice === "false" ? words.no : choice);
 
 export function Field(props: { readonly spec: FieldSpec; readonly bench: Work }): JSX.Element {
   const id = createUniqueId();
@@ -22,6 +28,25 @@ export function Field(props: { readonly spec: FieldSpec; readonly bench: Work })
     props.bench.type(path, text, target, settled);
   }
 
+  const typed = {
+    id,
+    autocomplete: "off",
+    spellcheck: false,
+    get value() {
+      return value();
+    },
+    get placeholder() {
+      return empty?.says;
+    },
+    get "aria-invalid"() {
+      return problems().length > 0;
+    },
+    get "aria-describedby"() {
+      return describedBy();
+    },
+    onInput: (event: Typed) => type(event.currentTarget.value, false),
+    onChange: (event: Typed) => type(event.currentTarget.value, true),
+  } as const;
   return (
     <div class="field" classList={{ wrong: problems().length > 0, wide: props.spec.wide === true }} data-path={path}>
       <span class="field-label">
@@ -47,16 +72,8 @@ export function Field(props: { readonly spec: FieldSpec; readonly bench: Work })
         fallback={
           props.spec.wide === true ? (
             <textarea
-              id={id}
+              {...typed}
               rows="1"
-              autocomplete="off"
-              spellcheck={false}
-              value={value()}
-              placeholder={empty?.says}
-              aria-invalid={problems().length > 0}
-              aria-describedby={describedBy()}
-              onInput={(event) => type(event.currentTarget.value, false)}
-              onChange={(event) => type(event.currentTarget.value, true)}
               onKeyDown={(event) => {
                 // Enter ends a text, as it does in every other field; with Shift it begins a line.
                 if (event.key !== "Enter" || event.shiftKey) return;
@@ -65,18 +82,7 @@ export function Field(props: { readonly spec: FieldSpec; readonly bench: Work })
               }}
             />
           ) : (
-            <input
-              id={id}
-              type="text"
-              autocomplete="off"
-              spellcheck={false}
-              value={value()}
-              placeholder={empty?.says}
-              aria-invalid={problems().length > 0}
-              aria-describedby={describedBy()}
-              onInput={(event) => type(event.currentTarget.value, false)}
-              onChange={(event) => type(event.currentTarget.value, true)}
-            />
+            <input {...typed} type="text" />
           )
         }
       >
@@ -89,13 +95,13 @@ export function Field(props: { readonly spec: FieldSpec; readonly bench: Work })
           >
             <Show when={!list().includes(value())}>
               <option value={value()} selected disabled>
-                {value()}
+                {sayChoice(value())}
               </option>
             </Show>
             <For each={list()}>
               {(choice) => (
                 <option value={choice} selected={choice === value()}>
-                  {choice}
+                  {sayChoice(choice)}
                 </option>
               )}
             </For>

@@ -1,6 +1,7 @@
 /** A choice among all values of the design that have a number. */
 import { createMemo, createSignal, For, type JSX, onMount } from "solid-js";
 import { findPath, type Project } from "../../core/index.ts";
+import { shellWords } from "../../words/en/shell.ts";
 import { numberGroups } from "./numberPaths.ts";
 
 export function NumberSelect(props: {
@@ -39,7 +40,7 @@ export function NumberSelect(props: {
     >
       {there() ? null : (
         <option value={props.value} selected disabled={props.value !== ""}>
-          {props.value === "" ? "" : label()}
+          {props.value === "" ? shellWords.chooseOne : label()}
         </option>
       )}
       <For each={groups()}>

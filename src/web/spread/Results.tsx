@@ -99,7 +99,7 @@ export function CornersPanel(props: { readonly spread: Spread }): JSX.Element {
     <Panel title={words.corners} aside={words.cornersAside} class="spread-corners">
       <Show when={corners().length > 0} fallback={<p class="aside">{words.noCorners}</p>}>
         <section class="spread-scroll" tabindex="0" aria-label={words.corners}>
-          <table class="spread-table">
+          <table class="spread-table stacks">
             <thead>
               <tr>
                 <th scope="col">{words.requirement}</th>
@@ -114,11 +114,17 @@ export function CornersPanel(props: { readonly spread: Spread }): JSX.Element {
                     <th scope="row" class="what">
                       {requirementWords(requirement).label}
                     </th>
-                    <td classList={{ missed: reserve < 0 }}>
+                    <td class="whole" classList={{ missed: reserve < 0 }}>
                       <Sign met={reserve >= 0} />
                       {reserve < 0 ? words.short(reserveShare(reserve)) : words.spare(reserveShare(reserve))}
                     </td>
-                    <For each={paths()}>{({ path }) => <td class="aside">{shown(path, values[path])}</td>}</For>
+                    <For each={paths()}>
+                      {({ path, label }) => (
+                        <td class="aside" data-of={label}>
+                          {shown(path, values[path])}
+                        </td>
+                      )}
+                    </For>
                   </tr>
                 )}
               </For>

@@ -8,7 +8,7 @@ export const briefWords = {
   requirementsHint: "an empty field asks for nothing",
   notAsked: "not asked",
   must: "a must",
-  mustHint: "a must may not be traded against another requirement",
+  mustHint: "A must may not be traded against another requirement.",
   nowMust: (what: string) => `${what}: a must`,
   noMust: (what: string) => `${what}: may be traded`,
   notComputed: "not computed yet",

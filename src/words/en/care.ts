@@ -22,7 +22,7 @@ const always: Readonly<Record<CarePage, readonly CareNote[]>> = {
     },
     {
       about: "if glass is etched",
-      says: "Hydrofluoric acid is for trained people only: hood, face shield, gloves made for it, plastic ware, calcium gluconate gel at hand, medical help after any contact. Pain may come hours later [hf-guides].",
+      says: "Hydrofluoric acid is for trained people only: hood, face shield, gloves made for it, plastic ware, calcium gluconate gel at hand, medical help after any contact. Pain may come hours later (from the guides of two universities).",
     },
     {
       about: "glue and solvents",
@@ -36,7 +36,7 @@ const always: Readonly<Record<CarePage, readonly CareNote[]>> = {
     },
     {
       about: "if glass is etched",
-      says: "Masks and windows in glass are often opened with hydrofluoric acid, which is for trained people only: hood, face shield, gloves made for it, plastic ware, calcium gluconate gel at hand, medical help after any contact. Pain may come hours later [hf-guides].",
+      says: "Masks and windows in glass are often opened with hydrofluoric acid, which is for trained people only: hood, face shield, gloves made for it, plastic ware, calcium gluconate gel at hand, medical help after any contact. Pain may come hours later (from the guides of two universities).",
     },
     {
       about: "heat",
@@ -77,7 +77,7 @@ const there: Readonly<Record<CarePage, Readonly<Record<string, string>>>> = {
     "strong-magnet":
       "A strong magnet turns polarization in plain fiber: keep both polarizers on the chip, and bring no isolator, motor or tool with iron near. The magnet's own rules come first (ASTM F2503 for marking).",
     laser:
-      "Classes by the launched power, not by what arrives (IEC 60825-1; fibers: IEC 60825-2): class 1 up to 0.39 mW, 2 up to 1 mW, 3R up to 5 mW, 3B up to 0.5 W for visible continuous light, other limits elsewhere [laser-classes]. The maker of the product gives the class from the current edition; Limits compares the numbers. Switch off before a connector is opened, never look into a fiber or a guide's end through an instrument.",
+      "Classes by the launched power, not by what arrives (IEC 60825-1; fibers: IEC 60825-2): class 1 up to 0.39 mW, 2 up to 1 mW, 3R up to 5 mW, 3B up to 0.5 W for visible continuous light, other limits elsewhere (rounded, from a table of JIS C 6802, which follows IEC 60825-1). The maker of the product gives the class from the current edition; Limits compares the numbers. Switch off before a connector is opened, never look into a fiber or a guide's end through an instrument.",
     "explosive-atmosphere":
       "Light can ignite: power and power per area at every fiber end and at a break count (IEC 60079-28). Ask the person responsible for the zone.",
   },

@@ -1,3 +1,10 @@
+/** "required: at least 0.4"; of two ends "required: 0.4 to 0.9". */
+export function requiredText(ends: readonly { readonly most: boolean; readonly value: string }[]): string {
+  const [least, most] = [ends.find((one) => !one.most), ends.find((one) => one.most)];
+  if (least !== undefined && most !== undefined) return `required: ${least.value} to ${most.value}`;
+  return `required: ${ends.map(({ most, value }) => `${most ? "at most" : "at least"} ${value}`).join(", ")}`;
+}
+
 /** Words of the page Chart. */
 export const chartWords = {
   plane: "The plane",
@@ -48,6 +55,7 @@ export const chartWords = {
   ],
   curve: "the curve",
   now: "now",
+  required: "required",
   noNumbers: "This number is not there anywhere along it.",
   alongTable: "Every number along this value",
   kept: "Kept designs",

@@ -20,6 +20,8 @@ export const chooseWords = {
   now: "now",
   take: "put on the table",
   keep: "keep beside",
+  /** Of several each is best at something; one alone is all of that. */
+  onlyOne: "found",
   taken: (name: string) => `chosen: ${name}`,
   kept: (name: string) => `kept “${name}”`,
   relaxed: (label: string) => `relaxed: ${label}`,

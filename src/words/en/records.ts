@@ -41,8 +41,8 @@ export const meaningWords: Readonly<Record<ColumnMeaning, string>> = {
 export const recordsWords = {
   bring: "Bring a record",
   bringHint: "CSV, TXT, WAV or HDF5, as the instrument wrote it",
-  drop: "Drop files here, or",
-  choose: "choose them:",
+  drop: "Drop files here, or choose them.",
+  choose: "Files",
   simulate: "Simulate one",
   simulateHint: "A ring-down of this design with noise, hum and drift: to try the fit, or to plan how long to record.",
   stays: "Files stay on this machine; nothing is sent anywhere.",

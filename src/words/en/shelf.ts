@@ -5,7 +5,7 @@ export const shelfWords = {
     "Glassdrum's server does not answer. Start `glassdrum open` again; your work stays in this page, and “Save as file” keeps it.",
   onTable: "On the table",
   notYet: "Not in the library yet: it gets there with the first change.",
-  keepNow: "keep it now",
+  keepNow: "Keep it now",
   keptAt: (time: string) => `in the library, ${time}`,
   inLibrary: "in the library",
   keeping: "keeping…",

@@ -11,7 +11,7 @@ export const spreadWords = {
   each: "Each requirement by itself",
   varies: "What varies",
   variesAside: "from the middle, one standard deviation or the half width",
-  kinds: { normal: "normal, ±", uniform: "uniform, ±", triangular: "triangular, ±" },
+  kinds: { normal: "normal,\u00a0±", uniform: "uniform,\u00a0±", triangular: "triangular,\u00a0±" },
   site: "Site, from the brief",
   noTolerances: "Nothing varies yet. Add a tolerance here, or give the brief the ranges of its site.",
   toBrief: "to the brief",
@@ -24,7 +24,7 @@ export const spreadWords = {
   forget: "forget",
   forgot: (label: string) => `no tolerance of ${label}`,
   together: (labels: readonly string[], correlation: string) =>
-    `${labels.join(" and ")} vary together, correlation ${correlation}.`,
+    `${labels.map((label, i) => (i === 0 ? label : label.charAt(0).toLowerCase() + label.slice(1))).join(" and ")} vary together, correlation ${correlation}.`,
   band: "Responses",
   bandAside: "half of the specimens lie below the line",
   bandText: "Levels over frequency that 2.5, 16, 50, 84 and 97.5 per cent of the specimens lie below.",
