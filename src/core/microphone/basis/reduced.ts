@@ -32,7 +32,6 @@ import {
   type Pressures,
   portMatrix,
   solveNetwork,
-  solvePorts,
 } from "../system/network.ts";
 import {
   evenly,
@@ -275,6 +274,7 @@ function reducedAnswer(
   if (!hasNetwork(system.microphone)) {
     const bent = bentOf(system);
     if (bent) return { ...alone, response: bentSides(system, bent, line, omega).byFront };
+    setReducedFrequency(system, omega);
     formsOfRows(system, line, omega, 2);
     return { ...alone, response: add(lineOver(system, line.force), formAt(system.forms, 2)) };
   }
@@ -343,13 +343,21 @@ function addThrough(coupling: Float64Array, plate: ComplexVector, film: ComplexV
  *     S = loaded / (1 + i eta) + r^T A^-1 load,   r = (Lambda m + i eta t - C D g - k) / (1 + i eta) + e
  *     B = F - chi C D 1,                          D: answers of the film, less what a hole in its wall takes
  */
-export function reducedSides(
-  system: ReducedSystem,
-  line: ReducedLine,
-  omega: Complex,
-): { readonly byFront: Complex; readonly byBack: Complex; readonly ports: Ports } {
+export function reducedSides(system: ReducedSystem, line: ReducedLine, omega: Complex): ReducedSides {
   const bent = bentOf(system);
   if (bent) return bentSides(system, bent, line, omega);
+  setReducedFrequency(system, omega);
+  return evenSides(system, line, omega);
+}
+
+export interface ReducedSides {
+  readonly byFront: Complex;
+  readonly byBack: Complex;
+  readonly ports: Ports;
+}
+
+/** The same over an even film at the frequency that was set. */
+export function evenSides(system: ReducedSystem, line: ReducedLine, omega: Complex): ReducedSides {
   const even = formsOfRows(system, line, omega, 3);
   const { microphone, numbers, forms } = system;
   const flow = flowPerAnswer(system, omega);
@@ -366,6 +374,21 @@ export function reducedSides(
   };
 }
 
+/** Motion of the plate under pressures before and behind it, right after `evenSides`. */
+export function motionBetween(
+  { basis: { count }, rows, work }: ReducedSystem,
+  { front, back }: Pressures,
+): ComplexVector {
+  const plate = complexVector(count);
+  for (let i = 0, j = 2 * count; i < count; i++, j++) {
+    const [fRe, fIm, bRe, bIm] = [rows.re[i]!, rows.im[i]!, rows.re[j]!, rows.im[j]!];
+    plate.re[i] = front.re * fRe - front.im * fIm - back.re * bRe + back.im * bIm;
+    plate.im[i] = front.re * fIm + front.im * fRe - back.re * bIm - back.im * bRe;
+  }
+  solveFactored(work, plate);
+  return plate;
+}
+
 /** Plate and an uneven film in one matrix; null: an even film. */
 function bentOf(system: ReducedSystem): BentSystem | null {
   if (!system.relief) return null;
@@ -373,9 +396,8 @@ function bentOf(system: ReducedSystem): BentSystem | null {
   return system.bent;
 }
 
-/** Products of F, r and B, or of the first two, at a frequency; gives what an even pressure does to the film and the light. */
+/** Products of F, r and B, or of the first two; gives what an even pressure does to the film and the light. */
 function formsOfRows(system: ReducedSystem, line: ReducedLine, omega: Complex, count: 2 | 3) {
-  setReducedFrequency(system, omega);
   const even = fillRows(system, line, omega);
   symmetricForms(system.work, system.rows, count, system.forms);
   return even;
@@ -477,47 +499,24 @@ export interface ReducedState {
 }
 
 /** For 1 Pa of sound at one frequency. */
-export const reducedState = (system: ReducedSystem, omega: Complex): ReducedState =>
-  reducedStates(system, omega).sound();
-
-/**
- * What 1 Pa of sound moves at one frequency, and 1 Pa on the plate alone, each made when asked for. In the second `front` counts the
- * pressure on the plate beside what the network adds to it.
- */
-export function reducedStates(
-  system: ReducedSystem,
-  omega: Complex,
-): Readonly<Record<"sound" | "pressed", () => ReducedState>> {
+export function reducedState(system: ReducedSystem, omega: Complex): ReducedState {
   setReducedFrequency(system, omega);
   const { basis, microphone } = system;
   if (!hasNetwork(microphone)) {
     const plate = solveReduced(system, real(basis.load));
-    const only = () => ({ plate, film: filmUnder(system, plate), front: complex(1), back: complex(0) });
-    return { sound: only, pressed: only };
+    return { plate, film: filmUnder(system, plate), ...alone };
   }
   const answers = answersToPorts(system, omega);
-  const { ports } = answers;
-  const lumped = lumpedParts(microphone, omega, basis.nearField);
-  const of = ({ front, back }: Pressures): ReducedState => {
-    const plate = moved(answers.front, answers.back, { front, back });
-    const film = filmUnder(system, plate);
-    // Where a hole is in the wall the drop is what is left of it.
-    for (let j = 0; j < basis.filmCount; j++) {
-      const drop = multiply({ re: answers.behind.drop.re[j]!, im: answers.behind.drop.im[j]! }, back);
-      film.re[j]! -= drop.re;
-      film.im[j]! -= drop.im;
-    }
-    return { plate, film, front, back };
-  };
-  return {
-    sound: () => of(solveNetwork(lumped, ports)),
-    pressed: () => {
-      // The flow that the pressed plate takes from the front, and puts behind.
-      const driven = { front: scale(ports.frontFront, -1), back: ports.frontBack };
-      const { front, back } = solvePorts(portMatrix(lumped, ports), driven, complex(0));
-      return of({ front: add(front, complex(1)), back });
-    },
-  };
+  const { front, back } = solveNetwork(lumpedParts(microphone, omega, basis.nearField), answers.ports);
+  const plate = moved(answers.front, answers.back, { front, back });
+  const film = filmUnder(system, plate);
+  // Where a hole is in the wall the drop is what is left of it.
+  for (let j = 0; j < basis.filmCount; j++) {
+    const drop = multiply({ re: answers.behind.drop.re[j]!, im: answers.behind.drop.im[j]! }, back);
+    film.re[j]! -= drop.re;
+    film.im[j]! -= drop.im;
+  }
+  return { plate, film, front, back };
 }
 
 /** Loads of unit pressures before and behind, and the flow per answer, at the frequency that was set. */

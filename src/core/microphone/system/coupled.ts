@@ -535,18 +535,23 @@ export function portsOf(
   };
 }
 
+/** What plate and film take at the frequency that was set. */
+export const portFlows = (system: CoupledSystem, omega: Complex): Ports => flowsBehind(system, omega).ports;
+
+function flowsBehind(system: CoupledSystem, omega: Complex) {
+  const onFront = solveLoad(system, system.prepared.plate.load);
+  const behind = backLoad(system, omega);
+  const onBack = solveComplexLoad(system, behind.load);
+  return { behind, ports: portsOf(system, { onFront, onBack, behind, omega }) };
+}
+
 /** The port matrix at the frequency that was set; null without front and back. */
 export function portState(system: CoupledSystem, omega: Complex): PortState | null {
   const { microphone, prepared } = system;
   if (!hasNetwork(microphone)) return null;
-  const onFront = solveLoad(system, prepared.plate.load);
-  const behind = backLoad(system, omega);
-  const onBack = solveComplexLoad(system, behind.load);
+  const { behind, ports } = flowsBehind(system, omega);
   return {
-    ...portMatrix(
-      lumpedParts(microphone, omega, prepared.nearField),
-      portsOf(system, { onFront, onBack, behind, omega }),
-    ),
+    ...portMatrix(lumpedParts(microphone, omega, prepared.nearField), ports),
     onFront: { re: prepared.plate.load, im: new Float64Array(prepared.plate.size) },
     onBack: behind.load,
     flow: flowPerAnswer(system, omega),
