@@ -120,16 +120,18 @@ function polesUpTo(
   const creeps = mayCreep(oscillating, first);
   const read = inside.map(({ motion }) => motion);
   const polished = Math.max(0, ...inside.map(({ omega, start }) => absolute(subtract(omega, start)) / absolute(omega)));
-  return {
+  const poles: Poles = {
     oscillating,
     ...(read.every((motion) => motion !== null) && { motions: read }),
-    real: quick && !creeps ? [] : slowPoles(prepared, basis, microphone, top, { creeps, few }),
+    real: [],
     upTo,
     near,
     basis,
     polished: quick ? null : polished,
     confirmed: fast !== null,
   };
+  if (quick && creeps && hasNetwork(microphone)) return withAxisPoles(prepared, poles, microphone, few);
+  return quick && !creeps ? poles : { ...poles, real: slowPoles(prepared, basis, microphone, top, { creeps, few }) };
 }
 
 /** The poles over the gap as it is, from those over its mean. */
@@ -333,12 +335,17 @@ function aroundAxis(
 
 /**
  * Poles with those besides that a walk up the imaginary axis shows: of holes and cavities, beyond their first singularity, and
- * pairs that hardly turn before they have died.
+ * pairs that hardly turn before they have died. `few`: a smaller basis of the same device, for the walk.
  */
-export function withAxisPoles(prepared: Prepared, poles: Poles, microphone: Microphone): Poles {
+export function withAxisPoles(
+  prepared: Prepared,
+  poles: Poles,
+  microphone: Microphone,
+  few: ReducedBasis | null = null,
+): Poles {
   const { basis } = poles;
   const top = 2 * Math.PI * poles.upTo;
-  const found = aroundAxis(prepared, basis, microphone, top, null);
+  const found = aroundAxis(prepared, basis, microphone, top, few);
   const model = reducedModel(prepared, basis, microphone);
   const known = poles.oscillating.map(({ omega }) => omega);
   const more = found.flatMap((omega) => {

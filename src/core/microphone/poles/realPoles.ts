@@ -181,12 +181,9 @@ function scanned(
 /**
  * The same with air in front and behind, whose holes and cavities have singularities of their own low on the axis: below the first
  * of them by inertia, above it from the rates of plate and film alone and from where the answer to the probe passes infinity, each
- * polished on the whole determinant. `small`: fewer functions of the same device, for the starts.
+ * polished on the whole determinant. With pairs so near the axis that they show there [rad/s]: real poles have no real part.
+ * `small`: fewer functions of the same device, for the starts.
  */
-export const realPolesAround = (...given: Parameters<typeof polesByAxis>): readonly number[] =>
-  polesByAxis(...given).flatMap(({ re, im }) => (re === 0 ? [im] : []));
-
-/** The same with pairs so near the axis that they show there [rad/s]: real poles have no real part. */
 export function polesByAxis(model: PoleModel, alone: PoleModel, upTo: number, small = model): readonly Complex[] {
   const found = realPoles(model, upTo).map((rate) => complex(0, rate));
   const from = Math.max(axisEnd(model, upTo), lowest * upTo);

@@ -21,7 +21,7 @@ import { followedMotions, readIn } from "./followPoles.ts";
 import { oscillatingPoles } from "./oscillatingPoles.ts";
 import { type OwnMotion, ownMotion } from "./ownMotion.ts";
 import { liveFactors, type PoleModel, probeForce, reducedModel, ringingWavenumber, wholeModel } from "./poleModel.ts";
-import { asPole, mayCreep, type Poles, slowPoles } from "./poles.ts";
+import { asPole, mayCreep, type Poles, slowPoles, withAxisPoles } from "./poles.ts";
 import { creepingOf } from "./realPoles.ts";
 
 /** Bases of a shape for its poles: one to 1e-6, and its beginning to search in. */
@@ -144,19 +144,22 @@ export function enginePoles(
     .filter(({ omega }) => absolute(omega) <= top)
     .sort((a, b) => absolute(a.omega) - absolute(b.omega));
   const oscillating = inside.map(({ omega }) => asPole(omega));
-  return {
+  const creeps = mayCreep(oscillating, first);
+  const poles: Poles = {
     oscillating,
     motions: inside,
     near: (starts ?? motions).map(({ omega }) => omega),
-    real: slowPoles(entry.prepared, bases.all, microphone, top, {
-      creeps: mayCreep(oscillating, first),
-      few: bases.few,
-      models: { large, small, starts: creeping.starts },
-    }),
+    real: [],
     upTo: asked,
     basis: bases.all,
     polished: null,
     confirmed: read !== null,
+  };
+  if (creeps && hasNetwork(microphone)) return withAxisPoles(entry.prepared, poles, microphone, bases.few);
+  const models = { large, small, starts: creeping.starts };
+  return {
+    ...poles,
+    real: slowPoles(entry.prepared, bases.all, microphone, top, { creeps, few: bases.few, models }),
   };
 }
 

@@ -5,19 +5,19 @@
  * whose estimate is too large, whose poles are not confirmed by their number, or that is of another kind is answered in the
  * whole basis, and counted. Derivation: docs/theory/engine.md.
  */
-import { absolute, type Complex, complex, scale } from "../../numerics/complex.ts";
+import { absolute, type Complex, complex, scale, subtract } from "../../numerics/complex.ts";
 import { seededUniform } from "../../numerics/random.ts";
 import { isBowed } from "../../parts/diaphragm/diaphragm.ts";
 import { isBuckled } from "../../parts/diaphragm/modes.ts";
 import { reducedResponseAt, reducedSystem, reduceLine } from "../basis/reduced.ts";
 import { createEngine, engineAnswer, floorShare, shapeEntry } from "../engine.ts";
 import type { Microphone } from "../microphone.ts";
-import { followed } from "../poles/followPoles.ts";
+import { followed, oscillates } from "../poles/followPoles.ts";
 import { motionResidue } from "../poles/motionResidue.ts";
 import { type OwnMotion, ownMotion } from "../poles/ownMotion.ts";
 import { modelOf, type PoleModel } from "../poles/poleModel.ts";
 import { asPole, findPoles, mayCreep } from "../poles/poles.ts";
-import { realPoles, realPolesAround } from "../poles/realPoles.ts";
+import { polesByAxis, realPoles } from "../poles/realPoles.ts";
 import { firstOmega } from "../poles/shapePoles.ts";
 import { poleResidue, poleShare } from "../poles/shares.ts";
 import { type Curve, sampleCurve } from "../response/curve.ts";
@@ -215,27 +215,41 @@ function polesOf(device: SpannedDevice, microphone: Microphone, near: readonly C
   if (starts === null) return null;
   const inside = starts.filter((omega) => absolute(omega) <= top).sort((a, b) => absolute(a) - absolute(b));
   const oscillating = motionsAt(model, inside);
+  if (oscillating.length < inside.length) return null;
   const creeps = mayCreep(
     oscillating.map(({ omega }) => asPole(omega)),
     first,
   );
-  return oscillating.length < inside.length
-    ? null
-    : { oscillating, real: creeps ? creepOf(device, microphone, top) : [] };
+  const axis = creeps ? creepOf(device, microphone, top) : { real: [], turning: [] };
+  return { oscillating: withTurning(oscillating, axis.turning), real: axis.real };
 }
 
-/** Motions that creep back, without the constant loss factor, which means nothing off the real axis (realPoles.ts). */
-export function creepOf(device: SpannedDevice, microphone: Microphone, top: number): readonly OwnMotion[] {
+/** What shows on the imaginary axis: motions that creep back, and such as hardly turn before they have died. */
+interface OnAxis {
+  readonly real: readonly OwnMotion[];
+  readonly turning: readonly OwnMotion[];
+}
+
+/** Those that creep without the constant loss factor, which means nothing off the real axis (realPoles.ts). */
+export function creepOf(device: SpannedDevice, microphone: Microphone, top: number): OnAxis {
   const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
   const modelFor = (one: Microphone) => modelOf(reducedSystem(device.matrices, one), device.probe);
   const model = modelFor(lossless);
-  const rates = hasNetwork(microphone)
-    ? realPolesAround(model, modelFor({ ...lossless, front: null, back: null, body: null }), top)
-    : realPoles(model, top);
-  return motionsAt(
-    model,
-    rates.map((rate) => complex(0, rate)),
-  );
+  const found = hasNetwork(microphone)
+    ? polesByAxis(model, modelFor({ ...lossless, front: null, back: null, body: null }), top)
+    : realPoles(model, top).map((rate) => complex(0, rate));
+  const real = found.filter(({ re }) => re === 0);
+  const pairs = found.filter(({ re }) => re !== 0);
+  const turning = pairs.length === 0 ? [] : motionsAt(modelFor(microphone), pairs);
+  return { real: motionsAt(model, real), turning: turning.filter(({ omega }) => oscillates(omega, microphone)) };
+}
+
+/** Oscillating ones with those of the axis that are none of them, in order of frequency. */
+export function withTurning(oscillating: readonly OwnMotion[], turning: readonly OwnMotion[]): readonly OwnMotion[] {
+  const isKnown = (pole: Complex) =>
+    oscillating.some(({ omega }) => absolute(subtract(omega, pole)) < 0.01 * absolute(pole));
+  const more = turning.filter(({ omega }) => !isKnown(omega));
+  return [...oscillating, ...more].sort((a, b) => absolute(a.omega) - absolute(b.omega));
 }
 
 export const motionsAt = (model: PoleModel, starts: readonly Complex[]): readonly OwnMotion[] =>

@@ -14,7 +14,7 @@ import { type OwnMotion, ownMotion } from "../poles/ownMotion.ts";
 import { modelOf, type PoleModel } from "../poles/poleModel.ts";
 import { asPole, mayCreep, type Poles } from "../poles/poles.ts";
 import { type Curve, sampleCurve } from "../response/curve.ts";
-import { alone, creepOf, kindOf, motionsAt } from "./batch.ts";
+import { alone, creepOf, kindOf, motionsAt, withTurning } from "./batch.ts";
 import { type ShapeSpan, type SpannedDevice, spannedDevice, spanShapes } from "./shapeSpan.ts";
 import { spanEstimate } from "./spanEstimate.ts";
 
@@ -104,19 +104,24 @@ function passingPoles(
   const starts = near.map(({ re, im }) => ({ re: re * firstOmega, im: im * firstOmega }));
   const motions = allFollowed(model, starts) ?? counted(model, starts, top, first);
   if (motions === null) return null;
-  // Those a little beyond the limit are known as well, and what rings begins with them.
-  const sorted = [...motions].sort((a, b) => absolute(a.omega) - absolute(b.omega));
-  const oscillating = sorted.map(({ omega }) => asPole(omega));
   const lossless = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
   const creeping = modelOf(reducedSystem(device.matrices, lossless), device.probe);
   // Where the resonance itself may creep, poles meet on the axis: none may be missing there.
-  const led = mayCreep(oscillating, first) ? null : slow;
-  const real = followedRates(creeping, led) ?? creepOf(device, microphone, top);
+  const sorted = [...motions].sort((a, b) => absolute(a.omega) - absolute(b.omega));
+  const creeps = mayCreep(
+    sorted.map(({ omega }) => asPole(omega)),
+    first,
+  );
+  const led = creeps ? null : followedRates(creeping, slow);
+  const axis = led ? { real: led, turning: [] } : creepOf(device, microphone, top);
+  // Those a little beyond the limit are known as well, and what rings begins with them.
+  const all = withTurning(sorted, axis.turning);
+  const oscillating = all.map(({ omega }) => asPole(omega));
   return {
     oscillating,
-    motions: sorted,
-    real: real.map(({ omega }) => ({ rate: omega.im })),
-    near: sorted.map(({ omega }) => omega),
+    motions: all,
+    real: axis.real.map(({ omega }) => ({ rate: omega.im })),
+    near: all.map(({ omega }) => omega),
     upTo: Math.max(polesTo, 1.001 * (oscillating.at(-1)?.frequency ?? 0)),
   };
 }

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { createEngine } from "../../microphone/engine.ts";
 import { demoText } from "../../project/demo.ts";
-import { loadProject } from "../../project/load.ts";
+import { changeValue, loadProject } from "../../project/load.ts";
 import { predict, watch } from "./predict.ts";
 
 test("what a hand watches is what predict answers there, without what waits for rest", () => {
@@ -49,4 +49,21 @@ test("under a hand a film that overdamps the diaphragm is heard to ring down as 
     expect(Math.max(...theirs.map((value, i) => Math.abs(value - ours[i]!)))).toBeLessThan(0.01 * most);
   }
   expect(exact.value.time!.ringDown.value[0]).toBeCloseTo(1, 6);
+});
+
+test("where two poles of the demo have nearly met, a hand that drags the gap there sees and hears both as at rest", () => {
+  const demo = loadProject(demoText);
+  const moved = demo.ok ? changeValue(demo.value, "microphone.film.gap", "30 um") : null;
+  if (!demo.ok || !moved?.ok) throw new Error("not loaded");
+  const engine = createEngine();
+  // From the gap of the demo itself, whose poles the hand's search begins with.
+  watch(demo.value, { engine, manner: "quick", passing: true });
+  const [exact, seen] = [watch(moved.value), watch(moved.value, { engine, manner: "quick", passing: true })];
+  if (!exact.ok || !seen.ok) throw new Error("refused");
+  // It was lost, and nothing was shown for time.
+  const pair = ({ value }: typeof exact) => value.resonances.find(({ dampingRatio }) => dampingRatio > 0.99);
+  expect(pair(seen)!.frequency / pair(exact)!.frequency).toBeCloseTo(1, 4);
+  expect(pair(seen)!.share / pair(exact)!.share).toBeCloseTo(1, 3);
+  const [ours, theirs] = [seen.value.time!.ringDown.value, exact.value.time!.ringDown.value];
+  expect(Math.max(...theirs.map((value, i) => Math.abs(value - ours[i]!)))).toBeLessThan(0.01);
 });
