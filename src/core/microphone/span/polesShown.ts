@@ -49,6 +49,8 @@ const weakShare = 0.15;
 const ventShare = 0.2;
 /** Where so much of the output within the range is missing something creeps that the response hardly shows: a quarter competes. */
 const missingShare = 0.2;
+/** Of its size: what is so near the axis hardly turns before it has died. */
+const besideAxis = 0.02;
 /** Of its rate: so near the axis a loss factor leaves what creeps. */
 const lossTurns = 2e-3;
 /** Where the search for a vent begins [Hz]: slower than any. */
@@ -57,81 +59,53 @@ const slowest = 1e-3;
 interface Shown {
   readonly pole: Complex;
   readonly residue: Complex;
+  readonly share: number;
 }
+
+/** What rings, or creeps. */
+type Found = { readonly pole: Complex; readonly share: number } | Creeping;
 
 /** `atRest`: output at rest, of which the shares are [rad/Pa]. */
 export function polesShown(curve: Curve, device: PolesOf, atRest: number): PolesShown {
-  const { respond, lossless } = device;
-  const shareOf = ({ pole, residue }: Shown) => poleShare(residue, pole, atRest);
-  const creepShare = ({ rate, weight }: Creeping) => -weight / rate / atRest;
-  const shown = polesWithin(curve).filter((one) => Math.abs(shareOf(one)) > leastShare);
-  const heard = weakShare * strongestOf(shown.map(shareOf));
+  const shown = polesWithin(curve, atRest).filter(({ share }) => Math.abs(share) > leastShare);
+  const most = strongestOf(shown.map(({ share }) => share));
+  const isWeak = ({ share }: Shown) => Math.abs(share) < weakShare * most;
   const ringing: { readonly pole: Complex; readonly share: number }[] = [];
   const creeping: Creeping[] = [];
-  const lost: Shown[] = [];
-  const rings = (pole: Complex, share: number) => {
-    if (!ringing.some((other) => isNear(absolute(other.pole), absolute(pole)))) ringing.push({ pole, share });
+  const add = (one: Found | null): boolean => {
+    if (one === null) return false;
+    if ("rate" in one) {
+      if (!creeping.some(({ rate }) => isNear(rate, one.rate))) creeping.push(one);
+    } else if (!ringing.some(({ pole }) => isNear(absolute(pole), absolute(one.pole)))) ringing.push(one);
+    return true;
   };
-  const creeps = (one: Creeping) => {
-    if (!creeping.some(({ rate }) => isNear(rate, one.rate))) creeping.push(one);
-  };
-  for (const one of shown) {
-    // What carries little is nobody's resonance: the interpolant's pole will do.
-    const weak = Math.abs(shareOf(one)) < heard;
-    const onAxis = one.pole.re === 0;
-    const polish = weak || onAxis ? one : polished(respond, one);
-    if (polish === null) lost.push(one);
-    else if (!onAxis && !isAlone(polish)) rings(polish.pole, shareOf(polish));
-    else {
-      const slow = weak ? asCreeping(polish) : settled(lossless, asCreeping(polish), creeping);
-      if (slow) creeps(slow);
-      else if (onAxis) lost.push(one);
-      else rings(polish.pole, shareOf(polish));
-    }
-  }
-  const sum = (shares: readonly number[]) => shares.reduce((all, share) => all + share, 0);
+  // What carries little is nobody's resonance: the interpolant's pole will do.
+  const lost = shown.filter((one) => !add(isWeak(one) ? asShown(one) : onDevice(device, one, { creeping, atRest })));
+  const creepShare = ({ rate, weight }: Creeping) => -weight / rate / atRest;
   const shares = () => [...ringing.map(({ share }) => share), ...creeping.map(creepShare)];
-  const whole = sum(shown.map(shareOf));
-  const missing = () => Math.abs(whole - sum(shares())) > (missingShare / weakShare) * heard;
+  const whole = sum(shown.map(({ share }) => share));
+  const missing = () => Math.abs(whole - sum(shares())) > missingShare * most;
   // Two that the interpolant can't tell apart: both creep, or they have not met yet and lead the steps along the axis away.
-  const slow = missing() ? shown.filter(({ pole }) => pole.re === 0).map(asCreeping) : [];
-  for (const one of slow) {
-    for (let more = 0; more < 2 && Math.abs(creepShare(one)) >= heard && missing(); more++) {
-      const other = settledApart(lossless, one.rate, { shown: slow, found: creeping });
-      if (other === null) break;
-      creeps(other);
-    }
+  const lumps = missing() ? shown.filter(onAxis) : [];
+  const told = { shown: lumps.map(asCreeping), found: creeping };
+  for (const one of lumps) {
+    if (isWeak(one)) continue;
+    for (let more = 0; more < 2 && missing(); more++)
+      if (!add(settledApart(device.lossless, absolute(one.pole), told))) break;
   }
-  const unknown = lost.filter((one) => {
-    const pole = missing() ? parted(respond, one.pole) : null;
-    if (pole === null) return true;
-    // The loss factor turns what creeps off the axis by as much.
-    const slow = { rate: absolute(pole), weight: one.residue.im };
-    const near = settled(lossless, slow, creeping, lossTurns);
-    if (near) creeps(near);
-    else rings(pole, shareOf(one));
-    return false;
-  });
-  if (missing()) for (const one of creepingPoles(lossless, [curve.from, 2 * curve.to])) creeps(one);
-  for (const one of missing() ? unknown : []) {
-    if (one.pole.re === 0) creeps(asCreeping(one));
-    else rings(one.pole, shareOf(one));
-  }
+  const unknown = lost.filter((one) => !missing() || !add(asPair(device, one, creeping)));
+  if (missing()) for (const one of creepingPoles(device.lossless, [curve.from, 2 * curve.to])) add(one);
+  for (const one of unknown) if (missing()) add(asShown(one));
   // What the output at rest has beyond the range is slower: a vent's.
-  const slower = {
+  const slower = slowPoles(device.lossless, {
     rest: atRest,
     fast: readCurve(curve, Float64Array.of(curve.from)).re[0]!,
     before: 2 * Math.PI * curve.from,
     strongest: Math.abs(atRest) * strongestOf(shares()),
     heard: ventShare,
-  };
-  for (const one of slowPoles(lossless, slower) ?? creepingPoles(lossless, [slowest, curve.from])) creeps(one);
-  const strongest = strongestOf(shares());
-  const partnerOf = ({ rate, share }: { readonly rate: number; readonly share: number }) =>
-    Math.abs(share) < weakShare * strongest ? null : device.partner!(rate);
-  const decays = creeping
-    .map((one) => ({ rate: one.rate, share: creepShare(one) }))
-    .sort((one, other) => one.rate - other.rate);
+  });
+  for (const one of slower ?? creepingPoles(device.lossless, [slowest, curve.from])) add(one);
+  const decays = creeping.map((one) => ({ rate: one.rate, share: creepShare(one) }));
   return {
     resonances: ringing
       .map(({ pole, share }) => ({
@@ -140,34 +114,67 @@ export function polesShown(curve: Curve, device: PolesOf, atRest: number): Poles
         share,
       }))
       .sort((one, other) => one.frequency - other.frequency),
-    decays: device.partner
-      ? decays.map((slow) => ({ ...slow, partner: partnerOf(slow) }))
-      : withPartners(decays).map((slow) => (device.isVent?.(slow.rate) ? { ...slow, partner: null } : slow)),
+    decays: withPartners(
+      decays.sort((one, other) => one.rate - other.rate),
+      device,
+      weakShare * strongestOf(shares()),
+    ),
   };
 }
+
+const sum = (shares: readonly number[]): number => shares.reduce((all, share) => all + share, 0);
 
 const strongestOf = (shares: readonly number[]): number =>
   shares.reduce((size, share) => Math.max(size, Math.abs(share)), 0);
 
-/** What hardly turns before it has died creeps, with a residue along the axis; that of one of two about to meet is across it. */
-const isAlone = ({ pole, residue }: Shown): boolean =>
-  Math.abs(pole.re) < 0.02 * absolute(pole) && Math.abs(residue.im) > Math.abs(residue.re);
+const onAxis = ({ pole }: Shown): boolean => pole.re === 0;
+
+/** R / (omega - i r) is Im R / (rate - r) at omega = i rate. */
+const asCreeping = ({ pole, residue }: Pick<Shown, "pole" | "residue">): Creeping => ({
+  rate: absolute(pole),
+  weight: residue.im,
+});
+
+const asShown = (one: Shown): Found => (onAxis(one) ? asCreeping(one) : one);
+
+/** One polished on the device, as what rings or what creeps; null where the steps lead away. `creeping`: found before. */
+function onDevice(
+  { respond, lossless }: PolesOf,
+  one: Shown,
+  { creeping, atRest }: { readonly creeping: readonly Creeping[]; readonly atRest: number },
+): Found | null {
+  if (onAxis(one)) return settled(lossless, asCreeping(one), creeping);
+  const polish = polished(respond, one);
+  if (polish === null) return null;
+  const { pole, residue } = polish;
+  // A residue along the axis is that of one that creeps; of one of two about to meet it lies across.
+  const alone = Math.abs(pole.re) < besideAxis * absolute(pole) && Math.abs(residue.im) > Math.abs(residue.re);
+  const slow = alone ? settled(lossless, asCreeping(polish), creeping) : null;
+  return slow ?? { pole, share: poleShare(residue, pole, atRest) };
+}
+
+/** One of two that have not met yet, with the share that is shown: their own are large, and nearly cancel. */
+function asPair({ respond, lossless }: PolesOf, one: Shown, creeping: readonly Creeping[]): Found | null {
+  const pole = parted(respond, one.pole);
+  if (pole === null) return null;
+  // The loss factor turns what creeps off the axis by as much.
+  const slow = { rate: absolute(pole), weight: one.residue.im };
+  return settled(lossless, slow, creeping, lossTurns) ?? { pole, share: one.share };
+}
 
 const isNear = (a: number, b: number): boolean => Math.abs(a - b) < 1e-6 * b;
 
-/** R / (omega - i r) is Im R / (rate - r) at omega = i rate. */
-const asCreeping = ({ pole, residue }: Shown): Creeping => ({ rate: absolute(pole), weight: residue.im });
-
 /** Poles of the interpolant with their residues [rad/s], what creeps moved onto the axis. */
-function polesWithin({ rational, from, to }: Curve): readonly Shown[] {
+function polesWithin({ rational, from, to }: Curve, atRest: number): readonly Shown[] {
   const found = rationalPoles(rational).filter((one) => absolute(one) > from && absolute(one) < 1.5 * to);
   return found.flatMap((one) => {
     const size = absolute(one);
     const slow = Math.abs(one.re) < 0.2 * size && !found.some((other) => isMirrored(one, other));
     // What nothing damps may lie a hair below the real axis.
     if (!slow && !(one.re > 0 && one.im > -1e-6 * size)) return [];
+    const pole = scale(slow ? complex(0, size) : one, 2 * Math.PI);
     const residue = scale(residueOf(rational, one), 2 * Math.PI);
-    return [{ pole: scale(slow ? complex(0, size) : one, 2 * Math.PI), residue }];
+    return [{ pole, residue, share: poleShare(residue, pole, atRest) }];
   });
 }
 
@@ -175,13 +182,20 @@ function polesWithin({ rational, from, to }: Curve): readonly Shown[] {
 const isMirrored = (one: Complex, other: Complex): boolean =>
   Math.abs(one.re + other.re) < 0.5 * Math.abs(one.re) && Math.abs(one.im - other.im) < 0.5 * Math.abs(one.re);
 
-/** Each with the faster one that carries most. */
-function withPartners(decays: readonly { readonly rate: number; readonly share: number }[]): PolesShown["decays"] {
-  return decays.map((slow) => {
-    const beyond = decays.filter(({ rate }) => rate > slow.rate);
-    const most = strongestOf(beyond.map(({ share }) => share));
-    return { ...slow, partner: beyond.find(({ share }) => Math.abs(share) === most)?.rate ?? null };
-  });
+/** Partners of those that carry at least `heard`; where the device does not tell, each has the faster one that carries most. */
+function withPartners(
+  decays: readonly { readonly rate: number; readonly share: number }[],
+  { partner, isVent }: PolesOf,
+  heard: number,
+): PolesShown["decays"] {
+  const told = ({ rate, share }: { readonly rate: number; readonly share: number }): number | null => {
+    if (partner) return Math.abs(share) < heard ? null : partner(rate);
+    if (isVent?.(rate)) return null;
+    const beyond = decays.filter((other) => other.rate > rate);
+    const most = strongestOf(beyond.map((other) => other.share));
+    return beyond.find((other) => Math.abs(other.share) === most)?.rate ?? null;
+  };
+  return decays.map((slow) => ({ ...slow, partner: told(slow) }));
 }
 
 /** Residue of the interpolant at one of its poles: N / D' of its barycentric form, in plain numbers. */
@@ -205,7 +219,10 @@ function residueOf({ x, re, im, weightRe, weightIm }: Rational, z: Complex): Com
 const shortStep = 1e-4;
 
 /** A zero of 1 / S near a pole of the interpolant, and the residue there; null where the steps lead away. */
-function polished(respond: (omega: Complex) => Complex, start: Shown): Shown | null {
+function polished(
+  respond: (omega: Complex) => Complex,
+  start: Shown,
+): { readonly pole: Complex; readonly residue: Complex } | null {
   let { pole, residue } = start;
   let before: Point | null = null;
   for (let step = 0; step < 12; step++) {
