@@ -5,12 +5,8 @@ import type { Outcome } from "../src/core/problem.ts";
 import { combineUncertainty } from "../src/core/reading/budget.ts";
 import type { BudgetInput } from "../src/core/reading/budgetQuestion.ts";
 import { outputCorrelation } from "../src/core/reading/propagation.ts";
+import { good } from "../tests/outcomes.ts";
 import type { TruthRow } from "./row.ts";
-
-function valueFrom<T>(outcome: Outcome<T>): T {
-  if (!outcome.ok) throw new Error(outcome.problems.map(({ message }) => message).join(" "));
-  return outcome.value;
-}
 
 const row = (
   what: string,
@@ -53,7 +49,7 @@ const endGauge = (): readonly BudgetInput[] => [
 const gaugeLength = ([ls, d, alpha, theta, dAlpha, dTheta]: readonly number[]) =>
   ls! + d! - ls! * (dAlpha! * theta! + alpha! * dTheta!);
 const gauge = () =>
-  valueFrom(combineUncertainty({ model: gaugeLength, inputs: endGauge(), coverage: 0.99, monteCarlo: null }));
+  good(combineUncertainty({ model: gaugeLength, inputs: endGauge(), coverage: 0.99, monteCarlo: null }));
 const h1 = "[jcgm-100] H.1, data as in [gum-repos]; the unrounded figure was computed by another program";
 
 /** H.2, resistance, reactance, impedance from five simultaneous readings. */
@@ -61,14 +57,14 @@ const volts = [5.007, 4.994, 5.005, 4.99, 4.999];
 const milliamperes = [19.663, 19.639, 19.64, 19.685, 19.678];
 const radians = [1.0456, 1.0438, 1.0468, 1.0428, 1.0433];
 function correlationOfMeans(a: readonly number[], b: readonly number[]): number {
-  const [x, y] = [valueFrom(describeSample(a)), valueFrom(describeSample(b))];
+  const [x, y] = [good(describeSample(a)), good(describeSample(b))];
   const sum = a.reduce((total, value, i) => total + (value - x.mean) * (b[i]! - y.mean), 0);
   return sum / (a.length - 1) / (x.standardDeviation! * y.standardDeviation!);
 }
 function impedanceInputs() {
   const lists = [volts, milliamperes.map((value) => value / 1000), radians];
   const inputs = lists.map((list, i): BudgetInput => {
-    const { mean, standardUncertaintyOfMean } = valueFrom(describeSample(list));
+    const { mean, standardUncertaintyOfMean } = good(describeSample(list));
     return { name: ["voltage", "current", "phase"][i]!, value: mean, standard: standardUncertaintyOfMean! };
   });
   const correlations = [
@@ -82,14 +78,14 @@ const resistance = ([v, i, phi]: readonly number[]) => (v! / i!) * Math.cos(phi!
 const reactance = ([v, i, phi]: readonly number[]) => (v! / i!) * Math.sin(phi!);
 const impedance = ([v, i]: readonly number[]) => v! / i!;
 const combined = (model: (values: readonly number[]) => number) =>
-  valueFrom(combineUncertainty({ model, ...impedanceInputs(), monteCarlo: null }));
+  good(combineUncertainty({ model, ...impedanceInputs(), monteCarlo: null }));
 const h2 = "[jcgm-100] H.2, data and results from memory";
 
 /** H.3, calibration of a thermometer. */
 const degrees = [21.521, 22.012, 22.512, 23.003, 23.507, 23.999, 24.513, 25.002, 25.503, 26.01, 26.511];
 const corrections = [-0.171, -0.169, -0.166, -0.159, -0.164, -0.165, -0.156, -0.157, -0.159, -0.161, -0.16];
 const thermometer = () =>
-  valueFrom(fitLinear({ columns: [degrees.map(() => 1), degrees.map((t) => t - 20)], y: corrections }));
+  good(fitLinear({ columns: [degrees.map(() => 1), degrees.map((t) => t - 20)], y: corrections }));
 const thermometerAt30 = (): Outcome<{ readonly value: number; readonly standardUncertainty: number }> => {
   const { values, standardUncertainties, covariance } = thermometer();
   return combineUncertainty({
@@ -105,7 +101,7 @@ const h3 =
   "[jcgm-100] H.3, data as in [gum-repos]; result recomputed by another program, agrees with the print as remembered";
 
 const fourRectangles = (monteCarlo: { readonly count: number; readonly seed: number } | null) =>
-  valueFrom(
+  good(
     combineUncertainty({
       model: (values) => values.reduce((sum, value) => sum + value, 0),
       inputs: [1, 2, 3, 4].map((i) => ({ name: `${i}`, value: 0, standard: 1, shape: "rectangular" as const })),
@@ -212,7 +208,7 @@ export const rows: readonly TruthRow[] = [
   ),
   row(
     "thermometer, correction at 30 degC [degC]",
-    () => valueFrom(thermometerAt30()).value,
+    () => good(thermometerAt30()).value,
     -0.14938,
     4e-5,
     "digits given",
@@ -220,7 +216,7 @@ export const rows: readonly TruthRow[] = [
   ),
   row(
     "thermometer, its uncertainty at 30 degC [degC]",
-    () => valueFrom(thermometerAt30()).standardUncertainty,
+    () => good(thermometerAt30()).standardUncertainty,
     0.00414,
     2e-3,
     "digits given",

@@ -7,6 +7,7 @@ import { describeSample } from "../src/core/numerics/describeSample.ts";
 import { fitLinear, fitPolynomial, type LinearFit } from "../src/core/numerics/linearFit.ts";
 import { fitNonlinear } from "../src/core/numerics/nonlinearFit.ts";
 import type { Outcome } from "../src/core/problem.ts";
+import { good } from "../tests/outcomes.ts";
 import fromMemory from "./data/strdFromMemory.json" with { type: "json" };
 import linear from "./data/strdLinear.json" with { type: "json" };
 import nonlinear from "./data/strdNonlinear.json" with { type: "json" };
@@ -22,11 +23,6 @@ export function digits(ours: number, certified: number): number {
 
 const worst = (ours: readonly number[], certified: readonly number[]): number =>
   Math.min(...certified.map((value, i) => digits(ours[i] ?? Number.NaN, value)));
-
-function valueFrom<T>(outcome: Outcome<T>): T {
-  if (!outcome.ok) throw new Error(outcome.problems.map(({ message }) => message).join(" "));
-  return outcome.value;
-}
 
 /** Solved when it is first asked for. */
 function once<T>(solve: () => T): () => T {
@@ -59,13 +55,13 @@ const linearRows = linear.sets.flatMap((set) => {
   if (set.first === 0)
     fits.push(["polynomial", 11, () => fitPolynomial({ x: set.x, y: set.y, degree: set.certified.length - 1 })]);
   return fits.flatMap(([how, asked, solve]) => [
-    row(`${set.name}, values, ${how}`, asked, () => worst(valueFrom(solve()).values, set.certified), linear.source),
+    row(`${set.name}, values, ${how}`, asked, () => worst(good(solve()).values, set.certified), linear.source),
     row(
       `${set.name}, standard deviations, ${how}`,
       asked,
       () =>
         worst(
-          [...valueFrom(solve()).standardUncertainties!, valueFrom(solve()).residualStandardDeviation!],
+          [...good(solve()).standardUncertainties!, good(solve()).residualStandardDeviation!],
           [...set.standardDeviation, set.residualStandardDeviation],
         ),
       linear.source,
@@ -79,7 +75,7 @@ const nonlinearRows = nonlinearSets.flatMap((set) =>
   set.starts.flatMap((start, i) => {
     const { model, response } = strdModels[set.name]!;
     const solution = once(() =>
-      valueFrom(
+      good(
         fitNonlinear<number | readonly number[]>({
           model,
           start,
@@ -110,7 +106,7 @@ const univariateRows = univariate.sets.map((set) =>
     // NumAcc3's 0.1 about 1000000.2: the data themselves are rounded to 1e-10.
     set.name === "NumAcc3" ? 8 : 12,
     () => {
-      const { mean, standardDeviation, lagOne } = valueFrom(describeSample(set.y));
+      const { mean, standardDeviation, lagOne } = good(describeSample(set.y));
       return worst([mean, standardDeviation!, lagOne!], [set.mean, set.standardDeviation, set.lag1]);
     },
     univariate.source,

@@ -3,7 +3,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { DatabaseSync } from "@photostructure/sqlite";
 import { afterAll, describe, expect, test } from "vitest";
-import { demoText, type Outcome } from "../core/index.ts";
+import { codesOf, good } from "../../tests/outcomes.ts";
+import { demoText } from "../core/index.ts";
 import { bytesOfText, zipOf } from "../writers/zip.ts";
 import { importArchive } from "./archive.ts";
 import { dataFolder, libraryFile } from "./folder.ts";
@@ -18,12 +19,6 @@ const root = mkdtempSync(join(tmpdir(), "glassdrum-faults-"));
 afterAll(() => rmSync(root, { recursive: true }));
 let count = 0;
 const ownFolder = () => join(root, String(++count));
-
-const good = <T>(outcome: Outcome<T>): T => {
-  if (!outcome.ok) throw new Error(JSON.stringify(outcome.problems));
-  return outcome.value;
-};
-const codes = (outcome: Outcome<unknown>) => (outcome.ok ? [] : outcome.problems.map(({ code }) => code));
 
 /** What SQLite throws, as its binding gives it. */
 const sqliteError = (errcode: number, message: string) =>
@@ -73,7 +68,7 @@ describe("a save that fails", () => {
         expect(n).toBeGreaterThan(4);
         break;
       }
-      expect(codes(saved)).toEqual(["disk-full"]);
+      expect(codesOf(saved)).toEqual(["disk-full"]);
       expect(good(await historyOf(library, id)).states).toHaveLength(1);
       expect(good(await readProject(library, id)).text).toBe(demoText);
     }
@@ -94,7 +89,7 @@ describe("a save that fails", () => {
     ] as const) {
       failAt(1, sqliteError(errcode, "as SQLite says it"));
       const refused = await addProject(library, { text: demoText, says: "" });
-      expect([errcode, ...codes(refused)]).toEqual([errcode, code]);
+      expect([errcode, ...codesOf(refused)]).toEqual([errcode, code]);
       expect(refused.ok ? "" : refused.problems[0]?.message).toContain("as SQLite says it");
     }
     await library.close();
@@ -111,7 +106,7 @@ describe("a library that can't be opened", () => {
     mkdirSync(folder);
     const text = "This was a shopping list and is no database at all. ".repeat(40);
     writeFileSync(join(folder, libraryFile), text);
-    expect(codes(await openLibrary(folder))).toEqual(["library-damaged"]);
+    expect(codesOf(await openLibrary(folder))).toEqual(["library-damaged"]);
     expect(readFileSync(join(folder, libraryFile), "utf8")).toBe(text);
   });
 
@@ -124,7 +119,7 @@ describe("a library that can't be opened", () => {
     bytes.fill(0xa5, bytes.length >> 1, (bytes.length >> 1) + 8192);
     writeFileSync(join(folder, libraryFile), bytes);
     const again = await openLibrary(folder);
-    const found = again.ok ? again.value.check() : codes(again);
+    const found = again.ok ? again.value.check() : codesOf(again);
     expect(found).not.toEqual([]);
     if (again.ok) await again.value.close();
   });
@@ -136,7 +131,7 @@ describe("a library that can't be opened", () => {
     other.exec("begin exclusive");
     other.exec("create table held (x)");
     try {
-      expect(codes(await openLibrary(folder, { patience: 10 }))).toEqual(["library-locked"]);
+      expect(codesOf(await openLibrary(folder, { patience: 10 }))).toEqual(["library-locked"]);
     } finally {
       other.close();
     }
@@ -146,7 +141,7 @@ describe("a library that can't be opened", () => {
     const file = join(root, "a-file");
     writeFileSync(file, "");
     const refused = await openLibrary(join(file, "inside"));
-    expect(codes(refused)).toEqual(["library-not-opened"]);
+    expect(codesOf(refused)).toEqual(["library-not-opened"]);
     expect(refused.ok ? "" : refused.problems[0]?.message).toContain("a-file");
   });
 
@@ -156,7 +151,7 @@ describe("a library that can't be opened", () => {
     const file = new DatabaseSync(join(folder, libraryFile));
     file.exec(`update fact set value = '${librarySteps.length + 1}' where key = 'version'`);
     file.close();
-    expect(codes(await openLibrary(folder))).toEqual(["newer-library"]);
+    expect(codesOf(await openLibrary(folder))).toEqual(["newer-library"]);
   });
 });
 
@@ -168,7 +163,7 @@ describe("an archive that is not one", () => {
     ["a manifest of something else", zipOf(new Map([["manifest.json", bytesOfText("{}")]])), "bad-manifest"],
   ])("%s is refused and nothing is taken over", async (_name, zip, code) => {
     const library = good(await openLibrary(ownFolder()));
-    expect(codes(await importArchive(library, zip))).toContain(code);
+    expect(codesOf(await importArchive(library, zip))).toContain(code);
     await library.close();
   });
 
@@ -200,8 +195,8 @@ describe("an archive that is not one", () => {
         ["a", bytesOfText("x")],
       ]),
     );
-    expect(codes(await importArchive(library, zip))).toEqual(["archive-file-damaged", "archive-file-missing"]);
-    expect(codes(await readProject(library, "p"))).toEqual(["no-such-project"]);
+    expect(codesOf(await importArchive(library, zip))).toEqual(["archive-file-damaged", "archive-file-missing"]);
+    expect(codesOf(await readProject(library, "p"))).toEqual(["no-such-project"]);
     await library.close();
   });
 });

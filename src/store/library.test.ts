@@ -4,7 +4,8 @@ import { join } from "node:path";
 import { Kysely } from "kysely";
 import { KyselyPGlite } from "kysely-pglite";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { demoText, type Outcome } from "../core/index.ts";
+import { codesOf, good } from "../../tests/outcomes.ts";
+import { demoText } from "../core/index.ts";
 import { archiveOf, importArchive } from "./archive.ts";
 import { createWatch } from "./changes.ts";
 import type { LibraryContext } from "./context.ts";
@@ -18,11 +19,6 @@ import type { Tables } from "./schema.ts";
 import { chooseHead, historyOf, nameState, saveState } from "./states.ts";
 
 const withGap = (gap: string) => demoText.replace("38 um", gap);
-const good = <T>(outcome: Outcome<T>): T => {
-  if (!outcome.ok) throw new Error(JSON.stringify(outcome.problems));
-  return outcome.value;
-};
-const codes = (outcome: Outcome<unknown>) => (outcome.ok ? [] : outcome.problems.map(({ code }) => code));
 
 /** Ids and times that a test can name. */
 let id = 0;
@@ -117,7 +113,7 @@ describe.each([
     expect(good(await historyOf(context, id)).states[0]?.name).toBe("as ordered");
     good(await nameState(context, id, { number: 1, name: null }));
     expect(good(await historyOf(context, id)).states[0]?.name).toBeNull();
-    expect(codes(await nameState(context, id, { number: 9, name: "x" }))).toEqual(["no-such-state"]);
+    expect(codesOf(await nameState(context, id, { number: 9, name: "x" }))).toEqual(["no-such-state"]);
   });
 
   test("a project put away is still there, and comes back", async () => {
@@ -138,7 +134,7 @@ describe.each([
     expect([...read.bytes]).toEqual([...bytes]);
     expect(read).toMatchObject({ name: "a3.wav", sha256: hashOf(bytes), size: 1000 });
     expect(good(await readProject(context, id)).records).toMatchObject([{ id: first.id, size: 1000 }]);
-    expect(codes(await addRecord(context, id, { name: "e", bytes: new Uint8Array() }))).toEqual(["empty-record"]);
+    expect(codesOf(await addRecord(context, id, { name: "e", bytes: new Uint8Array() }))).toEqual(["empty-record"]);
   });
 
   test("a record or a state that was damaged on the disk is refused, not shown", async () => {
@@ -149,29 +145,29 @@ describe.each([
       .set({ bytes: new Uint8Array([9, 9, 8]) })
       .where("sha256", "=", record.sha256)
       .execute();
-    expect(codes(await readRecord(context, record.id))).toEqual(["record-damaged"]);
+    expect(codesOf(await readRecord(context, record.id))).toEqual(["record-damaged"]);
     await context.db.updateTable("state").set({ text: "{}" }).where("project", "=", id).execute();
-    expect(codes(await readProject(context, id))).toEqual(["state-damaged"]);
-    expect(codes(await archiveOf(context, id))).toEqual(["archive-file-damaged", "archive-file-damaged"]);
+    expect(codesOf(await readProject(context, id))).toEqual(["state-damaged"]);
+    expect(codesOf(await archiveOf(context, id))).toEqual(["archive-file-damaged", "archive-file-damaged"]);
     await context.db.deleteFrom("record").where("project", "=", id).execute();
     await context.db.deleteFrom("raw").where("sha256", "=", record.sha256).execute();
     await context.db.updateTable("state").set({ text: demoText }).where("project", "=", id).execute();
   });
 
   test("what is no project or not there is refused with its reason", async () => {
-    expect(codes(await addProject(context, { text: "{", says: "" }))).not.toEqual([]);
+    expect(codesOf(await addProject(context, { text: "{", says: "" }))).not.toEqual([]);
     const { id } = good(await addProject(context, { text: demoText, says: "Opened" }));
-    expect(codes(await saveState(context, id, { base: 1, text: withGap("38"), says: "" }))).toEqual(["no-unit"]);
-    expect(codes(await saveState(context, id, { base: 7, text: demoText, says: "" }))).toEqual(["no-such-state"]);
-    expect(codes(await saveState(context, "nobody", { base: 1, text: demoText, says: "" }))).toEqual([
+    expect(codesOf(await saveState(context, id, { base: 1, text: withGap("38"), says: "" }))).toEqual(["no-unit"]);
+    expect(codesOf(await saveState(context, id, { base: 7, text: demoText, says: "" }))).toEqual(["no-such-state"]);
+    expect(codesOf(await saveState(context, "nobody", { base: 1, text: demoText, says: "" }))).toEqual([
       "no-such-project",
     ]);
     for (const asked of [readProject, historyOf, archiveOf])
-      expect(codes(await asked(context, "nobody"))).toEqual(["no-such-project"]);
-    expect(codes(await putAway(context, "nobody", true))).toEqual(["no-such-project"]);
-    expect(codes(await chooseHead(context, "nobody", { number: 1, base: 1 }))).toEqual(["no-such-project"]);
-    expect(codes(await readRecord(context, "nobody"))).toEqual(["no-such-record"]);
-    expect(codes(await addRecord(context, "nobody", { name: "x", bytes: new Uint8Array([1]) }))).toEqual([
+      expect(codesOf(await asked(context, "nobody"))).toEqual(["no-such-project"]);
+    expect(codesOf(await putAway(context, "nobody", true))).toEqual(["no-such-project"]);
+    expect(codesOf(await chooseHead(context, "nobody", { number: 1, base: 1 }))).toEqual(["no-such-project"]);
+    expect(codesOf(await readRecord(context, "nobody"))).toEqual(["no-such-record"]);
+    expect(codesOf(await addRecord(context, "nobody", { name: "x", bytes: new Uint8Array([1]) }))).toEqual([
       "no-such-project",
     ]);
   });

@@ -3,7 +3,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { Kysely, sql } from "kysely";
 import { afterEach, beforeEach, expect, test } from "vitest";
-import { demoText, type Outcome } from "../core/index.ts";
+import { good } from "../../tests/outcomes.ts";
+import { demoText } from "../core/index.ts";
 import { addProject, readProject } from "./library.ts";
 import { librarySteps, type Step, versionOf } from "./migrations.ts";
 import { openLibrary } from "./open.ts";
@@ -15,11 +16,6 @@ beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), "glassdrum-migration-"));
 });
 afterEach(() => rmSync(folder, { recursive: true }));
-
-const good = <T>(outcome: Outcome<T>): T => {
-  if (!outcome.ok) throw new Error(JSON.stringify(outcome.problems));
-  return outcome.value;
-};
 
 /** A form that a later release could have. */
 const withShelfMark: Step = async (db) => {

@@ -1,6 +1,6 @@
 /** Twelve seeded briefs against a dense grid: no point of it is better than what is chosen, and a refused brief is met once relaxed. */
 import { describe, expect, test } from "vitest";
-import { changeValue, choose, demoText, loadProject, type Outcome, type Project } from "../../src/core/index.ts";
+import { changeValue, choose, type Project } from "../../src/core/index.ts";
 import { drain } from "../../src/core/numerics/progress.ts";
 import { seededUniform } from "../../src/core/numerics/random.ts";
 import { better, type Cost } from "../../src/core/numerics/searchBox.ts";
@@ -10,11 +10,9 @@ import { vary } from "../../src/core/project/paths.ts";
 import { worthOf } from "../../src/core/tasks/choose/worth.ts";
 import { judge } from "../../src/core/tasks/predict/judge.ts";
 import { prepareJudging, tellingOf } from "../../src/core/tasks/predict/judgeBatch.ts";
+import { demo } from "../demoProject.ts";
+import { good } from "../outcomes.ts";
 
-const good = <T>(outcome: Outcome<T>): T => {
-  if (!outcome.ok) throw new Error(JSON.stringify(outcome.problems));
-  return outcome.value;
-};
 const changed = (project: Project, changes: Readonly<Record<string, unknown>>) =>
   Object.entries(changes).reduce(
     (one, [path, value]) => good(changeValue(one, path, typeof value === "string" ? value : JSON.stringify(value))),
@@ -24,7 +22,7 @@ const changed = (project: Project, changes: Readonly<Record<string, unknown>>) =
 const thicknesses = [30e-6, 50e-6, 70e-6];
 const sides = { from: 3e-3, to: 9e-3 };
 const gaps = { from: 15e-6, to: 200e-6 };
-const base = changed(good(loadProject(demoText)), {
+const base = changed(demo, {
   "microphone.frame": null,
   choices: [
     { path: "microphone.diaphragm.thickness", from: ["30 um", "50 um", "70 um"] },

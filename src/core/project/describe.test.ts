@@ -1,40 +1,10 @@
 import { describe, expect, it } from "vitest";
+import { bare, changed, demo } from "../../../tests/demoProject.ts";
+import { described, microphone, said } from "../../../tests/describedDemo.ts";
 import { airAt } from "../material/humidAir.ts";
-import type { Microphone } from "../microphone/microphone.ts";
-import { type Outcome, pathText } from "../problem.ts";
-import { demoText } from "./demo.ts";
 import { describe as describeProject, partsOf } from "./describe.ts";
 import { forcedStress } from "./heldByFrame.ts";
-import { changeValue, loadProject, type Project, removeValue } from "./load.ts";
-
-function loaded(text: string): Project {
-  const project = loadProject(text);
-  if (!project.ok) throw new Error(project.problems.map(({ message }) => message).join(" "));
-  return project.value;
-}
-
-const demo = loaded(demoText);
-const bare = loaded('{ "format": "glassdrum-project", "version": 1 }');
-
-/** A project with some values changed. */
-function withValues(project: Project, values: Readonly<Record<string, string>>): Project {
-  return Object.entries(values).reduce((before, [path, value]) => {
-    const changed = changeValue(before, path, value);
-    if (!changed.ok) throw new Error(changed.problems.map(({ message }) => message).join(" "));
-    return changed.value;
-  }, project);
-}
-
-const described = (values: Readonly<Record<string, string>>, project = demo) =>
-  describeProject(withValues(project, values));
-const said = (outcome: Outcome<unknown>) =>
-  (outcome.ok ? outcome.remarks : outcome.problems).map(({ code, path }) => `${code} ${pathText(path)}`);
-
-function microphone(values: Readonly<Record<string, string>>, project = demo): Microphone {
-  const outcome = described(values, project);
-  if (!outcome.ok) throw new Error(outcome.problems.map(({ message }) => message).join(" "));
-  return outcome.value;
-}
+import { changeValue, removeValue } from "./load.ts";
 
 /** All numbers in a value. */
 function numbersIn(value: unknown): number[] {
@@ -85,7 +55,7 @@ describe("describing a project", () => {
   });
 
   it("takes null as said, not as missing", () => {
-    const said = withValues(bare, { "microphone.readout.bias": "null" });
+    const said = changed(bare, { "microphone.readout.bias": "null" });
     expect(partsOf(said).microphone?.readout?.bias).toBeNull();
     expect(partsOf(bare).microphone?.readout?.bias).toBe(Math.PI / 2);
   });
@@ -285,91 +255,6 @@ describe("describing a project", () => {
   });
 });
 
-describe("edges held by glue", () => {
-  const glue = '"bond": { "thickness": "10 um", "youngsModulus": "3 GPa" }';
-
-  it("become a stiffness, for all or by pairs", () => {
-    const { edges } = microphone({ "microphone.diaphragm.edges": `{ ${glue} }` }).diaphragm;
-    expect(edges.sides).toEqual(edges.ends);
-    expect(edges.sides).toMatchObject({ rotation: expect.closeTo(4.41, 2) });
-    const mixed = microphone({ "microphone.diaphragm.edges": `{ "sides": { ${glue} }, "ends": "clamped" }` }).diaphragm;
-    expect(mixed.edges).toEqual({ sides: edges.sides, ends: "clamped" });
-  });
-
-  it.each([
-    ['{ "bond": { "thickness": "10 um" } }', "missing-bond-value microphone.diaphragm.edges.bond.youngsModulus"],
-    [
-      '{ "sides": { "bond": { "youngsModulus": "3 GPa" } } }',
-      "missing-bond-value microphone.diaphragm.edges.sides.bond.thickness",
-    ],
-    [`{ "ends": { "rotation": "1 N", ${glue} } }`, "two-edge-stiffnesses microphone.diaphragm.edges.ends.bond"],
-    [`{ ${glue}, "sides": "clamped", "ends": "clamped" }`, "unused-value microphone.diaphragm.edges.bond"],
-    [
-      '{ "bond": { "thickness": "10 um", "youngsModulus": "3 GPa", "overlap": "50 um" } }',
-      "short-overlap microphone.diaphragm.edges.bond.overlap",
-    ],
-  ])("%s says what is wrong", (edges, expected) => {
-    expect(said(described({ "microphone.diaphragm.edges": edges }))).toEqual([expected]);
-  });
-});
-
-describe("a diaphragm of layers", () => {
-  const layers = (text: string, more: Readonly<Record<string, string>> = {}) => ({
-    "microphone.frame": "null",
-    "microphone.diaphragm.layers": text,
-    ...more,
-  });
-
-  it("adds them to the sheet, each on its face, and takes the guide's material from its depth", () => {
-    const values = layers(
-      '[{ "material": "fused-silica", "thickness": "2 um" }, { "material": "silicon-nitride", "thickness": "1 um", "face": "back" }]',
-    );
-    const { diaphragm, guides } = microphone({ ...values, "microphone.guide.depth": "1 um" });
-    expect(diaphragm.thickness).toBeCloseTo(33e-6, 12);
-    expect(diaphragm.stack?.layers.map(({ from, to }) => Math.round((to - from) * 1e6))).toEqual([2, 30, 1]);
-    expect(diaphragm.density * diaphragm.thickness).toBeCloseTo(2203 * 2e-6 + 2510 * 30e-6 + 3050 * 1e-6, 9);
-    expect(guides[0].optics.p12).toBe(0.27);
-    expect(microphone({ ...values, "microphone.guide.depth": "3 um" }).guides[0].optics.p12).toBe(0.2406);
-  });
-
-  it("turns the stress of a layer into tension, and the guide in it bears that stress", () => {
-    const { diaphragm, guides } = microphone(
-      layers('[{ "material": "fused-silica", "thickness": "5 um", "stress": "-40 MPa" }]'),
-    );
-    expect(diaphragm.tension.across).toBeCloseTo(-200, 9);
-    expect(guides[0].builtIn?.stress).toEqual({ across: -40e6, along: -40e6 });
-    expect(guides[0].builtIn?.strain.x).toBeCloseTo((-40e6 * (1 - 0.17)) / 73e9, 12);
-  });
-
-  it("bears the mismatch of each layer with the frame", () => {
-    const given = '[{ "material": "silicon-nitride", "thickness": "1 um", "face": "back" }]';
-    const { diaphragm } = microphone({ "microphone.diaphragm.layers": given });
-    // 72.9e9 * 30e-6 * 3.9e-6 * 3 / 0.792 = 32.308 N/m in compression, and 222e9 * 1e-6 * 1e-6 * 3 / 0.72 = 0.925 in tension.
-    expect(diaphragm.tension.across).toBeCloseTo(-32.308 + 0.925, 3);
-  });
-
-  it.each([
-    ['[{ "thickness": "1 um" }]', "missing-value microphone.diaphragm.layers[0].material"],
-    ['[{ "material": "fused-silica" }]', "missing-value microphone.diaphragm.layers[0].thickness"],
-    [
-      '[{ "material": { "stiffness": { "q11": "1 GPa", "q12": "2 GPa", "q22": "1 GPa", "q66": "1 GPa" }, "density": "2000 kg/m^3" }, "thickness": "1 um" }]',
-      "not-positive-definite microphone.diaphragm.layers[0].material.stiffness",
-    ],
-    ['[{ "material": "glue", "thickness": "1 um" }]', "unknown-material microphone.diaphragm.layers[0].material"],
-  ])("%s is refused with its path", (text, problem) => {
-    expect(said(described(layers(text)))).toEqual([problem]);
-  });
-
-  it("gives the moment of stressed layers to a diaphragm whose edges turn; clamped ones take it up", () => {
-    const stressed = '[{ "material": "fused-silica", "thickness": "5 um", "stress": "10 MPa" }]';
-    const { moment } = microphone(layers(stressed, { "microphone.diaphragm.edges": "supported" })).diaphragm;
-    // In tension on the front it pulls the middle toward the film: 10 MPa on 5 um, some 15 um from the neutral plane.
-    expect(moment?.across).toBeGreaterThan(-50 * 17.5e-6);
-    expect(moment?.across).toBeLessThan(-50 * 14e-6);
-    expect(microphone(layers(stressed)).diaphragm.moment).toBeUndefined();
-  });
-});
-
 describe("a guide in a crystal", () => {
   const inSilicon = { "microphone.frame": "null", "microphone.diaphragm.material": "silicon-100-110" };
 
@@ -386,95 +271,6 @@ describe("a guide in a crystal", () => {
     expect(said(described({ ...inSilicon, "microphone.diaphragm.material": odd }))).toEqual([
       "not-cubic microphone.diaphragm.material.stiffness",
     ]);
-  });
-});
-
-describe("what lies around the diaphragm", () => {
-  it.each([
-    [{ "microphone.front.holes": '[{ "length": "0.2 mm" }]' }, "missing-value microphone.front.holes[0].diameter"],
-    [{ "microphone.front.cavity": '{ "volume": "7 mm^3" }' }, "missing-value microphone.front.cavity.surface"],
-    [
-      { "microphone.back.vent": '{ "shape": "slit", "length": "3 mm", "width": "1 mm" }' },
-      "missing-value microphone.back.vent.height",
-    ],
-    [{ "microphone.back.leak": '{ "height": "2 um", "width": "5 mm" }' }, "missing-value microphone.back.leak.length"],
-    [
-      { "microphone.front.holes": '[{ "diameter": "6 mm", "length": "0.2 mm" }]' },
-      "hole-outside microphone.front.holes[0].diameter",
-    ],
-    [
-      { "microphone.film.backPlate": '{ "holes": { "diameter": "0.8 mm", "pitch": "0.8 mm", "length": "0.5 mm" } }' },
-      "overlapping-holes microphone.film.backPlate.holes.pitch",
-    ],
-    [{ "microphone.film.backPlate": "{}" }, "empty-back-plate microphone.film.backPlate"],
-  ])("%j is refused with its path", (values, problem) => {
-    expect(said(described(values))).toEqual([problem]);
-  });
-
-  it.each([
-    [{ "microphone.body": "{}" }, ["missing-value microphone.body.diameter", "missing-value microphone.body.shape"]],
-    [{ "microphone.body": '{ "shape": "sphere", "diameter": "2 mm" }' }, ["body-too-small microphone.body.diameter"]],
-    [
-      { "microphone.body": '{ "shape": "sphere", "diameter": "13 mm", "length": "5 mm" }' },
-      ["unused-value microphone.body.length"],
-    ],
-    [
-      { "microphone.body": '{ "shape": "cylinder", "diameter": "13 mm", "length": "20 mm" }' },
-      ["short-body microphone.body.length"],
-    ],
-    [{ "microphone.body": '{ "shape": "cylinder", "diameter": "13 mm", "length": "40 mm" }' }, []],
-    [{ "microphone.body": '{ "shape": "cylinder", "diameter": "13 mm" }' }, []],
-  ])("a body: %j", (values, expected) => {
-    expect([...said(described(values))].sort()).toEqual(expected);
-  });
-
-  it.each([
-    ['{ "hole": { "diameter": "0.4 mm", "length": "0.3 mm" } }', []],
-    ['{ "hole": { "diameter": "0.4 mm", "length": "0.3 mm", "at": ["1 mm", "0 mm"] } }', ["off-center-hole at"]],
-    ['{ "hole": { "diameter": "0.4 mm", "length": "0.3 mm", "at": ["90 mm", "0 mm"] } }', ["hole-outside diameter"]],
-    ['{ "hole": { "diameter": "90 mm", "length": "0.3 mm" } }', ["hole-outside diameter"]],
-    ['{ "hole": { "length": "0.3 mm" } }', ["missing-value diameter"]],
-  ])("one hole in the wall: %s", (plate, expected) => {
-    const paths = expected.map((one) => one.replace(" ", " microphone.film.backPlate.hole."));
-    expect(said(described({ "microphone.film.backPlate": plate }))).toEqual(paths);
-  });
-
-  it("a back plate is one kind of wall", () => {
-    const plate = '{ "hole": { "diameter": "0.4 mm", "length": "0.3 mm" }, "admittance": "1e-5 m/(Pa s)" }';
-    expect(said(described({ "microphone.film.backPlate": plate }))).toEqual([
-      "two-back-plates microphone.film.backPlate",
-    ]);
-  });
-
-  it.each([
-    [{ "microphone.front": "{}" }, ["empty-front microphone.front"]],
-    [{ "microphone.front": '{ "holes": [], "cavity": null }' }, ["empty-front microphone.front"]],
-    [{ "microphone.back": '{ "vent": null }' }, ["empty-back microphone.back"]],
-    [
-      { "microphone.back": '{ "cavity": { "volume": "800 mm^3", "surface": "400 mm^2" } }' },
-      ["impossible-cavity microphone.back.cavity.surface"],
-    ],
-    [
-      {
-        "microphone.front":
-          '{ "holes": [{ "diameter": "1 mm", "length": "1 mm" }, { "diameter": "0.6 mm", "length": "1 mm", "at": ["0.5 mm", "0.6 mm"] }] }',
-      },
-      ["overlapping-holes microphone.front.holes[1].at"],
-    ],
-    [
-      {
-        "microphone.front":
-          '{ "holes": [{ "diameter": "1 mm", "length": "1 mm" }, { "diameter": "0.6 mm", "length": "1 mm", "at": ["0.5 mm", "0.7 mm"] }] }',
-      },
-      [],
-    ],
-  ])("a room must be one: %j", (values, expected) => {
-    expect(said(described(values))).toEqual(expected);
-  });
-
-  it("a leak comes from the front unless it says otherwise", () => {
-    const leak = '{ "height": "2 um", "width": "5 mm", "length": "1 mm" }';
-    expect(microphone({ "microphone.back.leak": leak }).back?.leak?.from).toBe("front");
   });
 });
 

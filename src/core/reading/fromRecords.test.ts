@@ -1,5 +1,6 @@
 /** Readings out of records of tones, sweeps and rooms. The records are made here, by code that shares nothing with the fits. */
 import { describe, expect, test } from "vitest";
+import { good } from "../../../tests/outcomes.ts";
 import { seededNormal } from "../numerics/random.ts";
 import { fitFreeReadout } from "./freeReadout.ts";
 import { gatedResponse } from "./gate.ts";
@@ -9,15 +10,6 @@ import { responseOfSteps } from "./steppedTones.ts";
 import { fitTone } from "./tone.ts";
 
 const codes = (list: readonly { readonly code: string }[]) => list.map(({ code }) => code);
-function valueFrom<T>(
-  outcome:
-    | { readonly ok: true; readonly value: T }
-    | { readonly ok: false; readonly problems: readonly { readonly message: string }[] },
-): T {
-  if (!outcome.ok) throw new Error(outcome.problems[0]?.message);
-  return outcome.value;
-}
-
 const sampling = 48_000;
 const tone = (amplitude: number, frequency: number, phase: number, noise: number, seed: number, count = 2400) => {
   const normal = seededNormal(seed);
@@ -31,7 +23,7 @@ describe("a tone", () => {
   test("its frequency, amplitude and phase lie within their uncertainty, with samples missing too", () => {
     const y = tone(0.02, 997.3, 0.8, 0.004, 5);
     y[100] = Number.NaN;
-    const { frequency, amplitude, phase, standard } = valueFrom(fitTone(y, sampling));
+    const { frequency, amplitude, phase, standard } = good(fitTone(y, sampling));
     expect(Math.abs(frequency - 997.3)).toBeLessThan(4 * standard!.frequency);
     expect(Math.abs(amplitude - 0.02)).toBeLessThan(4 * standard!.amplitude);
     // sigma sqrt(2 / n): the bound for a tone in white noise, an exact result.
@@ -41,7 +33,7 @@ describe("a tone", () => {
 
   test("without noise it is exact, wherever between two lines of the spectrum it lies", () => {
     for (const f of [997.3, 1001, 1010.123]) {
-      const { frequency, amplitude, phase, stopped } = valueFrom(fitTone(tone(0.02, f, 0.8, 0, 1), sampling));
+      const { frequency, amplitude, phase, stopped } = good(fitTone(tone(0.02, f, 0.8, 0, 1), sampling));
       expect([frequency / f, amplitude / 0.02, phase / 0.8].map((one) => one.toFixed(9))).toEqual(
         Array(3).fill("1.000000000"),
       );
@@ -67,7 +59,7 @@ describe("sensitivity against a known pressure", () => {
   test("in a calibrator: the coupler's load, a pistonphone's ambient pressure, the budget", () => {
     const record = { y: tone(0.0141, 1000, 0, 1e-5, 1), sampling };
     const plain = readSensitivity({ record, source: { how: "calibrator", pressure }, lines });
-    const { values, budget, secondOpinion } = valueFrom(plain);
+    const { values, budget, secondOpinion } = good(plain);
     expect(values.sensitivity.value / (0.0141 / (Math.SQRT2 * pressure))).toBeCloseTo(1, 4);
     expect(budget.standardUncertainty / budget.value).toBeCloseTo(Math.hypot(0.01, 0.02), 4);
     expect(secondOpinion.value! / values.sensitivity.value).toBeCloseTo(1, 3);
@@ -77,7 +69,7 @@ describe("sensitivity against a known pressure", () => {
       source: { how: "calibrator", pressure, coupler: { volume: 2e-6, added: 1e-7 }, ambient: 0.95 },
       lines,
     });
-    expect(valueFrom(loaded).values.sensitivity.value / values.sensitivity.value).toBeCloseTo(1.05 / 0.95, 4);
+    expect(good(loaded).values.sensitivity.value / values.sensitivity.value).toBeCloseTo(1.05 / 0.95, 4);
   });
 
   test("beside a reference, in its place, and with the reference's own record in a calibrator", () => {
@@ -87,7 +79,7 @@ describe("sensitivity against a known pressure", () => {
     for (const sensitivity of [0.0125, { record: inCalibrator, pressure }])
       for (const how of ["simultaneous", "substitution"] as const) {
         const read = readSensitivity({ record, source: { how, reference, sensitivity }, lines: {} });
-        expect(valueFrom(read).values.sensitivity.value / (0.003 / (0.05 / 0.0125))).toBeCloseTo(1, 3);
+        expect(good(read).values.sensitivity.value / (0.003 / (0.05 / 0.0125))).toBeCloseTo(1, 3);
         expect(read.ok && codes(read.remarks).filter((code) => code === "line-missing")).toHaveLength(1);
       }
     const other = { y: tone(0.05, 1250, 1, 1e-7, 2), sampling };
@@ -138,7 +130,7 @@ describe("stepped tones", () => {
     ["found", undefined],
     ["told", told],
   ] as const)("each step that is %s gives a point with its uncertainty and coherence", (_, said) => {
-    const read = valueFrom(responseOfSteps({ reference: x, output, sampling }, said));
+    const read = good(responseOfSteps({ reference: x, output, sampling }, said));
     expect(Array.from(read.frequency, Math.round)).toEqual(frequencies);
     read.frequency.forEach((f, i) => {
       const { re, im } = at(f);
@@ -185,7 +177,7 @@ describe("a gate", () => {
   ] as const)("takes the echo off %s", (_, x, isSweep) => {
     const { output, at } = inRoom(x);
     const read = gatedResponse({ reference: x, output, sampling }, { gate: 0.004, sweep: isSweep });
-    const { frequency, re, im } = valueFrom(read);
+    const { frequency, re, im } = good(read);
     expect(codes(read.ok ? read.remarks : [])).toEqual(["gated"]);
     let [worst, count] = [0, 0];
     frequency.forEach((f, i) => {
@@ -224,12 +216,12 @@ describe("the readout's curve fitted with the decay", () => {
   };
   const through = (m: number) => {
     const y = record(m);
-    const before = valueFrom(fitRingDown({ y, step: 1 / 400_000, from: 0, modes: 1 }));
+    const before = good(fitRingDown({ y, step: 1 / 400_000, from: 0, modes: 1 }));
     return fitFreeReadout(y.slice(before.used.first), 1 / 400_000, before);
   };
 
   test("a large phase tells span, bias and the true damping; the fit in volts stands beside it", () => {
-    const { values, readout, secondOpinion } = valueFrom(through(1.8));
+    const { values, readout, secondOpinion } = good(through(1.8));
     for (const [read, true_] of [
       [values.dampingRatio, 0.02],
       [values.frequency, 12_000],

@@ -1,23 +1,15 @@
 import { describe, expect, test } from "vitest";
+import { good } from "../../../tests/outcomes.ts";
 import { readFormula } from "../numerics/formula.ts";
 import { readByFormula } from "./byFormula.ts";
 import { readPlane, readPolynomial, readStatistics } from "./plainFits.ts";
 
 const codes = (outcome: { readonly ok: boolean; readonly problems?: readonly { readonly code: string }[] }) =>
   (outcome.problems ?? []).map(({ code }) => code);
-function valueFrom<T>(
-  outcome:
-    | { readonly ok: true; readonly value: T }
-    | { readonly ok: false; readonly problems: readonly { readonly message: string }[] },
-): T {
-  if (!outcome.ok) throw new Error(outcome.problems[0]?.message);
-  return outcome.value;
-}
-
 describe("a typed formula", () => {
   test("reads as in mathematics: powers from the right and before the sign, products before sums", () => {
     const at = (text: string, b: readonly number[], x: readonly number[] = []) =>
-      valueFrom(readFormula(text, ["x"])).value(b, x);
+      good(readFormula(text, ["x"])).value(b, x);
     expect(at("b - x^2", [1], [3])).toBe(-8);
     expect(at("-b^2", [3])).toBe(-9);
     expect(at("b^3^2", [2])).toBe(512);
@@ -28,7 +20,7 @@ describe("a typed formula", () => {
   });
 
   test("its derivatives are those of differences", () => {
-    const formula = valueFrom(
+    const formula = good(
       readFormula("a*sin(b*x)^2/(1 + exp(-c*x)) + sqrt(a*b)*log(c) - tanh(b/x) + cosh(a)*abs(c) + x^b + log10(a*c)", [
         "x",
       ]),
@@ -69,7 +61,7 @@ describe("plain fits", () => {
 
   test("a formula that is linear in its parameters needs no start; another one asks for it", () => {
     const y = x.map((one) => 3 - 2 * one + 0.5 * Math.log(one));
-    const flat = valueFrom(readByFormula({ formula: "a + b*x + c*log(x)", variables: { x }, y, start: {} }));
+    const flat = good(readByFormula({ formula: "a + b*x + c*log(x)", variables: { x }, y, start: {} }));
     expect(
       [flat.values["a"]!.value, flat.values["b"]!.value, flat.values["c"]!.value].map((one) => one.toFixed(9)),
     ).toEqual(["3.000000000", "-2.000000000", "0.500000000"]);
@@ -79,27 +71,27 @@ describe("plain fits", () => {
     expect(codes(readByFormula({ formula, variables: { x }, y: bend, start: { a: 1, b: 1, d: 1 } }))).toEqual([
       "start-unknown",
     ]);
-    const far = valueFrom(readByFormula({ formula, variables: { x }, y: bend, start: { a: 500, b: 0.001 } }));
+    const far = good(readByFormula({ formula, variables: { x }, y: bend, start: { a: 500, b: 0.001 } }));
     expect([far.values["a"]!.value.toFixed(6), far.values["b"]!.value.toFixed(6)]).toEqual(["4.000000", "0.700000"]);
   });
 
   test("what stands left of the sign is fitted: log(y)", () => {
     const y = x.map((one) => Math.exp(1 + 2 * one));
-    const { values } = valueFrom(readByFormula({ formula: "log(y) = a + b*x", variables: { x }, y, start: {} }));
+    const { values } = good(readByFormula({ formula: "log(y) = a + b*x", variables: { x }, y, start: {} }));
     expect(values["b"]!.value).toBeCloseTo(2, 9);
   });
 
   test("a polynomial, a plane with and without its constant, statistics", () => {
     const y = x.map((one) => 1 - one + 0.25 * one ** 2);
-    expect(valueFrom(readPolynomial(x, y, 2)).values["b2"]!.value).toBeCloseTo(0.25, 12);
+    expect(good(readPolynomial(x, y, 2)).values["b2"]!.value).toBeCloseTo(0.25, 12);
     expect(codes(readPolynomial(x, y, 1.5))).toEqual(["degree-missing"]);
     const second = x.map((one) => Math.cos(9 * one));
     const sum = x.map((one, i) => 2 * one - 3 * second[i]!);
-    expect(valueFrom(readPlane([x, second], sum, { throughZero: true })).values["b2"]!.value).toBeCloseTo(-3, 12);
-    expect(valueFrom(readPlane([x, second], sum)).values["b0"]!.value).toBeCloseTo(0, 12);
+    expect(good(readPlane([x, second], sum, { throughZero: true })).values["b2"]!.value).toBeCloseTo(-3, 12);
+    expect(good(readPlane([x, second], sum)).values["b0"]!.value).toBeCloseTo(0, 12);
     // Mean 0, squares sum to 10 over 4 degrees of freedom, products of neighbors to 4: by hand.
     const described = readStatistics([-2, -1, 0, 1, 2]);
-    const { values } = valueFrom(described);
+    const { values } = good(described);
     expect(values["mean"]!.value).toBe(0);
     expect(values["standardDeviation"]!.value).toBeCloseTo(Math.sqrt(2.5), 14);
     expect(values["lagOne"]!.value).toBeCloseTo(0.4, 14);

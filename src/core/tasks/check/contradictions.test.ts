@@ -1,14 +1,9 @@
 import { expect, test } from "vitest";
-import type { Outcome } from "../../problem.ts";
-import { demoText } from "../../project/demo.ts";
-import { changeValue, loadProject } from "../../project/load.ts";
+import { demo } from "../../../../tests/demoProject.ts";
+import { good } from "../../../../tests/outcomes.ts";
+import { changeValue } from "../../project/load.ts";
 import { contradictions } from "./contradictions.ts";
 
-const good = <T>(outcome: Outcome<T>): T => {
-  if (!outcome.ok) throw new Error(JSON.stringify(outcome.problems));
-  return outcome.value;
-};
-const demo = good(loadProject(demoText));
 const asked = (brief: object) => good(contradictions(good(changeValue(demo, "brief", JSON.stringify(brief)))));
 const band = (to: string) => ({ from: "20 Hz", to, within: "2 dB" });
 

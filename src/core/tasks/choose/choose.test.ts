@@ -1,26 +1,17 @@
 import { expect, test } from "vitest";
+import { changed, demo } from "../../../../tests/demoProject.ts";
+import { codesOf, good } from "../../../../tests/outcomes.ts";
 import { drain } from "../../numerics/progress.ts";
 import { better } from "../../numerics/searchBox.ts";
-import type { Outcome } from "../../problem.ts";
 import { readBrief } from "../../project/brief.ts";
-import { demoText } from "../../project/demo.ts";
 import { describe } from "../../project/describe.ts";
-import { changeValue, loadProject, type Project } from "../../project/load.ts";
+import type { Project } from "../../project/load.ts";
 import { vary } from "../../project/paths.ts";
 import { type Judged, judge } from "../predict/judge.ts";
 import { choose, chooseSteps } from "./choose.ts";
 import { type JobDone, runJob } from "./jobs.ts";
 import { createTrials } from "./trials.ts";
 import { worthOf } from "./worth.ts";
-
-const good = <T>(outcome: Outcome<T>): T => {
-  if (!outcome.ok) throw new Error(JSON.stringify(outcome.problems));
-  return outcome.value;
-};
-const demo = good(loadProject(demoText));
-const changed = (project: Project, changes: Readonly<Record<string, string>>) =>
-  Object.entries(changes).reduce((one, [path, value]) => good(changeValue(one, path, value)), project);
-const codes = (outcome: Outcome<unknown>) => (outcome.ok ? [] : outcome.problems.map(({ code }) => code));
 
 // Plain film and plate: the search is what is tested, and each of its microphones costs less.
 const small = changed(demo, {
@@ -67,7 +58,7 @@ test("a brief that nothing meets is refused with the law, and is met once it is 
 });
 
 test("a choice that is none is named", () => {
-  const at = (choices: string) => codes(drain(choose(changed(small, { choices }), { evaluations: 50 })));
+  const at = (choices: string) => codesOf(drain(choose(changed(small, { choices }), { evaluations: 50 })));
   expect(at('[{ "path": "microphone.film.gap" }]')).toEqual(["no-choice"]);
   expect(at('[{ "path": "microphone.film.gap", "between": ["50 um", "20 um"] }]')).toEqual(["empty-range"]);
   expect(
@@ -76,14 +67,14 @@ test("a choice that is none is named", () => {
 });
 
 test("a brief that asks for nothing is said to ask for nothing", () => {
-  expect(codes(drain(choose(changed(small, { brief: "{}" }), { evaluations: 50 })))).toEqual(["nothing-asked"]);
+  expect(codesOf(drain(choose(changed(small, { brief: "{}" }), { evaluations: 50 })))).toEqual(["nothing-asked"]);
 });
 
 test("what can't be built is said, with the last reason", () => {
   const asked = changed(small, {
     choices: '[{ "path": "microphone.guide.at", "between": ["4 mm", "5 mm"] }]',
   });
-  expect(codes(drain(choose(asked, { evaluations: 50 })))[0]).toBe("nothing-can-be-built");
+  expect(codesOf(drain(choose(asked, { evaluations: 50 })))[0]).toBe("nothing-can-be-built");
 });
 
 /** As two threads would do it: each with trials of its own, the pieces dealt out in turn, the last begun first. */

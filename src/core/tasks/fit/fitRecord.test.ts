@@ -1,18 +1,17 @@
 import { describe, expect, test } from "vitest";
+import { demo } from "../../../../tests/demoProject.ts";
 import { createEngine } from "../../microphone/engine.ts";
 import { seededNormal } from "../../numerics/random.ts";
-import { demoText } from "../../project/demo.ts";
 import { changeValue, loadProject } from "../../project/load.ts";
 import { simulateRingDown } from "../../reading/simulateRingDown.ts";
 import { finished } from "../../record/finished.ts";
 import { readRecord } from "../../record/readRecord.ts";
 import type { Recipe } from "../../record/recipe.ts";
 import { watch } from "../predict/predict.ts";
-import { readColumns } from "./columnsText.ts";
 import type { FitOptions } from "./fitKinds.ts";
 import { fitRecord } from "./fitRecord.ts";
 import { fitTable, kindOf } from "./fitTable.ts";
-import { recordByFile, recordIds, recordOf } from "./projectRecord.ts";
+import { recordByFile } from "./projectRecord.ts";
 import { readAndFit } from "./readAndFit.ts";
 import { readStart } from "./referenceText.ts";
 
@@ -38,12 +37,6 @@ const rows = (row: (i: number) => string, count = 30) => Array.from({ length: co
 
 /** Shapes that are prepared once for all of them. */
 const engine = createEngine();
-
-function project() {
-  const loaded = loadProject(demoText);
-  if (!loaded.ok) throw new Error("the demo is broken");
-  return loaded.value;
-}
 
 function refusals(text: string, options?: FitOptions) {
   const fitted = fitTable(tableOf(text), options);
@@ -73,14 +66,14 @@ describe("fitting a record", () => {
   test("beside a project, the drive level rules the readout's curve in or out", () => {
     const table = tableOf(ringDown("time (ms),out (rad)"));
     const at = (excitation: number | null) => {
-      const fitted = fitRecord({ table, project: project(), excitation, conditions: { film: null }, engine });
+      const fitted = fitRecord({ table, project: demo, excitation, conditions: { film: null }, engine });
       return fitted.ok ? codes(fitted.remarks).filter((code) => /readout-(r|p)|excitation/.test(code)) : [];
     };
     expect([at(0.1), at(1e5), at(null)]).toEqual([["readout-ruled-out"], ["readout-possible"], ["excitation-unknown"]]);
   });
 
   test("a line at twice the predicted resonance is taken for the doubled tone", () => {
-    const bare = changeValue(project(), "microphone.film", "null");
+    const bare = changeValue(demo, "microphone.film", "null");
     const predicted = bare.ok ? watch(bare.value, { frequencies: [1000], engine, manner: "quick" }) : bare;
     if (!predicted.ok) throw new Error("the bare demo is broken");
     const resonance = predicted.value.resonance.frequency!;
@@ -93,7 +86,7 @@ describe("fitting a record", () => {
     });
     const lines = Array.from(record.time, (t, i) => `${(t * 1e3).toFixed(6)},${record.output[i]!.toFixed(6)}`);
     const table = tableOf(`time (ms),out (rad)\n${lines.join("\n")}\n`);
-    const fitted = fitRecord({ table, project: project(), excitation: 0.1, conditions: { film: null }, engine });
+    const fitted = fitRecord({ table, project: demo, excitation: 0.1, conditions: { film: null }, engine });
     expect(fitted.ok && codes(fitted.remarks)).toContain("line-doubled");
   });
 
@@ -143,7 +136,7 @@ describe("fitting a record", () => {
   test("a scan is laid under the project's own curve", () => {
     const text = `position (mm),sensitivity (mrad/Pa)\n${rows((i) => `${-2.6 + 0.18 * i},${(0.2 - (0.1 * (i - 14.5) ** 2) / 50).toFixed(4)}`)}`;
     expect(refusals(text)).toEqual(["no-curve"]);
-    const fitted = fitRecord({ table: tableOf(text), project: project(), engine });
+    const fitted = fitRecord({ table: tableOf(text), project: demo, engine });
     expect(fitted.ok && Object.keys(fitted.value.reading.values)).toEqual(["amplitude", "offset", "side"]);
   });
 
@@ -324,61 +317,18 @@ describe("fitting a record", () => {
       expect.arrayContaining(["jitter", "outside-calibration"]),
     );
   });
-});
-
-describe("records of a project", () => {
-  test("bring their file, recipe, calibration and excitation", () => {
-    expect(recordIds(project())).toEqual(["a3/r1"]);
-    const record = recordOf(project(), "r1");
-    if (!record.ok) throw new Error(record.problems[0]?.message);
-    expect(record.value).toMatchObject({
-      file: "a3-tone-off.csv",
-      excitation: 1,
-      options: { kind: "ring-down", from: 1e-3, to: 9e-3, calibration: { low: 0.12, high: 1.94 } },
-    });
-    expect(record.value.recipe?.columns).toHaveLength(2);
-  });
 
   test("a file that is read again is held against what the project keeps of it", () => {
-    expect(recordByFile(project(), "a3-tone-off.csv")?.id).toBe("a3/r1");
-    expect(recordByFile(project(), "other.csv")).toBeNull();
+    expect(recordByFile(demo, "a3-tone-off.csv")?.id).toBe("a3/r1");
+    expect(recordByFile(demo, "other.csv")).toBeNull();
     const bytes = new TextEncoder().encode(ringDown("time (ms),out (rad)"));
     const read = (name: string) => {
-      const asked = { recipe: null, options: {}, project: project(), excitation: 0.1, engine, name };
+      const asked = { recipe: null, options: {}, project: demo, excitation: 0.1, engine, name };
       const steps = readAndFit(bytes, asked);
       let last = steps.next();
       while (last.done !== true) last = steps.next();
       return last.value.ok ? codes(last.value.value.remarks).filter((code) => code === "reading-differs") : ["refused"];
     };
     expect([read("a3-tone-off.csv"), read("other.csv")]).toEqual([["reading-differs"], []]);
-  });
-
-  test("an unknown record, a record without a file, an unknown calibration", () => {
-    const unknown = recordOf(project(), "b7");
-    expect(unknown.ok ? [] : codes(unknown.problems)).toEqual(["record-unknown"]);
-    const of = (record: string) => {
-      const loaded = loadProject(
-        `{ "format": "glassdrum-project", "version": 1, "specimens": [{ "id": "a", "records": [${record}] }] }`,
-      );
-      if (!loaded.ok) throw new Error("broken");
-      return recordOf(loaded.value, null);
-    };
-    const bare = of("{}");
-    expect(bare.ok ? [] : codes(bare.problems)).toEqual(["record-without-file"]);
-    const lost = of('{ "file": "x.csv", "calibration": "c9" }');
-    expect(lost.ok && codes(lost.remarks)).toEqual(["calibration-unknown"]);
-  });
-
-  test("columns are read as a person writes them", () => {
-    expect(readColumns("1=time ms, 2=output V")).toMatchObject({
-      value: [
-        { index: 0, is: "time", unit: "ms" },
-        { index: 1, is: "output", unit: "V" },
-      ],
-    });
-    for (const text of ["time ms", "0=time ms", "1=clock ms", "1=time parsecs"]) {
-      const read = readColumns(text);
-      expect(read.ok ? [] : codes(read.problems)).toEqual(["wrong-columns"]);
-    }
   });
 });

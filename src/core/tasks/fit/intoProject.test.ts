@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { demoText } from "../../project/demo.ts";
+import { demo } from "../../../../tests/demoProject.ts";
+import { good } from "../../../../tests/outcomes.ts";
 import { loadProject, type Project } from "../../project/load.ts";
 import { finished } from "../../record/finished.ts";
 import { readRecord } from "../../record/readRecord.ts";
@@ -10,38 +11,26 @@ import { recordOf } from "./projectRecord.ts";
 import { readBudgetLine, readSensitivityText, readStart } from "./referenceText.ts";
 
 const codes = (list: readonly { readonly code: string }[]) => list.map(({ code }) => code);
-function valueFrom<T>(
-  outcome:
-    | { readonly ok: true; readonly value: T }
-    | { readonly ok: false; readonly problems: readonly { readonly message: string }[] },
-): T {
-  if (!outcome.ok) throw new Error(outcome.problems[0]?.message);
-  return outcome.value;
-}
-
 /** 18,650 Hz, damping ratio 0.0176: written here, not by the simulator. */
 const omega = 2 * Math.PI * 18_650;
 const text = `time (ms),out (V)\n${Array.from({ length: 1200 }, (_, i) => {
   const t = i / 400_000;
   return `${(1e3 * t).toFixed(6)},${(Math.exp(-0.0176 * omega * t) * Math.cos(omega * Math.sqrt(1 - 0.0176 ** 2) * t) + 0.01 * Math.sin(i * i)).toFixed(6)}`;
 }).join("\n")}\n`;
-const table = valueFrom(finished(readRecord(new TextEncoder().encode(text))));
-const { reading } = valueFrom(fitTable(table));
-const demo = valueFrom(loadProject(demoText));
+const table = good(finished(readRecord(new TextEncoder().encode(text))));
+const { reading } = good(fitTable(table));
 const given = { specimen: "A3", file: "again.csv", kind: reading.kind, recipe: table.recipe, reading } as const;
 const specimensOf = ({ file }: Project) => file.specimens ?? [];
 
 describe("a fit written into a project", () => {
   test("becomes a record of the specimen, is read back by its recipe, and written over when it is fitted again", () => {
-    const once = valueFrom(intoProject(demo, given));
+    const once = good(intoProject(demo, given));
     const [before, after] = [specimensOf(demo)[0]!, specimensOf(once)[0]!];
     expect(after.records).toHaveLength((before.records?.length ?? 0) + 1);
-    const kept = valueFrom(
-      recordOf(once, "again.csv" === after.records!.at(-1)!.file ? after.records!.at(-1)!.id! : ""),
-    );
+    const kept = good(recordOf(once, "again.csv" === after.records!.at(-1)!.file ? after.records!.at(-1)!.id! : ""));
     expect(kept.recipe?.columns).toEqual(table.recipe.columns);
     expect(kept.options.kind).toBe("ring-down");
-    const twice = valueFrom(intoProject(once, { ...given, use: { from: "0 ms", to: "2 ms" } }));
+    const twice = good(intoProject(once, { ...given, use: { from: "0 ms", to: "2 ms" } }));
     expect(specimensOf(twice)[0]!.records).toHaveLength(after.records!.length);
     expect(specimensOf(twice)[0]!.records!.at(-1)!.recipe?.use).toEqual({ from: "0 ms", to: "2 ms" });
     // Everything else stands as it stood.
@@ -49,8 +38,8 @@ describe("a fit written into a project", () => {
   });
 
   test("makes a specimen where there is none, and refuses one without a name", () => {
-    const bare = valueFrom(loadProject('{ "format": "glassdrum-project", "version": 1 }'));
-    const made = valueFrom(
+    const bare = good(loadProject('{ "format": "glassdrum-project", "version": 1 }'));
+    const made = good(
       intoProject(bare, { ...given, specimen: "B 7", sha256: "00", calibration: "c1", excitation: "1 Pa" }),
     );
     expect(specimensOf(made)).toMatchObject([
@@ -85,11 +74,11 @@ describe("a fit written into a project", () => {
 
 describe("what a person writes of a reference", () => {
   test("sensitivities, lines of a budget, starts", () => {
-    expect(valueFrom(readSensitivityText("12.5 mV/Pa", "r"))).toBeCloseTo(0.0125, 15);
-    expect(valueFrom(readSensitivityText("-40 dB", "r"))).toBeCloseTo(0.01, 15);
-    expect(valueFrom(readBudgetLine("reference = 0.5 %", "line"))).toEqual({ reference: 0.005 });
-    expect(valueFrom(readBudgetLine("level=0.1 dB", "line")).level).toBeCloseTo(0.01158, 5);
-    expect(valueFrom(readStart("b1=500, b2 = -1e-4", "s"))).toEqual({ b1: 500, b2: -1e-4 });
+    expect(good(readSensitivityText("12.5 mV/Pa", "r"))).toBeCloseTo(0.0125, 15);
+    expect(good(readSensitivityText("-40 dB", "r"))).toBeCloseTo(0.01, 15);
+    expect(good(readBudgetLine("reference = 0.5 %", "line"))).toEqual({ reference: 0.005 });
+    expect(good(readBudgetLine("level=0.1 dB", "line")).level).toBeCloseTo(0.01158, 5);
+    expect(good(readStart("b1=500, b2 = -1e-4", "s"))).toEqual({ b1: 500, b2: -1e-4 });
     for (const wrong of [
       readSensitivityText("12.5 mV", "r"),
       readBudgetLine("weather=1 %", "l"),

@@ -1,17 +1,10 @@
 import { describe, expect, test } from "vitest";
-import { demoText } from "../../project/demo.ts";
-import { changeValue, loadProject, type Project } from "../../project/load.ts";
+import { demo } from "../../../../tests/demoProject.ts";
+import { changeValue } from "../../project/load.ts";
 import { finished } from "../../record/finished.ts";
 import { readRecord } from "../../record/readRecord.ts";
 import { watch } from "../predict/predict.ts";
 import { fitRecord } from "./fitRecord.ts";
-
-function loaded(text: string): Project {
-  const project = loadProject(text);
-  if (!project.ok) throw new Error(project.problems.map(({ message }) => message).join(" "));
-  return project.value;
-}
-const demo = loaded(demoText);
 
 /** Each value by itself, exactly, from the changed project: not by the curve that the fit uses. */
 function predicted(path: string, value: string) {

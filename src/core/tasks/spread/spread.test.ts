@@ -1,19 +1,11 @@
 import { expect, test } from "vitest";
+import { changed, demo } from "../../../../tests/demoProject.ts";
+import { codesOf, good } from "../../../../tests/outcomes.ts";
 import { drain } from "../../numerics/progress.ts";
-import type { Outcome } from "../../problem.ts";
-import { demoText } from "../../project/demo.ts";
-import { changeValue, loadProject, type Project } from "../../project/load.ts";
 import { readSpreads } from "../../project/tolerances.ts";
 import { joinSpread, spread, spreadPart } from "./spread.ts";
 
-const good = <T>(outcome: Outcome<T>): T => {
-  if (!outcome.ok) throw new Error(JSON.stringify(outcome.problems));
-  return outcome.value;
-};
-const codes = (outcome: Outcome<unknown>) => (outcome.ok ? [] : outcome.problems.map(({ code }) => code));
-const changed = (project: Project, changes: Readonly<Record<string, string>>) =>
-  Object.entries(changes).reduce((one, [path, value]) => good(changeValue(one, path, value)), project);
-const small = changed(good(loadProject(demoText)), {
+const small = changed(demo, {
   "microphone.front": "null",
   "microphone.back": "null",
   tolerances: '[{ "path": "microphone.film.gap", "kind": "uniform", "half": "2 um", "costOfHalving": 1 }]',
@@ -36,10 +28,10 @@ test("with one tolerance all the variance is its own", () => {
 
 test("parts that do not fit together are told apart", () => {
   const part = good(drain(spreadPart(small, { ...question, part: 0, parts: 2 })));
-  expect(codes(joinSpread(small, []))).toEqual(["no-parts"]);
-  expect(codes(joinSpread(small, [part]))).toEqual(["parts-missing"]);
-  expect(codes(joinSpread(small, [part, { ...part, seed: 6 }]))).toEqual(["parts-differ"]);
-  expect(codes(drain(spreadPart(small, { ...question, part: 2, parts: 2 })))).toEqual(["bad-part"]);
+  expect(codesOf(joinSpread(small, []))).toEqual(["no-parts"]);
+  expect(codesOf(joinSpread(small, [part]))).toEqual(["parts-missing"]);
+  expect(codesOf(joinSpread(small, [part, { ...part, seed: 6 }]))).toEqual(["parts-differ"]);
+  expect(codesOf(drain(spreadPart(small, { ...question, part: 2, parts: 2 })))).toEqual(["bad-part"]);
 });
 
 test("a run that was stopped tells what its first specimens say", () => {
@@ -51,9 +43,9 @@ test("a run that was stopped tells what its first specimens say", () => {
 
 test("tolerances that say nothing, or contradict each other, are named", () => {
   const read = (tolerances: string) => readSpreads(changed(small, { tolerances }));
-  expect(codes(read('[{ "path": "microphone.film.gap" }]'))).toEqual(["no-width"]);
+  expect(codesOf(read('[{ "path": "microphone.film.gap" }]'))).toEqual(["no-width"]);
   const gap = '{ "path": "microphone.film.gap", "standard": "1 um" }';
-  expect(codes(read(`[${gap}, ${gap}]`))).toEqual(["twice"]);
+  expect(codesOf(read(`[${gap}, ${gap}]`))).toEqual(["twice"]);
   const others =
     '{ "path": "microphone.diaphragm.across", "standard": "1 um" }, { "path": "microphone.diaphragm.along", "standard": "1 um" }';
   const pair = (a: string, b: string, r: number) =>
@@ -63,11 +55,11 @@ test("tolerances that say nothing, or contradict each other, are named", () => {
     pair("diaphragm.across", "diaphragm.along", 0.95),
     pair("film.gap", "diaphragm.along", -0.95),
   ];
-  expect(codes(read(`[${gap}, ${others}, ${impossible.join(", ")}]`))).toEqual(["impossible-correlation"]);
+  expect(codesOf(read(`[${gap}, ${others}, ${impossible.join(", ")}]`))).toEqual(["impossible-correlation"]);
   const alone = read(`[${gap}, ${pair("film.gap", "diaphragm.across", 0.5)}]`);
   expect(alone.ok && alone.remarks.map(({ code }) => code)).toEqual(["alone"]);
-  expect(codes(drain(spread(changed(small, { tolerances: "[]" }), question)))).toEqual(["no-tolerances"]);
-  expect(codes(drain(spread(small, { ...question, count: 0 })))).toEqual(["bad-count"]);
+  expect(codesOf(drain(spread(changed(small, { tolerances: "[]" }), question)))).toEqual(["no-tolerances"]);
+  expect(codesOf(drain(spread(small, { ...question, count: 0 })))).toEqual(["bad-count"]);
 });
 
 test("correlated values move together as asked", () => {
