@@ -35,6 +35,46 @@ function standing(at: (u: number, v: number) => readonly Placed[]): readonly Pla
   return found;
 }
 
+/** Share of its compression by which a device that still stands is short of buckling, and the steps in which it is found. */
+const short = 0.01;
+const halvings = 5;
+
+const stands = ({ microphone: { diaphragm } }: Placed): boolean => {
+  const { across, along } = diaphragm.tension;
+  const tension = { across: across * (1 + short), along: along * (1 + short) };
+  return !isBuckled({ ...diaphragm, tension }, 8);
+};
+
+/** Between each two neighbors of a lattice of which one stands and the other is buckled, the last that stands: there shapes change fast. */
+function lastStanding(at: (u: number, v: number) => readonly Placed[], points: number): readonly Placed[] {
+  const last = points - 1;
+  const standing = (i: number, k: number) => at(i / last, k / last).filter(stands);
+  const found: Placed[] = [];
+  for (let i = 0; i <= last; i++) {
+    for (let k = 0; k <= last; k++) {
+      for (const [di, dk] of [
+        [1, 0],
+        [0, 1],
+      ] as const) {
+        if (i + di > last || k + dk > last) continue;
+        const [here, there] = [standing(i, k), standing(i + di, k + dk)];
+        if (here.length === there.length) continue;
+        // Places from the one that stands to the one that does not.
+        let [low, high] = here.length > 0 ? [0, 1] : [1, 0];
+        let best = here[0] ?? there[0]!;
+        for (let step = 0; step < halvings; step++) {
+          const middle = (low + high) / 2;
+          const [one] = standing(i + di * middle, k + dk * middle);
+          if (one === undefined) high = middle;
+          else [low, best] = [middle, one];
+        }
+        found.push(best);
+      }
+    }
+  }
+  return found;
+}
+
 export interface Tiles {
   /** Tile of a point of the lattice. */
   readonly of: (i: number, j: number) => number;
@@ -74,9 +114,10 @@ export function tilesOf(
         Array.from({ length: points * points }, (_, k) =>
           placed((k % points) / (points - 1), Math.floor(k / points) / (points - 1)),
         ).flat();
-      const members = described(spanned);
-      const first = members[5] ?? members[0];
+      const lattice = described(spanned);
+      const first = lattice[5] ?? lattice[0];
       if (first === undefined) return null;
+      const members = [...lattice, ...lastStanding(placed, spanned)];
       const telling: Telling = { first, members, mapped: standing(placed) };
       return yield* prepareJudging(telling, brief);
     },
