@@ -59,15 +59,15 @@ function loewnerNullVector(samples: Samples) {
   const order = new Int32Array(width);
   for (let j = 0; j < width; j++) order[j] = j;
   let rank = 0;
-  let next = largestEntry(matrix, rows, width);
+  let next = largestFrom(matrix, 0, rows, width);
   const least = rankTolerance * next.size;
   for (; rank < rows && next.size > least; rank++) {
-    swapRows(matrix, width, rank, next.row);
-    swapColumns(matrix, width, rank, next.column);
+    bringUp(matrix, width, rank, next);
     const kept = order[rank]!;
     order[rank] = order[next.column]!;
     order[next.column] = kept;
-    next = eliminateBelow(matrix, rank, rows, width);
+    eliminateBelow(matrix, rank, rows, width);
+    next = largestFrom(matrix, rank + 1, rows, width);
   }
   const vectorRe = new Float64Array(width);
   const vectorIm = new Float64Array(width);
@@ -78,17 +78,22 @@ function loewnerNullVector(samples: Samples) {
     let re = 0;
     let im = 0;
     for (let j = i + 1; j <= rank; j++) {
-      const [vRe, vIm] = [vectorRe[order[j]!]!, vectorIm[order[j]!]!];
-      re -= matrix[at + 2 * j]! * vRe - matrix[at + 2 * j + 1]! * vIm;
-      im -= matrix[at + 2 * j]! * vIm + matrix[at + 2 * j + 1]! * vRe;
+      const uRe = matrix[at + 2 * j]!;
+      const uIm = matrix[at + 2 * j + 1]!;
+      const vRe = vectorRe[order[j]!]!;
+      const vIm = vectorIm[order[j]!]!;
+      re -= uRe * vRe - uIm * vIm;
+      im -= uRe * vIm + uIm * vRe;
     }
-    const [pRe, pIm] = [matrix[at + 2 * i]!, matrix[at + 2 * i + 1]!];
+    const pRe = matrix[at + 2 * i]!;
+    const pIm = matrix[at + 2 * i + 1]!;
     const squared = pRe * pRe + pIm * pIm;
     vectorRe[order[i]!] = (re * pRe + im * pIm) / squared;
     vectorIm[order[i]!] = (im * pRe - re * pIm) / squared;
   }
   const used = order.subarray(0, rank + 1).sort();
-  const [weightRe, weightIm] = [new Float64Array(rank + 1), new Float64Array(rank + 1)];
+  const weightRe = new Float64Array(rank + 1);
+  const weightIm = new Float64Array(rank + 1);
   for (let i = 0; i <= rank; i++) {
     weightRe[i] = vectorRe[used[i]!]!;
     weightIm[i] = vectorIm[used[i]!]!;
@@ -117,60 +122,14 @@ interface Entry {
   readonly size: number;
 }
 
-function largestEntry(matrix: Float64Array, rows: number, width: number): Entry {
-  let [row, column, size] = [0, 0, -1];
-  for (let i = 0, at = 0; i < rows; i++) {
-    for (let j = 0; j < width; j++, at += 2) {
+/** Largest entry at or beyond row and column k. */
+function largestFrom(matrix: Float64Array, k: number, rows: number, width: number): Entry {
+  let row = k;
+  let column = k;
+  let size = -1;
+  for (let i = k; i < rows; i++) {
+    for (let j = k, at = 2 * (i * width + k); j < width; j++, at += 2) {
       const value = Math.abs(matrix[at]!) + Math.abs(matrix[at + 1]!);
-      if (value > size) [row, column, size] = [i, j, value];
-    }
-  }
-  return { row, column, size };
-}
-
-function swapRows(matrix: Float64Array, width: number, a: number, b: number): void {
-  if (a === b) return;
-  for (let j = 0; j < 2 * width; j++) {
-    const kept = matrix[2 * a * width + j]!;
-    matrix[2 * a * width + j] = matrix[2 * b * width + j]!;
-    matrix[2 * b * width + j] = kept;
-  }
-}
-
-function swapColumns(matrix: Float64Array, width: number, a: number, b: number): void {
-  if (a === b) return;
-  for (let row = 0; row < matrix.length; row += 2 * width) {
-    for (const part of [0, 1]) {
-      const kept = matrix[row + 2 * a + part]!;
-      matrix[row + 2 * a + part] = matrix[row + 2 * b + part]!;
-      matrix[row + 2 * b + part] = kept;
-    }
-  }
-}
-
-/** Takes row k out of those below it, and gives the largest entry that is left. */
-function eliminateBelow(matrix: Float64Array, k: number, rows: number, width: number): Entry {
-  const own = 2 * k * width;
-  const pRe = matrix[own + 2 * k]!;
-  const pIm = matrix[own + 2 * k + 1]!;
-  const squared = pRe * pRe + pIm * pIm;
-  const end = 2 * width;
-  // The column counts in steps of two.
-  let [row, column, size] = [k + 1, 2 * k + 2, -1];
-  for (let i = k + 1; i < rows; i++) {
-    const at = i * end;
-    const vRe = matrix[at + 2 * k]!;
-    const vIm = matrix[at + 2 * k + 1]!;
-    const fRe = (vRe * pRe + vIm * pIm) / squared;
-    const fIm = (vIm * pRe - vRe * pIm) / squared;
-    for (let j = 2 * k + 2; j < end; j += 2) {
-      const uRe = matrix[own + j]!;
-      const uIm = matrix[own + j + 1]!;
-      const re = matrix[at + j]! - (fRe * uRe - fIm * uIm);
-      const im = matrix[at + j + 1]! - (fRe * uIm + fIm * uRe);
-      matrix[at + j] = re;
-      matrix[at + j + 1] = im;
-      const value = Math.abs(re) + Math.abs(im);
       if (value > size) {
         row = i;
         column = j;
@@ -178,35 +137,94 @@ function eliminateBelow(matrix: Float64Array, k: number, rows: number, width: nu
       }
     }
   }
-  return { row, column: column / 2, size };
+  return { row, column, size };
+}
+
+/** Changes row and column k with those of an entry beyond. */
+function bringUp(matrix: Float64Array, width: number, k: number, { row, column }: Entry): void {
+  if (row !== k) for (let j = 2 * k; j < 2 * width; j++) change(matrix, 2 * k * width + j, 2 * row * width + j);
+  if (column === k) return;
+  for (let at = 0; at < matrix.length; at += 2 * width) {
+    change(matrix, at + 2 * k, at + 2 * column);
+    change(matrix, at + 2 * k + 1, at + 2 * column + 1);
+  }
+}
+
+function change(matrix: Float64Array, a: number, b: number): void {
+  const kept = matrix[a]!;
+  matrix[a] = matrix[b]!;
+  matrix[b] = kept;
+}
+
+/** Takes row k out of those below it, beyond column k. */
+function eliminateBelow(matrix: Float64Array, k: number, rows: number, width: number): void {
+  const own = 2 * k * width;
+  const pRe = matrix[own + 2 * k]!;
+  const pIm = matrix[own + 2 * k + 1]!;
+  const inverse = 1 / (pRe * pRe + pIm * pIm);
+  for (let i = k + 1; i < rows; i++) {
+    const at = 2 * i * width;
+    const vRe = matrix[at + 2 * k]!;
+    const vIm = matrix[at + 2 * k + 1]!;
+    const fRe = (vRe * pRe + vIm * pIm) * inverse;
+    const fIm = (vIm * pRe - vRe * pIm) * inverse;
+    for (let j = 2 * k + 2; j < 2 * width; j += 2) {
+      const uRe = matrix[own + j]!;
+      const uIm = matrix[own + j + 1]!;
+      matrix[at + j] = matrix[at + j]! - (fRe * uRe - fIm * uIm);
+      matrix[at + j + 1] = matrix[at + j + 1]! - (fRe * uIm + fIm * uRe);
+    }
+  }
 }
 
 /** Values at real points; at a support its sample. */
 export function evaluateRational(rational: Rational, points: Float64Array): { re: Float64Array; im: Float64Array } {
-  const re = new Float64Array(points.length);
-  const im = new Float64Array(points.length);
-  points.forEach((z, p) => {
-    const value = valueAt(rational, z);
-    re[p] = value.re;
-    im[p] = value.im;
-  });
-  return { re, im };
+  const { x, re, im, weightRe, weightIm } = rational;
+  const values = { re: new Float64Array(points.length), im: new Float64Array(points.length) };
+  // Thousands of these a device: plain numbers, and one division a support.
+  for (let p = 0; p < points.length; p++) {
+    const z = points[p]!;
+    let nRe = 0;
+    let nIm = 0;
+    let dRe = 0;
+    let dIm = 0;
+    let support = -1;
+    for (let j = 0; j < x.length; j++) {
+      const step = z - x[j]!;
+      if (step === 0) support = j;
+      const inverse = 1 / step;
+      const wRe = weightRe[j]! * inverse;
+      const wIm = weightIm[j]! * inverse;
+      dRe += wRe;
+      dIm += wIm;
+      nRe += wRe * re[j]! - wIm * im[j]!;
+      nIm += wRe * im[j]! + wIm * re[j]!;
+    }
+    const inverse = 1 / (dRe * dRe + dIm * dIm);
+    values.re[p] = support < 0 ? (nRe * dRe + nIm * dIm) * inverse : re[support]!;
+    values.im[p] = support < 0 ? (nIm * dRe - nRe * dIm) * inverse : im[support]!;
+  }
+  return values;
 }
 
-function valueAt({ x, re, im, weightRe, weightIm }: Rational, z: number): Complex {
-  let [nRe, nIm, dRe, dIm] = [0, 0, 0, 0];
+/** |r|^2 at a real point. */
+export function squaredAt({ x, re, im, weightRe, weightIm }: Rational, z: number): number {
+  let nRe = 0;
+  let nIm = 0;
+  let dRe = 0;
+  let dIm = 0;
   for (let j = 0; j < x.length; j++) {
     const step = z - x[j]!;
-    if (step === 0) return { re: re[j]!, im: im[j]! };
-    const wRe = weightRe[j]! / step;
-    const wIm = weightIm[j]! / step;
+    if (step === 0) return re[j]! * re[j]! + im[j]! * im[j]!;
+    const inverse = 1 / step;
+    const wRe = weightRe[j]! * inverse;
+    const wIm = weightIm[j]! * inverse;
     dRe += wRe;
     dIm += wIm;
     nRe += wRe * re[j]! - wIm * im[j]!;
     nIm += wRe * im[j]! + wIm * re[j]!;
   }
-  const squared = dRe * dRe + dIm * dIm;
-  return { re: (nRe * dRe + nIm * dIm) / squared, im: (nIm * dRe - nRe * dIm) / squared };
+  return (nRe * nRe + nIm * nIm) / (dRe * dRe + dIm * dIm);
 }
 
 /**

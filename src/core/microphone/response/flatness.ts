@@ -1,6 +1,7 @@
 /** How level a response stays up to a frequency: what is left of the room that it may use above and below. */
-import { pow } from "../../numerics/power.ts";
-import { type Curve, readCurve } from "./curve.ts";
+import { equalRatios } from "../../numerics/power.ts";
+import { squaredAt } from "../../numerics/rational.ts";
+import type { Curve } from "./curve.ts";
 
 /** Frequencies at which the level is looked at, beside the tops of peaks. */
 const points = 96;
@@ -28,13 +29,14 @@ export function flatnessLeft(
   const { reference, within, besides } = given;
   const end = Math.min(curve.to, Math.max(curve.from, given.end));
   const [low, high] = [Math.min(reference, end), Math.max(reference, end)];
-  const places = [
-    reference,
-    ...Array.from({ length: points }, (_, i) => reference * pow(end / reference, (i + 1) / points)),
-    ...besides.filter((frequency) => frequency > low && frequency < high),
-  ];
-  const { re, im } = readCurve(curve, Float64Array.from(places));
-  const level = Math.hypot(re[0]!, im[0]!);
-  const off = places.map((_, i) => 20 * Math.log10(Math.hypot(re[i]!, im[i]!) / level));
-  return { above: within - Math.max(...off), below: within + Math.min(...off) };
+  const level = squaredAt(curve.rational, reference);
+  let [least, most] = [level, level];
+  const look = (frequency: number) => {
+    const squared = squaredAt(curve.rational, frequency);
+    least = Math.min(least, squared);
+    most = Math.max(most, squared);
+  };
+  for (const frequency of equalRatios(reference, end, points + 1)) look(frequency);
+  for (const frequency of besides) if (frequency > low && frequency < high) look(frequency);
+  return { above: within - 10 * Math.log10(most / level), below: within + 10 * Math.log10(least / level) };
 }

@@ -173,7 +173,6 @@ function spannedAnswer(
     to,
     floor,
     tolerance: tolerance / 3,
-    begin: 17,
   });
   const at = estimatedAt.map((share) => complex(2 * Math.PI * share * to));
   const estimate = Math.max(curve.error, spanEstimate(span, device, system, { at, floor }));

@@ -75,7 +75,6 @@ export function leanResponse(
     ...question,
     tolerance,
     floor,
-    begin: 17,
     most: 121,
   });
   const middle = complex(2 * Math.PI * Math.sqrt(question.from * question.to));

@@ -50,7 +50,6 @@ export function judgedInSpan(
     ...range,
     floor,
     tolerance,
-    begin: 17,
     most: 121,
   });
   const at = estimatedAt.map((share) => angular(share * range.to));
