@@ -64,6 +64,7 @@ export function sampleCurve(respond: (frequency: number) => Complex, options: Cu
   let interpolant = through(solved, 1);
   let doubt = doubtBetween(interpolant, through(solved, 2), solved, floor);
   for (;;) {
+    const known = solved.count;
     const fresh = worstOf(doubt, doubt.most <= nearTolerance * tolerance ? perLastRound : perRound);
     const guess = evaluateRational(interpolant, fresh);
     error = 0;
@@ -79,8 +80,8 @@ export function sampleCurve(respond: (frequency: number) => Complex, options: Cu
     doubt = doubtBetween(interpolant, before, solved, floor);
     error = Math.max(error, doubt.most);
     passed = error <= tolerance ? passed + 1 : 0;
-    // Round-off may not let it come so far.
-    if (error <= margin * tolerance || passed > 2 || solved.count >= most) break;
+    // Round-off may not let it come so far: then three rounds within the tolerance will do.
+    if (error <= margin * tolerance || passed > 2 || solved.count >= most || solved.count === known) break;
   }
   return { rational: interpolant, from, to, samples: solved.count, tests, error, converged: error <= tolerance };
 }
