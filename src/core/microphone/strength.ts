@@ -97,56 +97,108 @@ export function strengthOf(
   microphone: Microphone,
   question: StrengthQuestion,
 ): StrengthAnswer {
-  const { diaphragm, load } = microphone;
-  const { tested, assumed, overpressure, rise, ventCorner, loudest } = question;
-  const stressed = question.stressed ?? stressedArea(entry, microphone, tested.modulus);
-  const per = stressed.largest.stress;
-  // A bow of stressed layers bends besides; it is not counted (docs/notModeled.md).
-  // Compression in the plane would help; it is not counted, because a warm day takes it away.
-  const membrane = Math.max(0, diaphragm.tension.across, diaphragm.tension.along) / diaphragm.thickness;
-  const given: Strength = { ...tested, area: tested.area ?? stressed.area };
-  const use = (time: number) => ({ area: stressed.area, time, growth: crackGrowth });
-  const of = (name: LoadName, pressure: number, time: number, counted: boolean): LoadCase => {
-    const bending = per * Math.abs(pressure);
-    const stress = bending + membrane;
-    const bears = strengthAt(given, { ...use(time), probability: fractile });
+  const sheet = sheetOf(entry, microphone, question);
+  const { stressed, membrane, given, bears } = sheet;
+  const cases = loadsOf(microphone, question, membrane).map((load): LoadCase => {
+    const { name, pressure, time, counted } = load;
+    const stress = bendingUnder(sheet, load) + membrane;
     return {
       name,
       pressure,
       time,
       stress,
-      failure: failureProbability(given, { ...use(time), stress }),
-      factor: bending > 0 ? (bears - membrane) / bending : membrane > 0 ? bears / membrane : null,
+      failure: failureProbability(given, { ...useFor(stressed, time), stress }),
+      factor: factorOf(sheet, load),
       counted,
     };
-  };
-  const cases: LoadCase[] = [];
-  if (overpressure !== null) {
-    const share =
-      rise === null ? 1 : ventCorner === null ? 1 : heldBack({ rise, timeConstant: 1 / (2 * Math.PI * ventCorner) });
-    cases.push(of("overpressure", share * overpressure, Math.max(minute, rise ?? 0), true));
-    if (share < 1) cases.push(of("overpressure-blocked", overpressure, Math.max(minute, rise ?? 0), false));
-  }
-  if (loudest) {
-    const peak = Math.SQRT2 * referencePressure * pow(10, loudest.level / 20) * loudest.moved;
-    cases.push(of("loudest", peak, minute, true));
-  }
-  if (load && load.difference !== 0) cases.push(of("static", load.difference, lasting, true));
-  if (membrane > 0) cases.push(of("tension", 0, lasting, true));
-  for (const { name, pressure, time, counted } of question.others ?? []) cases.push(of(name, pressure, time, counted));
-  const factors = cases.flatMap(({ counted, factor }) => (counted && factor !== null ? [factor] : []));
+  });
   return {
-    factor: factors.length > 0 ? Math.min(...factors) : null,
+    factor: least(cases.flatMap(({ counted, factor }) => (counted ? [factor] : []))),
     cases,
     largest: stressed.largest,
     membrane,
-    bears: strengthAt(given, { ...use(minute), probability: fractile }),
+    bears: bears(minute),
     tested: given,
-    assumed,
+    assumed: question.assumed,
     effectiveArea: stressed.area,
     growth: crackGrowth,
     fractile,
   };
+}
+
+/** `StrengthAnswer.factor` alone, what a verdict asks. */
+export function strengthFactor(
+  entry: Pick<ShapeEntry, "stressed">,
+  microphone: Microphone,
+  question: StrengthQuestion,
+): number | null {
+  const sheet = sheetOf(entry, microphone, question);
+  const counted = loadsOf(microphone, question, sheet.membrane).filter((load) => load.counted);
+  return least(counted.map((load) => factorOf(sheet, load)));
+}
+
+const least = (factors: readonly (number | null)[]): number | null => {
+  const known = factors.filter((factor) => factor !== null);
+  return known.length > 0 ? Math.min(...known) : null;
+};
+
+/** The sheet as any load finds it. */
+interface Sheet {
+  readonly stressed: StressedArea;
+  readonly membrane: number;
+  readonly given: Strength;
+  /** Stress that 5 % do not bear for a time [Pa]. */
+  readonly bears: (time: number) => number;
+}
+
+function sheetOf(
+  entry: Pick<ShapeEntry, "stressed">,
+  microphone: Microphone,
+  { stressed: known, tested }: StrengthQuestion,
+): Sheet {
+  const { tension, thickness } = microphone.diaphragm;
+  const stressed = known ?? stressedArea(entry, microphone, tested.modulus);
+  const given: Strength = { ...tested, area: tested.area ?? stressed.area };
+  return {
+    stressed,
+    // A bow of stressed layers bends besides; it is not counted (docs/notModeled.md).
+    // Compression in the plane would help; it is not counted, because a warm day takes it away.
+    membrane: Math.max(0, tension.across, tension.along) / thickness,
+    given,
+    bears: (time) => strengthAt(given, { ...useFor(stressed, time), probability: fractile }),
+  };
+}
+
+const useFor = ({ area }: StressedArea, time: number) => ({ area, time, growth: crackGrowth });
+
+const bendingUnder = ({ stressed }: Sheet, { pressure }: NamedLoad): number =>
+  stressed.largest.stress * Math.abs(pressure);
+
+function factorOf(sheet: Sheet, load: NamedLoad): number | null {
+  const { membrane, bears } = sheet;
+  const bending = bendingUnder(sheet, load);
+  if (bending > 0) return (bears(load.time) - membrane) / bending;
+  return membrane > 0 ? bears(load.time) / membrane : null;
+}
+
+function loadsOf({ load }: Microphone, question: StrengthQuestion, membrane: number): readonly NamedLoad[] {
+  const { overpressure, rise, ventCorner, loudest, others = [] } = question;
+  const loads: NamedLoad[] = [];
+  if (overpressure !== null) {
+    const share =
+      rise === null ? 1 : ventCorner === null ? 1 : heldBack({ rise, timeConstant: 1 / (2 * Math.PI * ventCorner) });
+    const time = Math.max(minute, rise ?? 0);
+    loads.push({ name: "overpressure", pressure: share * overpressure, time, counted: true });
+    if (share < 1) loads.push({ name: "overpressure-blocked", pressure: overpressure, time, counted: false });
+  }
+  if (loudest) {
+    const peak = Math.SQRT2 * referencePressure * pow(10, loudest.level / 20) * loudest.moved;
+    loads.push({ name: "loudest", pressure: peak, time: minute, counted: true });
+  }
+  if (load && load.difference !== 0)
+    loads.push({ name: "static", pressure: load.difference, time: lasting, counted: true });
+  if (membrane > 0) loads.push({ name: "tension", pressure: 0, time: lasting, counted: true });
+  return [...loads, ...others];
 }
 
 /** Share of an overpressure that is across the diaphragm at most, where it rises evenly and a vent lets it through [-]. */

@@ -2,7 +2,13 @@
 import { assumedGlass } from "../../material/strengths.ts";
 import type { ShapeEntry } from "../../microphone/engine.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
-import { type NamedLoad, type StrengthAnswer, strengthOf } from "../../microphone/strength.ts";
+import {
+  type NamedLoad,
+  type StrengthAnswer,
+  type StrengthQuestion,
+  strengthFactor,
+  strengthOf,
+} from "../../microphone/strength.ts";
 import type { StressedArea } from "../../parts/diaphragm/weibull.ts";
 import type { Brief } from "../../project/brief.ts";
 
@@ -10,23 +16,36 @@ import type { Brief } from "../../project/brief.ts";
 export const testedOf = ({ strength, glass }: Microphone) =>
   strength ?? (glass ? { ...assumedGlass, area: null } : null);
 
+interface Given {
+  readonly moved: number;
+  /** Corner of the vent [Hz]; asked for only where the site's overpressure takes time. */
+  readonly corner: () => number | null;
+  /** Where the sheet is stressed, known from elsewhere. */
+  readonly stressed?: StressedArea | null;
+}
+
 /** Null: the sheet is not glass and its material gives no strength. */
 export function strengthFor(
   entry: Pick<ShapeEntry, "stressed">,
   microphone: Microphone,
-  { site, loudest: asked }: Brief,
-  given: {
-    readonly moved: number;
-    /** Corner of the vent [Hz]; asked for only where the site's overpressure takes time. */
-    readonly corner: () => number | null;
-    /** Where the sheet is stressed, known from elsewhere. */
-    readonly stressed?: StressedArea | null;
-  },
+  brief: Brief,
+  given: Given,
 ): StrengthAnswer | null {
+  const question = questionOf(microphone, brief, given);
+  return question && strengthOf(entry, microphone, question);
+}
+
+/** `StrengthAnswer.factor` alone, where the sheet is stressed known or computed for this device. */
+export function strengthFactorFor(microphone: Microphone, brief: Brief, given: Given): number | null {
+  const question = questionOf(microphone, brief, given);
+  return question && strengthFactor({ stressed: null }, microphone, question);
+}
+
+function questionOf(microphone: Microphone, { site, loudest: asked }: Brief, given: Given): StrengthQuestion | null {
   const tested = testedOf(microphone);
   if (tested === null) return null;
   const vented = site.staticOverpressure !== null && site.rise !== null;
-  return strengthOf(entry, microphone, {
+  return {
     tested,
     assumed: !microphone.strength,
     overpressure: site.staticOverpressure,
@@ -35,7 +54,7 @@ export function strengthFor(
     loudest: asked && asked.atLeastDb !== null ? { level: asked.atLeastDb, moved: given.moved } : null,
     others: otherLoads(microphone, site),
     ...(given.stressed && { stressed: given.stressed }),
-  });
+  };
 }
 
 /** Pressure in the cabin of an airplane [Pa], and of a breath against the diaphragm [Pa]: both from memory. */
