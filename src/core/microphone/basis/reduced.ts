@@ -292,35 +292,25 @@ const alone: Pressures = { front: complex(1), back: complex(0) };
  */
 export function reducedDuals(system: ReducedSystem, line: ReducedLine, omega: Complex) {
   const { basis, work, rows, filmRe, filmIm } = system;
-  const { count, filmCount, coupling, ones } = basis;
+  const { count, filmCount } = basis;
   const { front, back, response } = reducedAnswer(system, line, omega);
-  const row = (k: number): ComplexVector => ({
-    re: rows.re.subarray(k * count, (k + 1) * count),
-    im: rows.im.subarray(k * count, (k + 1) * count),
-  });
-  const [onFront, output, onBack] = [row(0), row(1), row(2)];
-  solveFactored(work, onFront);
-  solveFactored(work, output);
-  solveFactored(work, onBack);
-  const plate = moved(onFront, onBack, { front, back });
-  const film = complexVector(filmCount);
-  const outputFilm = complexVector(filmCount);
-  addThrough(coupling, plate, film);
-  addThrough(coupling, output, outputFilm);
-  const inverse = lineOver(system, 1);
-  const behind = multiply(system.numbers?.compression ?? zero, back);
-  for (let j = 0; j < filmCount; j++) {
-    const [byRe, byIm] = [filmRe[j]!, filmIm[j]!];
-    const re = film.re[j]! - behind.re * ones[j]!;
-    const im = film.im[j]! - behind.im * ones[j]!;
-    film.re[j] = re * byRe - im * byIm;
-    film.im[j] = re * byIm + im * byRe;
-    const ofRe = outputFilm.re[j]! + line.film[j]! * inverse.re;
-    const ofIm = outputFilm.im[j]! + line.film[j]! * inverse.im;
-    outputFilm.re[j] = ofRe * byRe - ofIm * byIm;
-    outputFilm.im[j] = ofRe * byIm + ofIm * byRe;
+  const sound = stateUnder(system, { front, back }, 2 * count);
+  const room = sharedRoom(2 * (count + filmCount));
+  const plate = complexVector(count, room);
+  for (let i = 0; i < count; i++) {
+    plate.re[i] = rows.re[count + i]!;
+    plate.im[i] = rows.im[count + i]!;
   }
-  return { response, sound: { plate, film, front, back }, output: { plate: output, film: outputFilm } };
+  solveFactored(work, plate);
+  const film = complexVector(filmCount, room);
+  const inverse = lineOver(system, 1);
+  for (let j = 0; j < filmCount; j++) {
+    film.re[j] = line.film[j]! * inverse.re;
+    film.im[j] = line.film[j]! * inverse.im;
+  }
+  addThrough(basis.coupling, plate, film);
+  pressPlainly({ re: filmRe, im: filmIm }, film);
+  return { response, sound, output: { plate, film } };
 }
 
 /** C^T of a motion of the plate, added to a vector on the film's functions. */
@@ -361,7 +351,6 @@ export function evenSides(system: ReducedSystem, line: ReducedLine, omega: Compl
   const even = formsOfRows(system, line, omega, 3);
   const { microphone, numbers, forms } = system;
   const flow = flowPerAnswer(system, omega);
-  const quarter = (microphone.diaphragm.across * microphone.diaphragm.along) / 4;
   return {
     byFront: add(lineOver(system, line.force), formAt(forms, 3)),
     byBack: add(lineOver(system, line.force - even.line.re, -even.line.im), formAt(forms, 7)),
@@ -369,21 +358,22 @@ export function evenSides(system: ReducedSystem, line: ReducedLine, omega: Compl
       frontFront: multiply(flow, formAt(forms, 0)),
       frontBack: multiply(flow, formAt(forms, 6)),
       backBack: multiply(flow, formAt(forms, 8)),
-      film: numbers ? scale(multiply(numbers.chi, complex(4 - even.ones.re, -even.ones.im)), quarter) : zero,
+      film: filmFlow(microphone, numbers, even.ones),
     },
   };
 }
 
-/** Motion of the plate under pressures before and behind it, right after `evenSides`. */
+/** Motion of the plate under pressures before and behind it, right after `evenSides`; B stands from `backFrom` on in `rows`. */
 export function motionBetween(
   { basis: { count }, rows, work }: ReducedSystem,
   { front, back }: Pressures,
+  backFrom = 2 * count,
 ): ComplexVector {
-  const plate = complexVector(count);
-  for (let i = 0, j = 2 * count; i < count; i++, j++) {
-    const [fRe, fIm, bRe, bIm] = [rows.re[i]!, rows.im[i]!, rows.re[j]!, rows.im[j]!];
-    plate.re[i] = front.re * fRe - front.im * fIm - back.re * bRe + back.im * bIm;
-    plate.im[i] = front.re * fIm + front.im * fRe - back.re * bIm - back.im * bRe;
+  const plate = complexVector(count, sharedRoom(2 * count));
+  for (let i = 0, j = backFrom; i < count; i++, j++) {
+    const [load, bRe, bIm] = [rows.re[i]!, rows.re[j]!, rows.im[j]!];
+    plate.re[i] = front.re * load - back.re * bRe + back.im * bIm;
+    plate.im[i] = front.im * load - back.re * bIm - back.im * bRe;
   }
   solveFactored(work, plate);
   return plate;
@@ -506,8 +496,11 @@ export function reducedState(system: ReducedSystem, omega: Complex): ReducedStat
     const plate = solveReduced(system, real(basis.load));
     return { plate, film: filmUnder(system, plate), ...alone };
   }
+  const lumped = lumpedParts(microphone, omega, basis.nearField);
+  if (system.even && !system.sink)
+    return stateUnder(system, solveNetwork(lumped, evenPorts(system, omega)), basis.count);
   const answers = answersToPorts(system, omega);
-  const { front, back } = solveNetwork(lumpedParts(microphone, omega, basis.nearField), answers.ports);
+  const { front, back } = solveNetwork(lumped, answers.ports);
   const plate = moved(answers.front, answers.back, { front, back });
   const film = filmUnder(system, plate);
   // Where a hole is in the wall the drop is what is left of it.
@@ -517,6 +510,57 @@ export function reducedState(system: ReducedSystem, omega: Complex): ReducedStat
     film.im[j]! -= drop.im;
   }
   return { plate, film, front, back };
+}
+
+/** What pressures before and behind move over an even film, by their loads F and, from `backFrom` on, B in `rows`. */
+function stateUnder(system: ReducedSystem, pressures: Pressures, backFrom: number): ReducedState {
+  const { basis, filmRe, filmIm, numbers } = system;
+  const { filmCount, coupling, ones } = basis;
+  const { front, back } = pressures;
+  const plate = motionBetween(system, pressures, backFrom);
+  const film = complexVector(filmCount, sharedRoom(2 * filmCount));
+  const behind = multiply(numbers?.compression ?? zero, back);
+  for (let j = 0; j < filmCount; j++) {
+    film.re[j] = -behind.re * ones[j]!;
+    film.im[j] = -behind.im * ones[j]!;
+  }
+  addThrough(coupling, plate, film);
+  pressPlainly({ re: filmRe, im: filmIm }, film);
+  return { plate, film, front, back };
+}
+
+/** Fills F and B over an even film that no hole drains, one after the other, at the frequency that was set: their forms are flows. */
+function evenPorts(system: ReducedSystem, omega: Complex): Ports {
+  const { basis, microphone, numbers, rows, forms } = system;
+  const { count, load } = basis;
+  const { re: byOnesRe, im: byOnesIm } = system.even!.sums;
+  const { re: chiRe, im: chiIm } = numbers?.compression ?? zero;
+  // C D 1 and 1 D 1 are the last row of the triangle.
+  const last = (count * (count + 1)) / 2;
+  for (let i = 0; i < count; i++) {
+    const re = byOnesRe[last + i]!;
+    const im = byOnesIm[last + i]!;
+    rows.re[i] = load[i]!;
+    rows.im[i] = 0;
+    rows.re[count + i] = load[i]! - (chiRe * re - chiIm * im);
+    rows.im[count + i] = -(chiRe * im + chiIm * re);
+  }
+  symmetricForms(system.work, rows, 2, forms);
+  const flow = flowPerAnswer(system, omega);
+  const stored = multiply({ re: chiRe, im: chiIm }, { re: byOnesRe[last + count]!, im: byOnesIm[last + count]! });
+  return {
+    frontFront: multiply(flow, formAt(forms, 0)),
+    frontBack: multiply(flow, formAt(forms, 2)),
+    backBack: multiply(flow, formAt(forms, 3)),
+    film: filmFlow(microphone, numbers, stored),
+  };
+}
+
+/** The film's flow per pressure behind, chi (4 - 1^T D 1 chi) a b / 4, `stored` the last two factors [m3/(Pa s)]; 0 without film. */
+function filmFlow({ diaphragm }: Microphone, numbers: ReducedSystem["numbers"], stored: Complex): Complex {
+  if (numbers === null) return zero;
+  const quarter = (diaphragm.across * diaphragm.along) / 4;
+  return scale(multiply(numbers.chi, complex(4 - stored.re, -stored.im)), quarter);
 }
 
 /** Loads of unit pressures before and behind, and the flow per answer, at the frequency that was set. */
@@ -591,13 +635,18 @@ function reducedPorts(
 
 /** The port matrix at the frequency that was set; null without front and back. */
 export function reducedPortState(system: ReducedSystem, omega: Complex): PortState | null {
-  const { microphone, basis } = system;
+  const { microphone, basis, rows } = system;
   if (!hasNetwork(microphone)) return null;
+  const lumped = lumpedParts(microphone, omega, basis.nearField);
+  const around = { onFront: real(basis.load), flow: flowPerAnswer(system, omega) };
+  if (system.even && !system.sink) {
+    const matrix = portMatrix(lumped, evenPorts(system, omega));
+    const onBack = {
+      re: rows.re.slice(basis.count, 2 * basis.count),
+      im: rows.im.slice(basis.count, 2 * basis.count),
+    };
+    return { ...matrix, ...around, onBack };
+  }
   const { behind, ports } = answersToPorts(system, omega);
-  return {
-    ...portMatrix(lumpedParts(microphone, omega, basis.nearField), ports),
-    onFront: real(basis.load),
-    onBack: behind.load,
-    flow: flowPerAnswer(system, omega),
-  };
+  return { ...portMatrix(lumped, ports), ...around, onBack: behind.load };
 }
