@@ -1,6 +1,13 @@
 import { expect, test } from "vitest";
 import { seededUniform } from "./random.ts";
-import { ownProducts, productsOf, realWeightedSums, roomForSums, weightedSums } from "./weightedSums.ts";
+import {
+  fillOwnProducts,
+  fillProducts,
+  realWeightedSums,
+  roomForSums,
+  sumTable,
+  weightedSums,
+} from "./weightedSums.ts";
 
 test("sums of products with complex or real weights are those of the definition, whatever is left over of four", () => {
   const random = seededUniform(11);
@@ -12,10 +19,14 @@ test("sums of products with complex or real weights are those of the definition,
     [3, 0],
   ] as const) {
     const [a, b, weights] = [list(rows * width), list(width), { re: list(width), im: list(width) }];
-    const own = roomForSums((rows * (rows + 1)) / 2);
-    weightedSums(ownProducts(a, width), weights, own);
+    const ownTable = sumTable((rows * (rows + 1)) / 2, width);
+    fillOwnProducts(ownTable, a);
+    const own = roomForSums(ownTable.count);
+    weightedSums(ownTable, weights, own);
+    const mixedTable = sumTable(rows, width);
+    fillProducts(mixedTable, a, b);
     const mixed = roomForSums(rows);
-    realWeightedSums(productsOf(a, b, width), weights.re, mixed.re);
+    realWeightedSums(mixedTable, weights.re, mixed.re);
     const sum = (i: number, other: Float64Array, k: number, by: Float64Array) =>
       by.reduce((total, weight, j) => total + a[i * width + j]! * other[k * width + j]! * weight, 0);
     let at = 0;

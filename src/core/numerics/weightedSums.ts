@@ -7,45 +7,43 @@ import { type ComplexVector, complexVector } from "./complexSymmetric.ts";
 import { type Room, separately } from "./room.ts";
 
 export interface SumTable {
-  /** Numbers of a sum. */
+  /** Sums, and numbers of each. */
+  readonly count: number;
   readonly width: number;
   /** The sums in fours, of each four the first numbers, then the second ones; what fills up the last four is 0. */
   readonly fours: Float64Array;
 }
 
-/** Room for the sums of a table of so many, which a whole number of fours fills. */
+const filledUp = (count: number): number => 4 * Math.ceil(count / 4);
+
+export const sumTable = (count: number, width: number, room: Room = separately): SumTable => ({
+  count,
+  width,
+  fours: room(filledUp(count) * width),
+});
+
+/** Room for so many sums, which a whole number of fours fills. */
 export const roomForSums = (count: number, room: Room = separately): ComplexVector =>
-  complexVector(4 * Math.ceil(count / 4), room);
+  complexVector(filledUp(count), room);
 
 /** a_ij b_kj, summed over j with weights: every row of one list with every row of the other, i before k. */
-export function productsOf(a: Float64Array, b: Float64Array, width: number, room: Room = separately): SumTable {
-  const [rows, others] = width === 0 ? [0, 0] : [a.length / width, b.length / width];
-  const fours = room(4 * Math.ceil((rows * others) / 4) * width);
+export function fillProducts(table: SumTable, a: Float64Array, b: Float64Array): void {
+  const { width } = table;
   let sum = 0;
-  for (let i = 0; i < rows; i++) for (let k = 0; k < others; k++) place(fours, sum++, a, i, b, k, width);
-  return { width, fours };
+  for (let i = 0; i < a.length; i += width) for (let k = 0; k < b.length; k += width) place(table, sum++, a, i, b, k);
 }
 
 /** The same of a list with itself, k <= i: what a symmetric matrix has below its diagonal, row by row. */
-export function ownProducts(a: Float64Array, width: number, room: Room = separately): SumTable {
-  const rows = width === 0 ? 0 : a.length / width;
-  const fours = room(4 * Math.ceil((rows * (rows + 1)) / 8) * width);
+export function fillOwnProducts(table: SumTable, a: Float64Array): void {
+  const { width } = table;
   let sum = 0;
-  for (let i = 0; i < rows; i++) for (let k = 0; k <= i; k++) place(fours, sum++, a, i, a, k, width);
-  return { width, fours };
+  for (let i = 0; i < a.length; i += width) for (let k = 0; k <= i; k += width) place(table, sum++, a, i, a, k);
 }
 
-function place(
-  fours: Float64Array,
-  sum: number,
-  a: Float64Array,
-  i: number,
-  b: Float64Array,
-  k: number,
-  width: number,
-): void {
+/** Products of the rows of a and b that begin at i and k. */
+function place({ width, fours }: SumTable, sum: number, a: Float64Array, i: number, b: Float64Array, k: number): void {
   let to = (sum >> 2) * 4 * width + (sum & 3);
-  for (let j = 0; j < width; j++, to += 4) fours[to] = a[i * width + j]! * b[k * width + j]!;
+  for (let j = 0; j < width; j++, to += 4) fours[to] = a[i + j]! * b[k + j]!;
 }
 
 /** All sums of a table with complex weights. */

@@ -11,11 +11,12 @@ import {
 import { type Room, sharedRoom } from "../../numerics/room.ts";
 import { realRowProducts, rowProducts } from "../../numerics/rowProducts.ts";
 import {
-  ownProducts,
-  productsOf,
+  fillOwnProducts,
+  fillProducts,
   realWeightedSums,
   roomForSums,
   type SumTable,
+  sumTable,
   weightedSums,
 } from "../../numerics/weightedSums.ts";
 import type { Microphone } from "../microphone.ts";
@@ -75,28 +76,32 @@ interface EvenFilm {
   /** C D C^T, then C D 1 and 1 D 1: the lower triangle, row by row. */
   readonly table: SumTable;
   readonly sums: ComplexVector;
-  /** The line that was asked for last, with C D g and 1 D g; null before. */
-  lit: { readonly line: ReducedLine; readonly table: SumTable; readonly sums: ComplexVector } | null;
+  /** C D g and 1 D g of the line that was asked for last; null before. */
+  readonly lit: { line: ReducedLine | null; readonly table: SumTable; readonly sums: ComplexVector };
 }
 
 function evenFilm({ count, filmCount, coupling, ones }: ReducedMatrices, answers: ComplexVector, room: Room): EvenFilm {
   const rows = room((count + 1) * filmCount);
   rows.set(coupling);
   rows.set(ones, count * filmCount);
+  const table = sumTable(((count + 1) * (count + 2)) / 2, filmCount, room);
+  fillOwnProducts(table, rows);
   return {
     rows,
     answers,
-    table: ownProducts(rows, filmCount, room),
-    sums: roomForSums(((count + 1) * (count + 2)) / 2, room),
-    lit: null,
+    table,
+    sums: roomForSums(table.count, room),
+    lit: { line: null, table: sumTable(count + 1, filmCount, room), sums: roomForSums(count + 1, room) },
   };
 }
 
 /** A line over the film's functions, made ready where it is another one than before. */
-function litBy(even: EvenFilm, line: ReducedLine, { count, filmCount }: ReducedMatrices) {
-  if (even.lit?.line !== line)
-    even.lit = { line, table: productsOf(even.rows, line.film, filmCount), sums: roomForSums(count + 1) };
-  return even.lit;
+function litBy({ rows, lit }: EvenFilm, line: ReducedLine) {
+  if (lit.line !== line) {
+    fillProducts(lit.table, rows, line.film);
+    lit.line = line;
+  }
+  return lit;
 }
 
 export function reducedSystem(basis: ReducedMatrices, microphone: Microphone): ReducedSystem {
@@ -105,7 +110,7 @@ export function reducedSystem(basis: ReducedMatrices, microphone: Microphone): R
   const pass = relief ? count * filmCount : 0;
   // Some twenty arrays out of one: a chart makes a system for each of its points.
   const pairs = 3 + ((count + 1) * (count + 2)) / 2;
-  const room = sharedRoom(4 * (count + 2) ** 2 + 8 + (pairs + count + 3) * filmCount + 2 * pairs);
+  const room = sharedRoom(4 * (count + 2) ** 2 + 16 + (pairs + 2 * count + 7) * filmCount + 2 * (pairs + count));
   const state = coupledState(microphone, { functions: count, filmFunctions: filmCount, pass }, room);
   return {
     ...state,
@@ -424,7 +429,7 @@ function fillRows(
   const compression = numbers?.compression ?? zero;
   const inverse = divide(complex(1), complex(1, eta));
   const even = system.even!;
-  const lit = litBy(even, line, basis);
+  const lit = litBy(even, line);
   weightedSums(lit.table, even.answers, lit.sums);
   const { re: byOnesRe, im: byOnesIm } = even.sums;
   const { re: byLineRe, im: byLineIm } = lit.sums;
