@@ -1,4 +1,4 @@
-import { add, type Complex, complex, multiply, scale, slitFunctions } from "../../numerics/complex.ts";
+import { type Complex, slitFunctions } from "../../numerics/complex.ts";
 import type { Cavity, Tone } from "./acoustics.ts";
 
 /**
@@ -11,9 +11,13 @@ import type { Cavity, Tone } from "./acoustics.ts";
  * Holds: cavity << wavelength; walls keep their temperature.
  */
 export function cavityAdmittance({ volume, surface, air, omega }: Tone & Cavity): Complex {
-  const iOmega = multiply(complex(0, 1), omega);
+  // i omega, and what it is multiplied with, in plain numbers: this is asked for at every frequency of thousands.
+  const [iOmegaRe, iOmegaIm] = [-omega.im, omega.re];
   const depth = volume / surface;
-  const { mean } = slitFunctions(scale(iOmega, (depth * depth * air.density * air.prandtl) / air.viscosity));
+  const diffused = (depth * depth * air.density * air.prandtl) / air.viscosity;
+  const { mean } = slitFunctions({ re: diffused * iOmegaRe, im: diffused * iOmegaIm });
   const adiabatic = volume / (air.heatRatio * air.pressure);
-  return multiply(scale(iOmega, adiabatic), add(complex(1), scale(mean, air.heatRatio - 1)));
+  const re = adiabatic * (1 + (air.heatRatio - 1) * mean.re);
+  const im = adiabatic * (air.heatRatio - 1) * mean.im;
+  return { re: iOmegaRe * re - iOmegaIm * im, im: iOmegaRe * im + iOmegaIm * re };
 }

@@ -37,6 +37,7 @@ export function roundTube(given: Tone & { readonly diameter: number }): TubeLine
 /** The series part alone, all that a short hole needs [Pa s/m2]. */
 export function tubeSeries({ diameter, air, omega }: Tone & { readonly diameter: number }): Complex {
   const perViscosity = (diameter * diameter) / (4 * air.viscosity);
-  const { flow } = roundFunctions(scale(multiply(complex(0, 1), omega), perViscosity * air.density));
+  const diffused = perViscosity * air.density;
+  const { flow } = roundFunctions({ re: -diffused * omega.im, im: diffused * omega.re });
   return divide(complex(1 / perViscosity), flow);
 }

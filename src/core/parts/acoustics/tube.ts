@@ -32,8 +32,9 @@ export function holeImpedance(
   const { diameter, length, ends, air, omega, openness = 1 } = given;
   const area = (Math.PI * diameter * diameter) / 4;
   const series = tubeSeries({ diameter, air, omega });
-  const added = endCorrections[ends] * diameter * openness;
-  return add(scale(series, length / area), scale(multiply(complex(0, 1), omega), (air.density * added) / area));
+  const inside = length / area;
+  const ended = (air.density * endCorrections[ends] * diameter * openness) / area;
+  return { re: series.re * inside - ended * omega.im, im: series.im * inside + ended * omega.re };
 }
 
 /**
@@ -67,15 +68,16 @@ export function ventImpedance({ vent, air, omega }: Tone & { readonly vent: Vent
 /** Volume flow per pressure of several holes side by side, each as if alone [m3/(Pa s)]. */
 export function holesAdmittance({ holes, air, omega }: Tone & { readonly holes: readonly Hole[] }): Complex {
   let [sum, one] = [complex(0), complex(0)];
-  holes.forEach((hole, i) => {
-    const before = holes[i - 1];
+  let before: Hole | null = null;
+  for (const hole of holes) {
     // Holes alike, as most are, let through alike.
     if (!before || !isAlike(hole, before)) {
       const { diameter, length, ends } = hole;
       one = divide(complex(1), holeImpedance({ diameter, length, ends, air, omega }));
     }
     sum = add(sum, one);
-  });
+    before = hole;
+  }
   return sum;
 }
 

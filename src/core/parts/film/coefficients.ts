@@ -10,7 +10,7 @@
  * Slip lowers the viscosity in k; the thermal jump at the walls is left out (docs/notModeled.md).
  */
 import type { Air } from "../../material/air.ts";
-import { add, type Complex, complex, multiply, scale, slitFunctions } from "../../numerics/complex.ts";
+import { type Complex, slitFunctions } from "../../numerics/complex.ts";
 import { effectiveViscosity } from "./slip.ts";
 
 export interface FilmCoefficients {
@@ -47,11 +47,15 @@ export function filmLayer({ gap, air }: { readonly gap: number; readonly air: Ai
 /** `omega` may be complex (poles): e^{i omega t}. */
 export function layerCoefficients(layer: FilmLayer, omega: Complex): FilmCoefficients {
   const { viscous, thermal, flow, storage, heatRatio } = layer;
-  const iOmega = multiply(complex(0, 1), omega);
-  const { mean } = slitFunctions(scale(iOmega, thermal));
+  // i omega, and what it is multiplied with, in plain numbers: this is asked for at every frequency of thousands.
+  const [iOmegaRe, iOmegaIm] = [-omega.im, omega.re];
+  const { mean } = slitFunctions({ re: thermal * iOmegaRe, im: thermal * iOmegaIm });
+  const { flow: own } = slitFunctions({ re: viscous * iOmegaRe, im: viscous * iOmegaIm });
+  const re = storage * (1 + (heatRatio - 1) * mean.re);
+  const im = storage * (heatRatio - 1) * mean.im;
   return {
-    psi: scale(slitFunctions(scale(iOmega, viscous)).flow, flow),
-    chi: multiply(scale(iOmega, storage), add(complex(1), scale(mean, heatRatio - 1))),
+    psi: { re: flow * own.re, im: flow * own.im },
+    chi: { re: iOmegaRe * re - iOmegaIm * im, im: iOmegaRe * im + iOmegaIm * re },
   };
 }
 
