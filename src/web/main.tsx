@@ -1,5 +1,5 @@
 /** The start: asks the app's server for the project and puts it on the table. */
-import { createResource, For, type JSX, Match, Switch } from "solid-js";
+import { createResource, For, type JSX, Match, Show, Switch } from "solid-js";
 import { render } from "solid-js/web";
 import { loadProject, type Problem, type Project, pathText } from "../core/index.ts";
 import type { OpenedProject, Refused } from "../server/api.ts";
@@ -22,7 +22,7 @@ import "./shell/shell.css";
 
 type Opened =
   | { readonly kind: "project"; readonly project: Project; readonly opened: OpenedProject }
-  | { readonly kind: "problems"; readonly title: string; readonly problems: readonly Problem[] };
+  | { readonly kind: "problems"; readonly title: string; readonly hint: string; readonly problems: readonly Problem[] };
 
 async function openProject(): Promise<Opened> {
   try {
@@ -30,16 +30,20 @@ async function openProject(): Promise<Opened> {
     if (!response.ok) {
       loadTypeface();
       const { problems } = (await response.json()) as Refused;
-      return { kind: "problems", title: words.unreadable, problems };
+      return { kind: "problems", title: words.unreadable, hint: words.mend, problems };
     }
     const opened = await returned((await response.json()) as OpenedProject);
     const loaded = loadProject(opened.text);
-    if (!loaded.ok) return { kind: "problems", title: words.unreadable, problems: loaded.problems };
+    if (!loaded.ok) {
+      loadTypeface();
+      return { kind: "problems", title: words.unreadable, hint: words.mend, problems: loaded.problems };
+    }
     return { kind: "project", project: loaded.value, opened };
   } catch {
     return {
       kind: "problems",
       title: words.noServer,
+      hint: "",
       problems: [{ code: "no-server", path: [], message: words.reload }],
     };
   }
@@ -72,11 +76,16 @@ function Start(): JSX.Element {
         {(found) => (
           <main class="unreadable" data-answer="0" data-freshness="none">
             <h1>{found().title}</h1>
+            <p class="aside">{found().hint}</p>
             <ul>
               <For each={found().problems}>
                 {({ path, message }) => (
                   <li>
-                    <span class="aside">{pathText(path)}</span> {message}
+                    {/* As the file says it: there it has to be mended. */}
+                    <Show when={path.length > 0}>
+                      <b>{pathText(path)}:</b>{" "}
+                    </Show>
+                    {message}
                   </li>
                 )}
               </For>

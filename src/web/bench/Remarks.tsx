@@ -1,7 +1,8 @@
 /** What is to be said about the answer, and how well it is resolved. */
 import { For, type JSX, Show } from "solid-js";
-import { findPath, type Prediction, pathText } from "../../core/index.ts";
+import type { Prediction } from "../../core/index.ts";
 import { resolutionWords, benchWords as words } from "../../words/en/bench.ts";
+import { placeText } from "../shell/placeText.ts";
 
 export function Remarks(props: { readonly prediction: Prediction }): JSX.Element {
   return (
@@ -13,7 +14,7 @@ export function Remarks(props: { readonly prediction: Prediction }): JSX.Element
             {({ path, message }) => (
               <li>
                 <Show when={path.length > 0}>
-                  <span class="aside">{labelOf(path)}: </span>
+                  <span class="aside">{placeText(path)}: </span>
                 </Show>
                 {message}
               </li>
@@ -24,9 +25,4 @@ export function Remarks(props: { readonly prediction: Prediction }): JSX.Element
       <p class="aside">{resolutionWords(props.prediction.resolution)}</p>
     </section>
   );
-}
-
-function labelOf(path: readonly (string | number)[]): string {
-  const found = findPath(path);
-  return found.ok ? found.value.label : pathText(path);
 }

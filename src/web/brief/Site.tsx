@@ -61,7 +61,7 @@ function SiteRange(props: { readonly range: RangeKey }): JSX.Element {
         when={given()}
         fallback={
           <p class="aside">
-            {words.noRange(name())}{" "}
+            {words.noRange}{" "}
             <button type="button" class="word" aria-label={`${words.giveRange}: ${name()}`} onClick={give}>
               {words.giveRange}
             </button>

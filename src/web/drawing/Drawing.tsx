@@ -1,8 +1,8 @@
 /** The microphone to scale, section over plan: the control of the page. */
 import { createMemo, createSignal, For, type JSX, onCleanup, onMount, Show } from "solid-js";
-import { findPath, pathText } from "../../core/index.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
 import type { Part } from "../bench/fieldList.ts";
+import { placeText } from "../shell/placeText.ts";
 import { problemsAt, type Work } from "../shell/work.ts";
 import { PartsList } from "./PartsList.tsx";
 import { Plan } from "./Plan.tsx";
@@ -71,14 +71,11 @@ function Problems(props: { readonly bench: Work }): JSX.Element {
   return (
     <div role="status">
       <For each={found()}>
-        {({ path, message }) => {
-          const field = findPath(path);
-          return (
-            <p class="problem at-part">
-              <b>{field.ok ? field.value.label : pathText(path)}:</b> {message}
-            </p>
-          );
-        }}
+        {({ path, message }) => (
+          <p class="problem at-part">
+            <b>{placeText(path)}:</b> {message}
+          </p>
+        )}
       </For>
     </div>
   );

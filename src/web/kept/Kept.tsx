@@ -80,8 +80,11 @@ export function KeptList(props: { readonly children?: (name: string, index: numb
   const work = useWork();
   const designs = () => keptDesigns(work.project());
   const laid = () => laidNames(designs().map(({ name }) => name));
-  /** Its place among those that are drawn. */
-  const series = (name: string) => 1 + laidDesigns(work).findIndex((one) => one.name === name);
+  /** Its place among those that are drawn; none: it is not, or not yet. */
+  const series = (name: string) => {
+    const place = laidDesigns(work).findIndex((one) => one.name === name);
+    return place < 0 ? "none" : String(place + 1);
+  };
   return (
     <Show when={designs().length > 0}>
       <ul class="kept-list" aria-label={words.designs}>

@@ -76,7 +76,11 @@ export function App(props: { readonly project: Project; readonly opened: OpenedP
           data-asked={work.asked()}
           data-freshness={work.freshness()}
         >
-          <RequirementLine verdict={prediction()?.verdict ?? []} stale={work.answer()?.stale ?? []} />
+          <RequirementLine
+            verdict={prediction()?.verdict ?? []}
+            stale={work.answer()?.stale ?? []}
+            unasked={prediction() !== null}
+          />
           <p class="state" role="status">
             {work.freshness() === "old" ? words.old : work.freshness() === "none" ? words.noAnswer : ""}
             {prediction() === null && work.freshness() === "computing" ? words.computing : ""}

@@ -1,6 +1,7 @@
 /** Problems where no field can show them. */
-import { For, type JSX } from "solid-js";
-import { type Problem, pathText } from "../../core/index.ts";
+import { For, type JSX, Show } from "solid-js";
+import type { Problem } from "../../core/index.ts";
+import { placeText } from "./placeText.ts";
 
 export function ProblemList(props: {
   readonly title: string;
@@ -16,7 +17,10 @@ export function ProblemList(props: {
         <For each={props.problems}>
           {({ path, message }) => (
             <li>
-              <span class="aside">{pathText(path)}</span> {message}
+              <Show when={path.length > 0}>
+                <span class="aside">{placeText(path)}: </span>
+              </Show>
+              {message}
             </li>
           )}
         </For>

@@ -1,8 +1,10 @@
 /** Says what is being computed, how far it is, what is old, and why there is no answer. Nothing where all is well. */
 import { For, type JSX, Match, Show, Switch } from "solid-js";
-import { type Problem, pathText } from "../../core/index.ts";
+import type { Problem } from "../../core/index.ts";
 import { shellWords as words } from "../../words/en/shell.ts";
+import { placeText } from "./placeText.ts";
 import type { TaskAnswer } from "./taskAnswer.ts";
+import { useWork } from "./work.ts";
 
 export function TaskState(props: { readonly answer: TaskAnswer<unknown>; readonly what: string }): JSX.Element {
   const says = () => {
@@ -12,7 +14,9 @@ export function TaskState(props: { readonly answer: TaskAnswer<unknown>; readonl
   return (
     <div class="task-state" role="status" data-state={props.answer.state()}>
       <Switch>
-        <Match when={props.answer.state() === "waiting"}>{words.waiting(props.what)}</Match>
+        <Match when={props.answer.state() === "waiting"}>
+          <Waiting what={props.what} />
+        </Match>
         <Match when={props.answer.state() === "computing"}>{says()}</Match>
         <Match when={props.answer.state() === "old"}>
           {words.oldAnswer(props.what)} {says()}
@@ -25,6 +29,12 @@ export function TaskState(props: { readonly answer: TaskAnswer<unknown>; readonl
   );
 }
 
+/** For the first answer, or for a project that can have one. */
+export function Waiting(props: { readonly what: string }): JSX.Element {
+  const work = useWork();
+  return <>{work.freshness() === "none" ? words.mendFirst(props.what) : words.waiting(props.what)}</>;
+}
+
 /** Why there is no answer: every problem, with its path. */
 export function NoAnswer(props: { readonly what: string; readonly problems: readonly Problem[] }): JSX.Element {
   return (
@@ -35,7 +45,7 @@ export function NoAnswer(props: { readonly what: string; readonly problems: read
           {({ path, message }) => (
             <li>
               <Show when={path.length > 0}>
-                <span class="aside">{pathText(path)} </span>
+                <span class="aside">{placeText(path)}: </span>
               </Show>
               {message}
             </li>

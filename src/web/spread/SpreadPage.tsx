@@ -1,5 +1,6 @@
 /** Spread: yield against the brief, what matters most, the worst corners and what to buy. */
 import { createSignal, type JSX, Show } from "solid-js";
+import type { Spread } from "../../core/index.ts";
 import { PageFrame } from "../shell/PageFrame.tsx";
 import { partText } from "../shell/partText.ts";
 import { useWork } from "../shell/work.ts";
@@ -17,6 +18,9 @@ import "./spread.css";
 const influenceOf = (count: number) => Math.max(32, Math.min(256, count / 8));
 const seed = 1;
 
+/** Without a requirement every specimen passes, and that says nothing. */
+const asked = ({ byRequirement }: Spread): boolean => byRequirement.some((one) => one.yield !== null);
+
 export function SpreadPage(): JSX.Element {
   const work = useWork();
   const [count, setCount] = createSignal(200);
@@ -32,12 +36,18 @@ export function SpreadPage(): JSX.Element {
       <Show when={run.spread()}>
         {(found) => (
           <>
-            <PurchasePanel spread={found()} wanted={wanted()} setWanted={setWanted} />
+            <Show when={asked(found())}>
+              <PurchasePanel spread={found()} wanted={wanted()} setWanted={setWanted} />
+            </Show>
             <BandPanel spread={found()} />
-            <InfluencePanel spread={found()} />
+            <Show when={asked(found())}>
+              <InfluencePanel spread={found()} />
+            </Show>
             <NumbersPanel spread={found()} />
-            <KeptYields own={found().yield} count={count()} seed={seed} ready={run.state() === "current"} />
-            <CornersPanel spread={found()} />
+            <Show when={asked(found())}>
+              <KeptYields own={found().yield} count={count()} seed={seed} ready={run.state() === "current"} />
+              <CornersPanel spread={found()} />
+            </Show>
           </>
         )}
       </Show>

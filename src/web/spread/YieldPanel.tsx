@@ -5,7 +5,8 @@ import { requirementWords } from "../../words/en/requirements.ts";
 import { shellWords } from "../../words/en/shell.ts";
 import { spreadWords as words } from "../../words/en/spreadPage.ts";
 import { Panel } from "../shell/PageFrame.tsx";
-import { NoAnswer } from "../shell/TaskState.tsx";
+import { pageAddress } from "../shell/route.ts";
+import { NoAnswer, Waiting } from "../shell/TaskState.tsx";
 import type { SpreadRun } from "./run.ts";
 import { percent } from "./share.ts";
 
@@ -49,7 +50,9 @@ function RunState(props: { readonly run: SpreadRun }): JSX.Element {
     <div class="task-state" role="status" data-state={props.run.old() ? "old" : props.run.state()}>
       <Show when={props.run.old()}>{shellWords.oldAnswer(words.what)} </Show>
       <Switch>
-        <Match when={props.run.state() === "waiting"}>{shellWords.waiting(words.what)}</Match>
+        <Match when={props.run.state() === "waiting"}>
+          <Waiting what={words.what} />
+        </Match>
         <Match when={props.run.state() === "computing"}>
           <progress max={props.run.progress().of} value={props.run.progress().done} aria-label={words.what} />{" "}
           {props.run.spread() === null || props.run.old() ? shellWords.computing(words.what) : words.soFar(count())}
@@ -68,7 +71,14 @@ function RunState(props: { readonly run: SpreadRun }): JSX.Element {
 function Yield(props: { readonly spread: Spread }): JSX.Element {
   const known = () => props.spread.byRequirement.filter((one) => one.yield !== null);
   return (
-    <>
+    <Show
+      when={known().length > 0}
+      fallback={
+        <p class="spread-unasked">
+          {words.unasked} <a href={pageAddress("brief")}>{words.toBrief}</a>
+        </p>
+      }
+    >
       <p class="spread-number" data-yield={props.spread.yield.value} data-count={props.spread.count}>
         {percent(props.spread.yield.value)}
       </p>
@@ -91,7 +101,7 @@ function Yield(props: { readonly spread: Spread }): JSX.Element {
           )}
         </For>
       </ul>
-    </>
+    </Show>
   );
 }
 

@@ -52,7 +52,7 @@ export const briefWords = {
   ranges: { temperature: "Temperature", pressure: "Air pressure", humidity: "Humidity" },
   from: "from",
   to: "to",
-  noRange: (what: string) => `${what}: no range given.`,
+  noRange: "No range is given.",
   giveRange: "give one",
   forgetRange: "forget",
   gaveRange: (what: string) => `${what} on site: a range`,

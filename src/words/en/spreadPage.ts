@@ -8,6 +8,8 @@ export const spreadWords = {
   soFar: (count: number) => `So far: the first ${count} specimens.`,
   stopped: (count: number) => `Stopped: this is what the first ${count} specimens say.`,
   stoppedEmpty: "Stopped before the first specimens.",
+  unasked:
+    "The brief asks for nothing that is computed, so there is nothing to pass and no yield. Where the numbers lie is shown all the same.",
   each: "Each requirement by itself",
   varies: "What varies",
   variesAside: "from the middle, one standard deviation or the half width",
