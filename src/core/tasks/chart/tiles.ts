@@ -24,7 +24,7 @@ function* spreadPlaces(): Generator<readonly [number, number]> {
 }
 
 /** So many devices that stand, or those of so many places. */
-function standing(at: (u: number, v: number) => readonly Placed[]): readonly Placed[] {
+function standing(at: At): readonly Placed[] {
   const found: Placed[] = [];
   let looked = 0;
   for (const [u, v] of spreadPlaces()) {
@@ -45,34 +45,36 @@ const stands = ({ microphone: { diaphragm } }: Placed): boolean => {
   return !isBuckled({ ...diaphragm, tension }, 8);
 };
 
+type At = (u: number, v: number) => readonly Placed[];
+
+/** Devices of a lattice from edge to edge, row by row. */
+const latticeOf = (at: At, points: number): readonly (readonly Placed[])[] =>
+  Array.from({ length: points * points }, (_, i) =>
+    at((i % points) / (points - 1), Math.floor(i / points) / (points - 1)),
+  );
+
 /** Between each two neighbors of a lattice of which one stands and the other is buckled, the last that stands: there shapes change fast. */
-function lastStanding(at: (u: number, v: number) => readonly Placed[], points: number): readonly Placed[] {
-  const last = points - 1;
-  const standing = (i: number, k: number) => at(i / last, k / last).filter(stands);
-  const found: Placed[] = [];
-  for (let i = 0; i <= last; i++) {
-    for (let k = 0; k <= last; k++) {
-      for (const [di, dk] of [
-        [1, 0],
-        [0, 1],
-      ] as const) {
-        if (i + di > last || k + dk > last) continue;
-        const [here, there] = [standing(i, k), standing(i + di, k + dk)];
-        if (here.length === there.length) continue;
-        // Places from the one that stands to the one that does not.
-        let [low, high] = here.length > 0 ? [0, 1] : [1, 0];
-        let best = here[0] ?? there[0]!;
-        for (let step = 0; step < halvings; step++) {
-          const middle = (low + high) / 2;
-          const [one] = standing(i + di * middle, k + dk * middle);
-          if (one === undefined) high = middle;
-          else [low, best] = [middle, one];
-        }
-        found.push(best);
+function lastStanding(at: At, lattice: readonly (readonly Placed[])[], points: number): readonly Placed[] {
+  const standing = lattice.map((placed) => placed.filter(stands));
+  return lattice.flatMap((_, here) =>
+    [1, points].flatMap((step) => {
+      const there = here + step;
+      if (there >= lattice.length || (step === 1 && there % points === 0)) return [];
+      if (standing[here]!.length === standing[there]!.length) return [];
+      const [from, to] = standing[here]!.length > 0 ? [here, there] : [there, here];
+      const column = (share: number) => (from % points) + share * ((to % points) - (from % points));
+      const row = (share: number) =>
+        Math.floor(from / points) + share * (Math.floor(to / points) - Math.floor(from / points));
+      let [low, high, best] = [0, 1, standing[from]!];
+      for (let halving = 0; halving < halvings; halving++) {
+        const middle = (low + high) / 2;
+        const one = at(column(middle) / (points - 1), row(middle) / (points - 1)).filter(stands);
+        if (one.length === 0) high = middle;
+        else [low, best] = [middle, one];
       }
-    }
-  }
-  return found;
+      return best;
+    }),
+  );
 }
 
 export interface Tiles {
@@ -110,14 +112,11 @@ export function tilesOf(
         const microphone = at(values[0], values[1]);
         return microphone.ok ? [{ values, microphone: microphone.value }] : [];
       };
-      const described = (points: number) =>
-        Array.from({ length: points * points }, (_, k) =>
-          placed((k % points) / (points - 1), Math.floor(k / points) / (points - 1)),
-        ).flat();
-      const lattice = described(spanned);
-      const first = lattice[5] ?? lattice[0];
+      const lattice = latticeOf(placed, spanned);
+      const described = lattice.flat();
+      const first = described[5] ?? described[0];
       if (first === undefined) return null;
-      const members = [...lattice, ...lastStanding(placed, spanned)];
+      const members = [...described, ...lastStanding(placed, lattice, spanned)];
       const telling: Telling = { first, members, mapped: standing(placed) };
       return yield* prepareJudging(telling, brief);
     },

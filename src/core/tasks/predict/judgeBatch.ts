@@ -55,7 +55,7 @@ export const tellingOf = (first: Placed, list: readonly Placed[]): Telling => ({
 });
 
 /** Remainders that are left to the estimate, over those of a span that answers to 1e-4. */
-const looser = 8;
+const looser = 10;
 
 /** Makes ready; those of another kind and buckled ones are left out. Yields after each that is solved. */
 export function* prepareJudging(
