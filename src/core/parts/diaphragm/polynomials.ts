@@ -33,7 +33,24 @@ export interface Polynomials {
   readonly products: Float64Array;
 }
 
-export function polynomials(options: { side: Side; count: number; rotates: boolean }): Polynomials {
+/** By what they depend on: a plate of any shape asks for the same ones. */
+const known = new Map<string, Polynomials>();
+
+/** Not to be written into. */
+export function polynomials({ side, count, rotates }: PolynomialsWanted): Polynomials {
+  const key = `${side} ${count} ${rotates}`;
+  const made = known.get(key) ?? makePolynomials({ side, count, rotates });
+  known.set(key, made);
+  return made;
+}
+
+interface PolynomialsWanted {
+  readonly side: Side;
+  readonly count: number;
+  readonly rotates: boolean;
+}
+
+function makePolynomials(options: PolynomialsWanted): Polynomials {
   const { side, rotates } = options;
   const first = (rotates ? 0 : 2) + (side === "odd" ? 1 : 0);
   const degrees = Int32Array.from({ length: options.count }, (_, i) => first + 2 * i);
@@ -112,11 +129,13 @@ export function valuesAt(basis: Polynomials, xi: number) {
   const slope = new Float64Array(count);
   const curvature = new Float64Array(count);
   for (let i = 0; i < count; i++) {
-    for (let n = 0; n < width; n++) {
+    const k = basis.degrees[i]!;
+    // A function has Legendre polynomials of degrees k - 2 to k + 2 alone.
+    for (let n = Math.max(0, k - 2); n <= k + 2; n++) {
       value[i]! += basis.values[i * width + n]! * legendre[n]!;
       slope[i]! += basis.slopes[i * width + n]! * legendre[n]!;
     }
-    curvature[i] = basis.factors[i]! * legendre[basis.degrees[i]!]!;
+    curvature[i] = basis.factors[i]! * legendre[k]!;
   }
   return { value, slope, curvature };
 }

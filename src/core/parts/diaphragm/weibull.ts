@@ -86,7 +86,9 @@ export function effectiveArea(
     for (let j = 0; j < nodes.length; j++) {
       const { front, back } = field(looked + i, looked + j);
       // What is pressed at one face is stretched at the other: half of the two faces, and the mean of the two directions.
-      const both = share(front.x) + share(front.y) + share(back.x) + share(back.y);
+      const atFront = share(front.x) + share(front.y);
+      // Without layers the faces are stressed alike.
+      const both = atFront + (diaphragm.stack ? share(back.x) + share(back.y) : atFront);
       sum += (weights[i]! * weights[j]! * both) / 4;
     }
   }
