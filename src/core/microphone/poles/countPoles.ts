@@ -100,7 +100,7 @@ function factors(model: PoleModel, aside: Float64Array, omega: Complex): Factors
   filmRe.set(model.filmRe);
   filmIm.set(model.filmIm);
   aside.forEach((k, i) => {
-    const inverse = divide(complex(1), filmFactor(model.microphone, k, omega));
+    const inverse = divide(complex(1), filmFactor(model, k, omega));
     filmRe[own + i] = inverse.re;
     filmIm[own + i] = inverse.im;
   });

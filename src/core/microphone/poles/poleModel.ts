@@ -11,7 +11,7 @@ import { cube } from "../../numerics/power.ts";
 import { wallAdmittance } from "../../parts/acoustics/perforation.ts";
 import { holeImpedance } from "../../parts/acoustics/tube.ts";
 import { valuesAt } from "../../parts/diaphragm/polynomials.ts";
-import { filmCoefficients } from "../../parts/film/coefficients.ts";
+import { layerCoefficients } from "../../parts/film/coefficients.ts";
 import {
   alikeSystem,
   type ReducedSystem,
@@ -337,8 +337,8 @@ export const liveAside = ({ microphone, asideWavenumbers }: PoleModel, top: numb
     .slice(0, mostLive);
 
 /** Psi k^2 + chi + y, the film's factor of one wavenumber. */
-export function filmFactor({ film, air }: Microphone, k: number, omega: Complex): Complex {
-  const { psi, chi } = filmCoefficients({ gap: film!.gap, air, omega });
+export function filmFactor({ microphone: { film, air }, form }: PoleModel, k: number, omega: Complex): Complex {
+  const { psi, chi } = layerCoefficients(form.layer!, omega);
   const factor = add(scale(psi, k * k), chi);
   const { backPlate } = film!;
   if (!backPlate || backPlate.kind === "hole") return factor;
@@ -354,14 +354,14 @@ export interface FilmMode {
 /** Modes of the film alone, Psi k^2 + chi + y = 0 factor by factor: where poles lie that hardly move the plate. */
 export const filmModes = (model: PoleModel, top: number): readonly FilmMode[] =>
   liveFactors(model, top).flatMap(({ index, k, start }) => {
-    const omega = secant((at) => filmFactor(model.microphone, k, at), start);
+    const omega = secant((at) => filmFactor(model, k, at), start);
     return omega ? [{ index, omega }] : [];
   });
 
 /** Modes of the film aside, which only the hole in the wall joins to the rest [rad/s]. */
 export const asideModes = (model: PoleModel, top: number): readonly Complex[] =>
   Array.from(liveAside(model, top)).flatMap((k) => {
-    const omega = secant((at) => filmFactor(model.microphone, k, at), filmStart(model.microphone, k, top)!);
+    const omega = secant((at) => filmFactor(model, k, at), filmStart(model.microphone, k, top)!);
     return omega ? [omega] : [];
   });
 
@@ -421,7 +421,7 @@ export function deflatedDeterminant(
   for (const index of live) divideBy(model.filmRe[index]!, model.filmIm[index]!);
   for (const k of aside) {
     // Their sizes differ by orders: only the direction and how it grows near a zero count, so each over its own wavenumber.
-    const factor = filmFactor(model.microphone, k, omega);
+    const factor = filmFactor(model, k, omega);
     const inverse = divide(complex(k * k * cube(model.microphone.film!.gap)), factor);
     divideBy(inverse.re, inverse.im);
   }

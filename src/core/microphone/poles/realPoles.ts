@@ -3,7 +3,7 @@
 import { absolute, type Complex, complex } from "../../numerics/complex.ts";
 import { pow } from "../../numerics/power.ts";
 import { effectiveViscosity } from "../../parts/film/slip.ts";
-import type { ReducedSystem } from "../basis/reduced.ts";
+import { type ReducedSystem, setReducedFilm } from "../basis/reduced.ts";
 import type { Microphone } from "../microphone.ts";
 import { firstSingularity, hasNetwork } from "../system/network.ts";
 import { creepingStarts, filmCreeping } from "./creepingStarts.ts";
@@ -36,7 +36,7 @@ export function realPoles(
   if (!hasAir(model)) return [];
   const end = axisEnd(model, upTo);
   if (model.reduced?.basis.hole || hasNetwork(model.microphone)) return scanned(model, end);
-  const axis: Axis = { model, end, atRest: inertia(model, end * lowest), all: null };
+  const axis: Axis = { model, end, atRest: inertiaAtRest(model, end * lowest), all: null };
   let found: Confirmed = { rates: [], complete: false };
   if (model.reduced) found = confirmed(axis, starts);
   // As many as at rest: only a pair that has just met may hide, and its rates are near the frequency that it had.
@@ -126,8 +126,12 @@ function confirmed(axis: Axis, starts: readonly (CreepMotion | number)[]): Confi
     ({ factoredAt, slower }) => slower !== found.filter(({ rate }) => rate < factoredAt).length,
   );
   const rates = found.slice(0, doubted < 0 ? found.length : doubted).map(({ rate }) => rate);
-  const slower = () =>
-    rates.length < mostRates ? allOn(axis) : Math.abs(inertia(model, rates.at(-1)! * (1 + 1e-6)) - atRest);
+  const last = found.at(-1);
+  const slower = () => {
+    if (last === undefined || rates.length < mostRates) return allOn(axis);
+    // Factored beyond its own pole, the last one has been counted with the others.
+    return last.factoredAt > last.rate ? last.slower : Math.abs(inertia(model, last.rate * (1 + 1e-6)) - atRest);
+  };
   return { rates, complete: !lost && doubted < 0 && slower() === rates.length };
 }
 
@@ -244,6 +248,24 @@ function passages(model: PoleModel, from: number, to: number): readonly number[]
 function inertia(model: PoleModel, sigma: number): number {
   const ports = model.set(complex(0, sigma));
   return inertiaNow(model, pivotsOf(model, ports));
+}
+
+/**
+ * The same where the axis begins: in energy the plate's own stiffness is 1, so that none of its pivots is negative while all that the
+ * film gives way adds up to less.
+ */
+function inertiaAtRest(model: PoleModel, sigma: number): number {
+  const { reduced, filmRe } = model;
+  if (!reduced) return inertia(model, sigma);
+  setReducedFilm(reduced, complex(0, sigma));
+  const { count, filmCount, coupling } = reduced.basis;
+  let [given, positive] = [0, 0];
+  for (let j = 0; j < filmCount; j++) {
+    const factor = filmRe[j]!;
+    if (factor > 0) positive++;
+    else for (let i = 0; i < count; i++) given -= factor * coupling[i * filmCount + j]! ** 2;
+  }
+  return given < 1 ? positive : inertia(model, sigma);
 }
 
 /** The same where the model was factored last, and what it has beside plate and film there. */
