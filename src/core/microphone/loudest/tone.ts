@@ -3,7 +3,7 @@ import { absolute, add, type Complex, complex, divide, scale, subtract } from ".
 import type { ComplexVector } from "../../numerics/complexSymmetric.ts";
 import { valuesAt } from "../../parts/diaphragm/polynomials.ts";
 import { plateScales } from "../../parts/diaphragm/shape.ts";
-import { filmCoefficients } from "../../parts/film/coefficients.ts";
+import { type FilmLayer, filmLayer, layerCoefficients } from "../../parts/film/coefficients.ts";
 import type { ShapeEntry } from "../engine.ts";
 import type { Microphone } from "../microphone.ts";
 import { type CoupledSystem, coupledSystem, setFrequency, solveLoad } from "../system/coupled.ts";
@@ -145,6 +145,7 @@ export function deviceAnswers(
   const flat = dot(prepared.fine.load, answer);
   const atRest = microphone.load ? sweptAtRest(prepared, microphone) : flat;
   const even = { re: load, im: new Float64Array(load.length) };
+  const slow = slowShareOf(microphone);
   const answerOf = (state: DeviceState, read = state): Answer => ({
     moved: scale({ re: dot(load, state.q.re), im: dot(load, state.q.im) }, 1 / atRest),
     film:
@@ -164,7 +165,7 @@ export function deviceAnswers(
       return {
         // What the influence function reads of an even load on the plate comes by the pushes.
         pressed: answerOf(onPlate, { ...onPlate, pushes: { ...onPlate.pushes, plate: complex(1) } }),
-        slow: slowShare(microphone, omega),
+        slow: slow(omega),
         bySound: () => {
           const state = stateAt(system, omega, { sound: complex(1) });
           return { ...answerOf(state), state };
@@ -210,21 +211,25 @@ function closingBy({ microphone, prepared, scales }: CoupledSystem, q: ComplexVe
 }
 
 /**
- * Share of slow flow in the film's pressure at its longest wave [-]: that part goes with the gap to the power -3, the air's spring
- * and mass to the power -1. From n = d ln(Psi k^2 + chi) / d ln g, the power of both together: (n - 1) / 2.
+ * Share of slow flow in the film's pressure at its longest wave, at any frequency [-]: that part goes with the gap to the power -3,
+ * the air's spring and mass to the power -1. From n = d ln(Psi k^2 + chi) / d ln g, the power of both together: (n - 1) / 2.
  */
-export function slowShare({ film, air, diaphragm }: Microphone, omega: Complex): Complex {
-  if (!film) return complex(0);
+export function slowShareOf({ film, air, diaphragm }: Microphone): (omega: Complex) => Complex {
+  if (!film) return () => complex(0);
   const open = (edge: "open" | "closed", side: number) => (edge === "open" ? (Math.PI / side) ** 2 : 0);
   const k2 = open(film.edges.sides, diaphragm.across) + open(film.edges.ends, diaphragm.along);
-  const stiff = (gap: number) => {
-    const { psi, chi } = filmCoefficients({ gap, air, omega });
-    return add(scale(psi, k2), chi);
-  };
   const step = 1e-4;
-  const [below, above] = [stiff(film.gap * (1 - step)), stiff(film.gap * (1 + step))];
-  const power = divide(subtract(above, below), scale(add(above, below), step));
-  return scale(subtract(power, complex(1)), 0.5);
+  const layerOf = (share: number) => filmLayer({ gap: film.gap * share, air });
+  const [thinner, thicker] = [layerOf(1 - step), layerOf(1 + step)];
+  const stiff = (layer: FilmLayer, omega: Complex): Complex => {
+    const { psi, chi } = layerCoefficients(layer, omega);
+    return { re: psi.re * k2 + chi.re, im: psi.im * k2 + chi.im };
+  };
+  return (omega) => {
+    const [below, above] = [stiff(thinner, omega), stiff(thicker, omega)];
+    const power = divide(subtract(above, below), scale(add(above, below), step));
+    return { re: (power.re - 1) / 2, im: power.im / 2 };
+  };
 }
 
 /** q^T M q. */

@@ -20,6 +20,9 @@ interface Asked {
 /** So slow that every vent has let its air through [Hz]. */
 const slow = 1e-3;
 
+/** Change of the corner, over itself, that ends its repetitions: what is left is a few hundredths of that. */
+const within = 1e-3;
+
 /** Frequency below which vent and leak let the pressure behind follow [Hz]; null without either, or where nothing stores air. */
 export const ventCorner = (system: CoupledSystem): number | null =>
   cornerFrom(
@@ -51,7 +54,7 @@ export function cornerFrom(asked: Asked, known: FlowsAt | null): number | null {
   for (let step = 0; step < 8 && corner !== null; step++) {
     flows = asked.flowsAt(corner);
     const next = cornerBy(asked, flows, corner);
-    if (next === null || Math.abs(next - corner) < 1e-3 * next) return next;
+    if (next === null || Math.abs(next - corner) < within * next) return next;
     corner = next;
   }
   return corner;
@@ -67,7 +70,7 @@ function cornerBy({ microphone, nearField }: Asked, { frequency: from, ports }: 
     if (taken === null || !(taken.re > 0 && taken.im > 0)) return null;
     const next = (taken.re * frequency) / taken.im;
     if (!Number.isFinite(next) || next > 1e5) return null;
-    if (Math.abs(next - frequency) < 1e-4 * next) return next;
+    if (Math.abs(next - frequency) < within * next) return next;
     frequency = next;
   }
   return frequency;

@@ -11,7 +11,7 @@ import {
 } from "../basis/reduced.ts";
 import { dot } from "../basis/reducedBasis.ts";
 import type { Multiple } from "../loudest/harmonicBalance.ts";
-import { type Answer, multiplesToThird, restFrequency, slowShare, type Tone } from "../loudest/tone.ts";
+import { type Answer, multiplesToThird, restFrequency, slowShareOf, type Tone } from "../loudest/tone.ts";
 import type { Microphone } from "../microphone.ts";
 import { flowPerAnswer } from "../system/coupledState.ts";
 import {
@@ -118,6 +118,7 @@ export function toneInSpan(
   const { basis, microphone, scales } = system;
   const { frequency, slow, centerOverMean } = given;
   const each = (phase: readonly Complex[]) => (weight === 1 ? phase : phase.map((one) => scale(one, 1 / weight)));
+  const slowShare = slowShareOf(microphone);
   const nothing: Answer = { moved: complex(0), film: complex(0), phase: [] };
   let tone: Pick<Tone, "phase" | "closing" | "moved" | "center" | "front"> | null = null;
   const plate: (readonly Complex[])[] = [];
@@ -143,7 +144,7 @@ export function toneInSpan(
     multiples.push({
       moved: { sound: sound.moved, plate: k === 0 ? complex(under.moved.re) : under.moved },
       film: { sound: sound.film, plate: k === 0 ? complex(under.film.re) : under.film },
-      slow: slowShare(microphone, omega),
+      slow: slowShare(omega),
     });
   }
   return { ...tone!, plate, multiples };
