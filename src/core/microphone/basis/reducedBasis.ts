@@ -262,20 +262,28 @@ export function addParts(list: Float64Array[], { re, im }: ComplexVector): void 
   );
 }
 
-/** Gram-Schmidt, the largest remainder first; every chosen row is cleaned twice. `remainders`: before each row was chosen. */
+/** From this tolerance on the square of a remainder of vectors of size 1 outlives that all parts are taken from its square. */
+const coarse = 1e-6;
+
+/**
+ * Gram-Schmidt, the largest remainder first; every chosen row is cleaned twice. `remainders`: before each row was chosen. Where the
+ * tolerance is coarse the vectors, of size 1, stay as they are and only their remainders are kept account of: a third of the work.
+ */
 export function orthonormal(
   vectors: readonly Float64Array[],
   { most, tolerance }: Pick<BasisOptions, "most" | "tolerance">,
   given: readonly Float64Array[] = [],
 ) {
-  const left = vectors.map((vector) => Float64Array.from(vector));
+  const counted = tolerance >= coarse;
+  const left = counted ? vectors : vectors.map((vector) => Float64Array.from(vector));
   const sizes = Float64Array.from(left, squared);
   const rows: Float64Array[] = [];
   const keep = (row: Float64Array) => {
     rows.push(row);
     for (let i = 0; i < left.length; i++) {
       // What is left of a vector already smaller than what is kept needs no cleaning.
-      if (sizes[i]! > tolerance ** 2) sizes[i] = subtractPart(left[i]!, row);
+      if (sizes[i]! > tolerance ** 2)
+        sizes[i] = counted ? sizes[i]! - dot(left[i]!, row) ** 2 : subtractPart(left[i]!, row);
     }
   };
   given.forEach(keep);
@@ -289,6 +297,7 @@ export function orthonormal(
     if (index < 0 || remainder <= tolerance || rows.length === most + given.length) break;
     const row = Float64Array.from(left[index]!);
     for (const other of rows) subtractPart(row, other);
+    if (counted) for (const other of rows) subtractPart(row, other);
     const size = 1 / Math.sqrt(squared(row));
     for (let i = 0; i < row.length; i++) row[i]! *= size;
     sizes[index] = 0;

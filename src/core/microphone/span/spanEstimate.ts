@@ -83,11 +83,14 @@ function restOf(span: ShapeSpan, { light, line }: SpannedDevice, { microphone }:
   const room = sharedRoom(
     4 * size * (size + 3) + 2 * size * (span.count + span.filmCount) + 16 * (span.count + span.filmCount + size),
   );
-  const bendingOn = (part: Part) => partOf(span.bending, factors.bending, part, room);
-  const stiffOn = (part: Part) =>
-    stressed
-      ? partOf([...span.bending, ...span.tension], [...factors.bending, ...factors.tension], part, room)
-      : bendingOn(part);
+  /** Stiffness and its bending alone, null where that is all. */
+  const stiffOn = (part: Part) => {
+    const bending = partOf(span.bending, factors.bending, part, room);
+    if (!stressed) return { stiff: bending, bending: null };
+    const stiff = partOf(span.tension, factors.tension, part, room);
+    for (let at = 0; at < stiff.length; at++) stiff[at]! += bending[at]!;
+    return { stiff, bending };
+  };
   const wavesOn = (part: Part) => partOf([span.filmAcross, span.filmAlong], [1, 1 / shape.aspect ** 2], part, room);
   const couplingOn = (part: Part) => partOf([span.coupling], [1], part, room);
   const rows = (width: number, from: number, rowCount: number, columnFrom: number, columns: number): Part => ({
@@ -103,14 +106,12 @@ function restOf(span: ShapeSpan, { light, line }: SpannedDevice, { microphone }:
   return {
     count,
     filmCount,
-    stiff: stiffOn(onPlate),
-    bending: stressed ? bendingOn(onPlate) : null,
+    ...stiffOn(onPlate),
     coupling: couplingOn(rows(span.filmCount, few.count, count, 0, few.filmCount)),
     filmCoupling: transposed(couplingOn(rows(span.filmCount, 0, few.count, few.filmCount, filmCount)), filmCount, room),
     waves: wavesOn(rows(span.filmCount, few.filmCount, filmCount, 0, few.filmCount)),
     own: {
-      stiff: stiffOn(inPlate),
-      bending: stressed ? bendingOn(inPlate) : null,
+      ...stiffOn(inPlate),
       coupling: transposed(
         couplingOn(rows(span.filmCount, few.count, count, few.filmCount, filmCount)),
         filmCount,
