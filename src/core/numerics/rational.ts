@@ -23,56 +23,82 @@ export interface Rational {
   readonly im: Float64Array;
   readonly weightRe: Float64Array;
   readonly weightIm: Float64Array;
+  /** What a value takes, in the order in which it takes it: x, w and w f of each support, real and imaginary parts by turns. */
+  readonly terms: Float64Array;
 }
 
 /** Pivots smaller than this share of the largest are taken for noise. */
 const rankTolerance = 1e-13;
 
+/** Numbers that `rationalInterpolant` works in for so many samples. */
+const roomNeeded = (samples: number) => 2 * ((samples + 1) >> 1) * ((samples >> 1) + 1);
+
+/**
+ * Room for interpolants of up to so many samples, for who makes many: V8 takes longer to make an array beyond 64 bytes, and to
+ * collect it, than to work in it.
+ */
+export const interpolantRoom = (samples: number): Float64Array => new Float64Array(roomNeeded(samples));
+
 /** Rational interpolant of an odd number of samples (the last one is left out of an even number's tests). */
-export function rationalInterpolant({ x, re, im }: Samples): Rational {
-  const { used, weightRe, weightIm } = loewnerNullVector({ x, re, im });
+export function rationalInterpolant(samples: Samples, room?: Float64Array): Rational {
+  const { x, re, im } = samples;
+  const enough = room !== undefined && room.length >= roomNeeded(x.length);
+  const { used, vector } = loewnerNullVector(samples, enough ? room : interpolantRoom(x.length));
   const count = used.length;
-  const rational = {
-    x: new Float64Array(count),
-    re: new Float64Array(count),
-    im: new Float64Array(count),
-    weightRe,
-    weightIm,
-  };
+  // One array and views of it: see `interpolantRoom`.
+  const all = new Float64Array(10 * count);
+  const terms = all.subarray(5 * count);
   for (let i = 0; i < count; i++) {
     const at = 2 * used[i]!;
-    rational.x[i] = x[at]!;
-    rational.re[i] = re[at]!;
-    rational.im[i] = im[at]!;
+    const wRe = vector[at]!;
+    const wIm = vector[at + 1]!;
+    all[i] = x[at]!;
+    all[count + i] = re[at]!;
+    all[2 * count + i] = im[at]!;
+    all[3 * count + i] = wRe;
+    all[4 * count + i] = wIm;
+    terms[5 * i] = x[at]!;
+    terms[5 * i + 1] = wRe;
+    terms[5 * i + 2] = wIm;
+    terms[5 * i + 3] = wRe * re[at]! - wIm * im[at]!;
+    terms[5 * i + 4] = wRe * im[at]! + wIm * re[at]!;
   }
-  return rational;
+  return {
+    x: all.subarray(0, count),
+    re: all.subarray(count, 2 * count),
+    im: all.subarray(2 * count, 3 * count),
+    weightRe: all.subarray(3 * count, 4 * count),
+    weightIm: all.subarray(4 * count, 5 * count),
+    terms,
+  };
 }
 
 /**
  * Null vector by elimination with complete pivoting: the pivot columns and one free column, the smallest set that does. `used`: those
- * columns, ascending, of the supports 0, 2, 4, ... of the samples.
+ * columns, ascending, of the supports 0, 2, 4, ... of the samples; `vector`: real and imaginary parts by turns, in the room.
  */
-function loewnerNullVector(samples: Samples) {
+function loewnerNullVector(samples: Samples, room: Float64Array) {
   const width = (samples.x.length + 1) >> 1;
   const rows = samples.x.length >> 1;
-  const matrix = loewnerMatrix(samples, rows, width);
+  const matrix = room;
+  fillLoewner(matrix, samples, rows, width);
   const order = new Int32Array(width);
   for (let j = 0; j < width; j++) order[j] = j;
   let rank = 0;
   let next = largestFrom(matrix, 0, rows, width);
   const least = rankTolerance * next.size;
   for (; rank < rows && next.size > least; rank++) {
-    bringUp(matrix, width, rank, next);
+    bringUp(matrix, { rows, width }, rank, next);
     const kept = order[rank]!;
     order[rank] = order[next.column]!;
     order[next.column] = kept;
     eliminateBelow(matrix, rank, rows, width);
     next = largestFrom(matrix, rank + 1, rows, width);
   }
-  const vectorRe = new Float64Array(width);
-  const vectorIm = new Float64Array(width);
   // In the order of the samples: by column, and not by pivot.
-  vectorRe[order[rank]!] = 1;
+  const vector = room.subarray(2 * rows * width, 2 * (rows + 1) * width);
+  vector[2 * order[rank]!] = 1;
+  vector[2 * order[rank]! + 1] = 0;
   for (let i = rank - 1; i >= 0; i--) {
     const at = 2 * i * width;
     let re = 0;
@@ -80,30 +106,22 @@ function loewnerNullVector(samples: Samples) {
     for (let j = i + 1; j <= rank; j++) {
       const uRe = matrix[at + 2 * j]!;
       const uIm = matrix[at + 2 * j + 1]!;
-      const vRe = vectorRe[order[j]!]!;
-      const vIm = vectorIm[order[j]!]!;
+      const vRe = vector[2 * order[j]!]!;
+      const vIm = vector[2 * order[j]! + 1]!;
       re -= uRe * vRe - uIm * vIm;
       im -= uRe * vIm + uIm * vRe;
     }
     const pRe = matrix[at + 2 * i]!;
     const pIm = matrix[at + 2 * i + 1]!;
     const squared = pRe * pRe + pIm * pIm;
-    vectorRe[order[i]!] = (re * pRe + im * pIm) / squared;
-    vectorIm[order[i]!] = (im * pRe - re * pIm) / squared;
+    vector[2 * order[i]!] = (re * pRe + im * pIm) / squared;
+    vector[2 * order[i]! + 1] = (im * pRe - re * pIm) / squared;
   }
-  const used = order.subarray(0, rank + 1).sort();
-  const weightRe = new Float64Array(rank + 1);
-  const weightIm = new Float64Array(rank + 1);
-  for (let i = 0; i <= rank; i++) {
-    weightRe[i] = vectorRe[used[i]!]!;
-    weightIm[i] = vectorIm[used[i]!]!;
-  }
-  return { used, weightRe, weightIm };
+  return { used: order.subarray(0, rank + 1).sort(), vector };
 }
 
 /** A row for each test, a column for each support; row-major, real and imaginary parts by turns. */
-function loewnerMatrix({ x, re, im }: Samples, rows: number, width: number): Float64Array {
-  const matrix = new Float64Array(2 * rows * width);
+function fillLoewner(matrix: Float64Array, { x, re, im }: Samples, rows: number, width: number): void {
   for (let i = 0, at = 0; i < rows; i++) {
     const t = 2 * i + 1;
     for (let s = 0; s < 2 * width; s += 2, at += 2) {
@@ -112,7 +130,6 @@ function loewnerMatrix({ x, re, im }: Samples, rows: number, width: number): Flo
       matrix[at + 1] = (im[t]! - im[s]!) * step;
     }
   }
-  return matrix;
 }
 
 interface Entry {
@@ -141,10 +158,15 @@ function largestFrom(matrix: Float64Array, k: number, rows: number, width: numbe
 }
 
 /** Changes row and column k with those of an entry beyond. */
-function bringUp(matrix: Float64Array, width: number, k: number, { row, column }: Entry): void {
+function bringUp(
+  matrix: Float64Array,
+  { rows, width }: { readonly rows: number; readonly width: number },
+  k: number,
+  { row, column }: Entry,
+): void {
   if (row !== k) for (let j = 2 * k; j < 2 * width; j++) change(matrix, 2 * k * width + j, 2 * row * width + j);
   if (column === k) return;
-  for (let at = 0; at < matrix.length; at += 2 * width) {
+  for (let at = 0; at < 2 * rows * width; at += 2 * width) {
     change(matrix, at + 2 * k, at + 2 * column);
     change(matrix, at + 2 * k + 1, at + 2 * column + 1);
   }
@@ -179,52 +201,34 @@ function eliminateBelow(matrix: Float64Array, k: number, rows: number, width: nu
 
 /** Values at real points; at a support its sample. */
 export function evaluateRational(rational: Rational, points: Float64Array): { re: Float64Array; im: Float64Array } {
-  const { x, re, im, weightRe, weightIm } = rational;
   const values = { re: new Float64Array(points.length), im: new Float64Array(points.length) };
-  // Thousands of these a device: plain numbers, and one division a support.
+  const value = new Float64Array(2);
   for (let p = 0; p < points.length; p++) {
-    const z = points[p]!;
-    let nRe = 0;
-    let nIm = 0;
-    let dRe = 0;
-    let dIm = 0;
-    let support = -1;
-    for (let j = 0; j < x.length; j++) {
-      const step = z - x[j]!;
-      if (step === 0) support = j;
-      const inverse = 1 / step;
-      const wRe = weightRe[j]! * inverse;
-      const wIm = weightIm[j]! * inverse;
-      dRe += wRe;
-      dIm += wIm;
-      nRe += wRe * re[j]! - wIm * im[j]!;
-      nIm += wRe * im[j]! + wIm * re[j]!;
-    }
-    const inverse = 1 / (dRe * dRe + dIm * dIm);
-    values.re[p] = support < 0 ? (nRe * dRe + nIm * dIm) * inverse : re[support]!;
-    values.im[p] = support < 0 ? (nIm * dRe - nRe * dIm) * inverse : im[support]!;
+    valueInto(value, rational, points[p]!);
+    values.re[p] = value[0]!;
+    values.im[p] = value[1]!;
   }
   return values;
 }
 
-/** |r|^2 at a real point. */
-export function squaredAt({ x, re, im, weightRe, weightIm }: Rational, z: number): number {
+/** Real and imaginary part at a real point, in an array of two: hundreds of these a device, so one row of numbers and no garbage. */
+export function valueInto(value: Float64Array, rational: Rational, z: number): void {
+  const { terms } = rational;
   let nRe = 0;
   let nIm = 0;
   let dRe = 0;
   let dIm = 0;
-  for (let j = 0; j < x.length; j++) {
-    const step = z - x[j]!;
-    if (step === 0) return re[j]! * re[j]! + im[j]! * im[j]!;
-    const inverse = 1 / step;
-    const wRe = weightRe[j]! * inverse;
-    const wIm = weightIm[j]! * inverse;
-    dRe += wRe;
-    dIm += wIm;
-    nRe += wRe * re[j]! - wIm * im[j]!;
-    nIm += wRe * im[j]! + wIm * re[j]!;
+  for (let j = 0; j < terms.length; j += 5) {
+    const inverse = 1 / (z - terms[j]!);
+    dRe += terms[j + 1]! * inverse;
+    dIm += terms[j + 2]! * inverse;
+    nRe += terms[j + 3]! * inverse;
+    nIm += terms[j + 4]! * inverse;
   }
-  return (nRe * nRe + nIm * nIm) / (dRe * dRe + dIm * dIm);
+  const inverse = 1 / (dRe * dRe + dIm * dIm);
+  const support = inverse > 0 ? -1 : rational.x.indexOf(z);
+  value[0] = support < 0 ? (nRe * dRe + nIm * dIm) * inverse : rational.re[support]!;
+  value[1] = support < 0 ? (nIm * dRe - nRe * dIm) * inverse : rational.im[support]!;
 }
 
 /**

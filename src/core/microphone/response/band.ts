@@ -1,7 +1,6 @@
 /** Where a response stays level. */
-import { equalRatios, pow } from "../../numerics/power.ts";
-import { squaredAt } from "../../numerics/rational.ts";
-import type { Curve } from "./curve.ts";
+import { pow } from "../../numerics/power.ts";
+import { type Curve, squaredIn } from "./curve.ts";
 
 export interface Band {
   /** [Hz]; null: the response stays level down to, or up to, the end of what was computed. */
@@ -17,7 +16,7 @@ const pointsPerRange = 1600;
  * peaks), then bisected to 1e-9.
  */
 export function bandAround(
-  { rational, from, to }: Curve,
+  curve: Curve,
   options: {
     readonly reference: number;
     readonly within: number;
@@ -26,52 +25,62 @@ export function bandAround(
   },
 ): Band {
   const { reference, within, points = pointsPerRange, besides = [] } = options;
-  const level = squaredAt(rational, reference);
+  const squaredAt = squaredIn(curve);
+  const level = squaredAt(reference);
   const room = pow(10, within / 10);
   const isOff = (frequency: number) => {
-    const squared = squaredAt(rational, frequency);
+    const squared = squaredAt(frequency);
     // Not a number is off as well.
     return !(squared <= level * room && squared * room >= level);
   };
-  const edge = (end: number): number | null => {
-    const places = ladder(reference, end, { points, besides });
-    for (let i = 0; i < places.length; i++) {
-      if (!isOff(places[i]!)) continue;
-      let [inside, outside] = [i === 0 ? reference : places[i - 1]!, places[i]!];
-      while (Math.abs(outside - inside) > 1e-9 * inside) {
-        const middle = (inside + outside) / 2;
-        if (isOff(middle)) outside = middle;
-        else inside = middle;
-      }
-      return (inside + outside) / 2;
+  const edge = (end: number) => {
+    const first = firstOff(isOff, { reference, end, points, besides });
+    if (first === null) return null;
+    let { inside, outside } = first;
+    while (Math.abs(outside - inside) > 1e-9 * inside) {
+      const middle = (inside + outside) / 2;
+      if (isOff(middle)) outside = middle;
+      else inside = middle;
     }
-    return null;
+    return (inside + outside) / 2;
   };
-  return { from: edge(from), to: edge(to) };
+  return { from: edge(curve.from), to: edge(curve.to) };
 }
 
-/** Frequencies from one to another, without the first: half of them in equal ratios, half in equal steps, and those besides. */
-function ladder(
-  from: number,
-  to: number,
-  given: { readonly points: number; readonly besides: readonly number[] },
-): Float64Array {
+/** The first place that is off on the way from the reference to an end, and the one before it; null: none. */
+function firstOff(
+  isOff: (frequency: number) => boolean,
+  given: {
+    readonly reference: number;
+    readonly end: number;
+    readonly points: number;
+    readonly besides: readonly number[];
+  },
+): { readonly inside: number; readonly outside: number } | null {
+  const { reference, end, besides } = given;
   const half = Math.floor(given.points / 2);
-  const [rising, beyond] = [to > from, to > from ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY];
-  const ratios = equalRatios(from, to, half + 1);
-  const tops = Float64Array.from(given.besides.filter((f) => f > Math.min(from, to) && f < Math.max(from, to))).sort();
-  if (!rising) tops.reverse();
-  const places = new Float64Array(2 * half + tops.length);
-  // Three rows, each in its order, become one.
-  for (let i = 0, r = 1, s = 0, t = 0; i < places.length; i++) {
-    const ratio = r <= half ? ratios[r]! : beyond;
-    const step = s < half ? from + ((to - from) * (s + 0.5)) / half : beyond;
-    const top = t < tops.length ? tops[t]! : beyond;
-    const next = rising ? Math.min(ratio, step, top) : Math.max(ratio, step, top);
-    if (next === ratio) r++;
-    else if (next === step) s++;
-    else t++;
-    places[i] = next;
+  const rising = end > reference;
+  const beyond = rising ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY;
+  const tops = besides
+    .filter((top) => top > Math.min(reference, end) && top < Math.max(reference, end))
+    .sort((a, b) => (rising ? a - b : b - a));
+  const factor = pow(end / reference, 1 / half);
+  const stride = (end - reference) / half;
+  let inside = reference;
+  // Three rows of places, each in its order, taken as one: in equal ratios, in equal steps, and those besides.
+  let [ratio, ratios, steps, others] = [reference * factor, 1, 0, 0];
+  for (let left = 2 * half + tops.length; left > 0; left--) {
+    const inRatio = ratios < half ? ratio : ratios === half ? end : beyond;
+    const inStep = steps < half ? reference + stride * (steps + 0.5) : beyond;
+    const other = tops[others] ?? beyond;
+    const next = rising ? Math.min(inRatio, inStep, other) : Math.max(inRatio, inStep, other);
+    if (next === inRatio) {
+      ratios++;
+      ratio *= factor;
+    } else if (next === inStep) steps++;
+    else others++;
+    if (isOff(next)) return { inside, outside: next };
+    inside = next;
   }
-  return places;
+  return null;
 }

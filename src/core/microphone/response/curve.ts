@@ -11,7 +11,13 @@
 
 import type { Complex } from "../../numerics/complex.ts";
 import { pow } from "../../numerics/power.ts";
-import { evaluateRational, type Rational, rationalInterpolant } from "../../numerics/rational.ts";
+import {
+  evaluateRational,
+  interpolantRoom,
+  type Rational,
+  rationalInterpolant,
+  valueInto,
+} from "../../numerics/rational.ts";
 
 export interface Curve {
   /** Response [rad/Pa] as a function of frequency [Hz]. */
@@ -47,6 +53,17 @@ interface Solved {
   count: number;
 }
 
+/**
+ * How far two interpolants are apart between samples: the worst place [Hz] of each gap, how far there (-1 where a sample was set
+ * since), and the most of all [-].
+ */
+interface Doubt {
+  readonly at: Float64Array;
+  readonly off: Float64Array;
+  gaps: number;
+  most: number;
+}
+
 /** Samples that a round adds, and those of one that begins so near the tolerance (in tolerances) that it may be the last. */
 const perRound = 4;
 const perLastRound = 2;
@@ -58,26 +75,28 @@ const margin = 0.07;
 /** Samples a response between two frequencies, both > 0. */
 export function sampleCurve(respond: (frequency: number) => Complex, options: CurveOptions): Curve {
   const { from, to, floor, tolerance, begin = 11, most = 201 } = options;
-  const solved = roomFor(Math.max(begin, most) + perRound);
+  const { solved, doubt, room } = roomFor(Math.max(begin, most) + perRound);
   for (const frequency of startingPoints(from, to, begin)) insert(solved, frequency, respond(frequency));
   let [tests, error, passed] = [0, 0, 0];
-  let interpolant = through(solved, 1);
-  let doubt = doubtBetween(interpolant, through(solved, 2), solved, floor);
+  let interpolant = through(solved, 1, room);
+  lookBetween(doubt, { now: interpolant, before: through(solved, 2, room), solved, floor });
+  const guess = new Float64Array(2);
   for (;;) {
     const known = solved.count;
-    const fresh = worstOf(doubt, doubt.most <= nearTolerance * tolerance ? perLastRound : perRound);
-    const guess = evaluateRational(interpolant, fresh);
+    const fresh = Math.min(doubt.most <= nearTolerance * tolerance ? perLastRound : perRound, doubt.gaps);
     error = 0;
-    for (let i = 0; i < fresh.length; i++) {
-      const value = respond(fresh[i]!);
-      insert(solved, fresh[i]!, value);
-      const off = size(guess.re[i]! - value.re, guess.im[i]! - value.im);
+    for (let k = 0; k < fresh; k++) {
+      const frequency = takeWorst(doubt);
+      const value = respond(frequency);
+      insert(solved, frequency, value);
+      valueInto(guess, interpolant, frequency);
+      const off = size(guess[0]! - value.re, guess[1]! - value.im);
       error = Math.max(error, off / Math.max(size(value.re, value.im), floor));
     }
-    tests += fresh.length;
+    tests += fresh;
     const before = interpolant;
-    interpolant = through(solved, 1);
-    doubt = doubtBetween(interpolant, before, solved, floor);
+    interpolant = through(solved, 1, room);
+    lookBetween(doubt, { now: interpolant, before, solved, floor });
     error = Math.max(error, doubt.most);
     passed = error <= tolerance ? passed + 1 : 0;
     // Round-off may not let it come so far: then three rounds within the tolerance will do.
@@ -86,12 +105,17 @@ export function sampleCurve(respond: (frequency: number) => Complex, options: Cu
   return { rational: interpolant, from, to, samples: solved.count, tests, error, converged: error <= tolerance };
 }
 
-const roomFor = (length: number): Solved => ({
-  x: new Float64Array(length),
-  re: new Float64Array(length),
-  im: new Float64Array(length),
-  count: 0,
-});
+/** Samples up to which interpolants are made in room that is kept; few curves need more. */
+const roomy = 35;
+
+function roomFor(length: number) {
+  // One array and views of it: see `interpolantRoom`.
+  const all = new Float64Array(5 * length);
+  const part = (i: number) => all.subarray(i * length, (i + 1) * length);
+  const solved: Solved = { x: part(0), re: part(1), im: part(2), count: 0 };
+  const doubt: Doubt = { at: part(3), off: part(4), gaps: 0, most: 0 };
+  return { solved, doubt, room: interpolantRoom(roomy) };
+}
 
 /** Not Math.hypot, which is ten times slower: nothing here comes near the ends of the range of numbers. */
 const size = (re: number, im: number) => Math.sqrt(re * re + im * im);
@@ -102,7 +126,11 @@ function insert(solved: Solved, frequency: number, value: Complex): void {
   let at = count;
   while (at > 0 && x[at - 1]! >= frequency) at--;
   if (at < count && x[at] === frequency) return;
-  for (const values of [x, re, im]) values.copyWithin(at + 1, at, count);
+  for (let i = count; i > at; i--) {
+    x[i] = x[i - 1]!;
+    re[i] = re[i - 1]!;
+    im[i] = im[i - 1]!;
+  }
   x[at] = frequency;
   re[at] = value.re;
   im[at] = value.im;
@@ -112,6 +140,15 @@ function insert(solved: Solved, frequency: number, value: Complex): void {
 /** S at frequencies inside the range [rad/Pa]. */
 export function readCurve(curve: Curve, frequencies: Float64Array): { re: Float64Array; im: Float64Array } {
   return evaluateRational(curve.rational, frequencies);
+}
+
+/** |S|^2 at single frequencies inside the range [rad^2/Pa^2]. */
+export function squaredIn({ rational }: Curve): (frequency: number) => number {
+  const value = new Float64Array(2);
+  return (frequency) => {
+    valueInto(value, rational, frequency);
+    return value[0]! * value[0]! + value[1]! * value[1]!;
+  };
 }
 
 /** How far the second sample lies above the first, as a ratio: what is slow turns at the lower end. Tuned, of 1.4 to 2.2. */
@@ -131,65 +168,61 @@ export function startingPoints(from: number, to: number, count: number): number[
 }
 
 /** Interpolant of an odd number of the samples, or of every `step`-th of those: of an even one the last but one is dropped. */
-function through({ x, re, im, count }: Solved, step: 1 | 2): Rational {
+function through({ x, re, im, count }: Solved, step: 1 | 2, room: Float64Array): Rational {
+  if (step === 1 && count % 2 === 1) {
+    const samples = { x: x.subarray(0, count), re: re.subarray(0, count), im: im.subarray(0, count) };
+    return rationalInterpolant(samples, room);
+  }
   const odd = count - 1 + (count % 2);
   const half = Math.ceil(odd / step);
   const length = half - 1 + (half % 2);
-  const at = (i: number) => (step * i === odd - 1 ? count - 1 : step * i);
   const samples = { x: new Float64Array(length), re: new Float64Array(length), im: new Float64Array(length) };
   for (let i = 0; i < length; i++) {
-    samples.x[i] = x[at(i)]!;
-    samples.re[i] = re[at(i)]!;
-    samples.im[i] = im[at(i)]!;
+    const at = step * i === odd - 1 ? count - 1 : step * i;
+    samples.x[i] = x[at]!;
+    samples.re[i] = re[at]!;
+    samples.im[i] = im[at]!;
   }
-  return rationalInterpolant(samples);
+  return rationalInterpolant(samples, room);
 }
 
-/** How far two interpolants are apart between samples: the worst place [Hz] of each gap, how far there, and the most of all [-]. */
-interface Doubt {
-  readonly at: Float64Array;
-  readonly off: Float64Array;
-  readonly most: number;
+/** Three places of each gap. */
+function lookBetween(
+  doubt: Doubt,
+  given: { readonly now: Rational; readonly before: Rational; readonly solved: Solved; readonly floor: number },
+): void {
+  const { now, before, floor, solved } = given;
+  const { x, count } = solved;
+  const [a, b] = [new Float64Array(2), new Float64Array(2)];
+  doubt.gaps = count - 1;
+  doubt.most = 0;
+  for (let gap = 0; gap < doubt.gaps; gap++) {
+    const from = x[gap]!;
+    const to = x[gap + 1]!;
+    const middle = between(from, to);
+    let most = -1;
+    for (let k = 0; k < 3; k++) {
+      const place = k === 0 ? between(from, middle) : k === 1 ? middle : between(middle, to);
+      valueInto(a, now, place);
+      valueInto(b, before, place);
+      const apart = size(a[0]! - b[0]!, a[1]! - b[1]!) / Math.max(size(a[0]!, a[1]!), floor);
+      if (apart <= most) continue;
+      // Not a number is the worst of all.
+      most = apart >= 0 ? apart : Number.POSITIVE_INFINITY;
+      doubt.at[gap] = place;
+    }
+    doubt.off[gap] = most;
+    doubt.most = Math.max(doubt.most, most);
+  }
 }
 
-/** Places that are looked at in each gap. */
-const perGap = 3;
+/** The geometric middle of more than a quarter of an octave, else the arithmetic one. */
+const between = (from: number, to: number) => (to > 1.19 * from ? Math.sqrt(from * to) : (from + to) / 2);
 
-function doubtBetween(now: Rational, before: Rational, { x, count }: Solved, floor: number): Doubt {
-  const gaps = count - 1;
-  const places = new Float64Array(perGap * gaps);
-  for (let gap = 0, i = 0; gap < gaps; gap++) {
-    const [from, to] = [x[gap]!, x[gap + 1]!];
-    // In a gap of more than half an octave around the geometric middle, else the arithmetic one.
-    const middle = to > 1.5 * from ? Math.sqrt(from * to) : (from + to) / 2;
-    places[i++] = (from + middle) / 2;
-    places[i++] = middle;
-    places[i++] = (middle + to) / 2;
-  }
-  const [a, b] = [evaluateRational(now, places), evaluateRational(before, places)];
-  const [at, off] = [new Float64Array(gaps), new Float64Array(gaps).fill(-1)];
-  let most = 0;
-  for (let i = 0; i < places.length; i++) {
-    const gap = Math.floor(i / perGap);
-    const apart = size(a.re[i]! - b.re[i]!, a.im[i]! - b.im[i]!) / Math.max(size(a.re[i]!, a.im[i]!), floor);
-    // Not a number is the worst of all.
-    if (apart <= off[gap]!) continue;
-    at[gap] = places[i]!;
-    off[gap] = apart;
-    most = Math.max(most, apart);
-  }
-  return { at, off, most };
-}
-
-/** The worst places of the so many worst gaps [Hz]. */
-function worstOf({ at, off }: Doubt, count: number): Float64Array {
-  const left = off.slice();
-  const worst = new Float64Array(Math.min(count, left.length));
-  for (let k = 0; k < worst.length; k++) {
-    let most = 0;
-    for (let i = 1; i < left.length; i++) if (!(left[i]! <= left[most]!)) most = i;
-    worst[k] = at[most]!;
-    left[most] = -1;
-  }
-  return worst;
+/** The worst place of the worst gap that was not taken yet [Hz]. */
+function takeWorst({ at, off, gaps }: Doubt): number {
+  let worst = 0;
+  for (let i = 1; i < gaps; i++) if (!(off[i]! <= off[worst]!)) worst = i;
+  off[worst] = -1;
+  return at[worst]!;
 }

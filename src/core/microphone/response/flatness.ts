@@ -1,7 +1,6 @@
 /** How level a response stays up to a frequency: what is left of the room that it may use above and below. */
 import { equalRatios } from "../../numerics/power.ts";
-import { squaredAt } from "../../numerics/rational.ts";
-import type { Curve } from "./curve.ts";
+import { type Curve, squaredIn } from "./curve.ts";
 
 /** Frequencies at which the level is looked at, beside the tops of peaks. */
 const points = 96;
@@ -29,10 +28,11 @@ export function flatnessLeft(
   const { reference, within, besides } = given;
   const end = Math.min(curve.to, Math.max(curve.from, given.end));
   const [low, high] = [Math.min(reference, end), Math.max(reference, end)];
-  const level = squaredAt(curve.rational, reference);
+  const squaredAt = squaredIn(curve);
+  const level = squaredAt(reference);
   let [least, most] = [level, level];
   const look = (frequency: number) => {
-    const squared = squaredAt(curve.rational, frequency);
+    const squared = squaredAt(frequency);
     least = Math.min(least, squared);
     most = Math.max(most, squared);
   };
