@@ -17,7 +17,7 @@ import { type Complex, complex } from "../../numerics/complex.ts";
 import type { Prediction } from "./prediction.ts";
 
 /** Real poles with less than this share of the static output are no resonance. */
-const heard = 0.05;
+export const heard = 0.05;
 
 /** So slow that every vent has let its air through [Hz]. */
 const restFrequency = 1e-3;
@@ -47,6 +47,7 @@ export function sharesIn(
   const causal = { ...microphone, diaphragm: { ...microphone.diaphragm, lossFactor: 0 } };
   const lossless = reducedSystem(basis, causal);
   const respond = (omega: Complex) => reducedResponseAt(system, line, omega);
+  const creep = (omega: Complex) => reducedResponseAt(lossless, line, omega);
   // A guide in a null has no static output to share; then shares are absolute.
   const atRest = respond(complex(2 * Math.PI * restFrequency)).re;
   const output = atRest === 0 ? 1 : atRest;
@@ -58,7 +59,9 @@ export function sharesIn(
       if (calm && calm.omega.re > 0)
         return { omega: calm.omega, residue: motionResidue(calm, { microphone: causal, basis, line }) };
     }
-    const residue = motion ? motionResidue(motion, { microphone, basis, line }) : poleResidue(respond, omega, all);
+    // What creeps was found without the loss factor, which turns it off the axis.
+    const around = omega.re === 0 ? creep : respond;
+    const residue = motion ? motionResidue(motion, { microphone, basis, line }) : poleResidue(around, omega, all);
     return { omega, residue };
   });
   const share = (i: number) => poleShare(withResidues[i]!.residue, withResidues[i]!.omega, output);
@@ -76,7 +79,7 @@ export function sharesIn(
     })),
     withResidues: withoutClosePoles(withResidues, {
       lossFactor: microphone.diaphragm.lossFactor,
-      lossless: (omega) => reducedResponseAt(lossless, line, omega),
+      lossless: creep,
       singular: firstSingularity(microphone),
     }),
     atRest,

@@ -154,7 +154,7 @@ function beginning(microphone: Microphone, brief: Brief, options: PredictOptions
 
   const frequencies = options.frequencies ?? defaultGrid(range, first);
   const { poles, shares } = exact
-    ? heardPoles(entry.prepared, exact, microphone, line)
+    ? heardPoles(entry.prepared, exact, microphone, answered)
     : { poles: quick!, shares: sharesOf(quick!, microphone, line) };
   engine.lastPoles = poles.near.map((omega) => scale(omega, 1 / (2 * Math.PI * first)));
   const { resonances, decays, withResidues, atRest } = shares;
