@@ -86,7 +86,7 @@ function searchLines({
         : `two searches from different starts ended ${formatNumber(100 * apart, { digits: 2 })} % apart: search longer (--evaluations)`;
   return hanging(
     "Search: ",
-    `${evaluations} microphones computed, seed ${seed}; ${agreement}; ${settled ? "both had come to rest; " : stopped ? "" : "the calls ran out before they had come to rest; "}of ${scanned} designs spread evenly over everything that may be chosen ${scannedBetter === 0 ? "none is" : `${scannedBetter} are`} better.`,
+    `${evaluations} microphones computed, seed ${seed}; ${agreement}; ${settled ? "both had come to rest; " : stopped ? "" : "the calls ran out before they had come to rest; "}of ${scanned} designs spread evenly over everything that may be chosen ${scannedBetter === 0 ? "none is" : scannedBetter === 1 ? "one is" : `${scannedBetter} are`} better than what the search that was told of none of them ended with.`,
     width,
   );
 }

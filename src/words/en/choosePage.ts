@@ -54,5 +54,5 @@ export const chooseWords = {
   unsettled: "It ended before the searches came to rest.",
   cut: "It was stopped before two searches had ended, so something better may well be missing.",
   missed: (scanned: number, better: number) =>
-    `Of ${scanned} designs spread evenly over everything ${better === 0 ? "none is" : `${better} are`} better.`,
+    `Of ${scanned} designs spread evenly over everything ${better === 0 ? "none is" : better === 1 ? "one is" : `${better} are`} better than what the search that was told of none of them ended with.`,
 } as const;

@@ -16,7 +16,7 @@ test("a sphere adds its own factors, exact; a cylinder is marked", () => {
   const frequency = soundSpeed(bare.air) / (0.02 * Math.PI);
   const at = (shape: "sphere" | "cylinder") =>
     fieldResponse({ ...bare, body: { shape, diameter: 0.02, length: null } }, frequency, response)!;
-  // ka = 1: 1.4184 facing, as truth/acoustics.truth.ts has it.
+  // ka = 1: 1.4184 facing, as truth/radiation.truth.ts has it.
   expect(Math.hypot(at("sphere").free.re, at("sphere").free.im) / 5e-4).toBeCloseTo(1.4184, 4);
   expect(at("sphere").random / 5e-4).toBeCloseTo(sphereRandom(1), 9);
   expect(at("sphere").approximate).toBe(false);

@@ -4,7 +4,7 @@
  *     S f1^2 a = const for one sheet and guide,  f1 ~ h / a^2:   S(f1, h) = S0 (f10 / f1)^(3/2) (h0 / h)^(1/2)
  *     noise >= light's phase noise / S,   loudest <= phase of the readout's sine / S,   1 m/s2 reads as rho h
  *
- * Derivation: docs/theory/diaphragm.md, noise.md, loudest.md. Holds to some ten per cent for a flat response below one resonance; a
+ * Derivation: docs/theory/choose.md. Holds to some ten per cent for a flat response below one resonance; a
  * requirement is said to be out of reach only where it lies beyond by more. `choose` asks the whole model.
  */
 

@@ -57,6 +57,14 @@ test("a brief that nothing meets is refused with the law, and is met once it is 
   expect(good(drain(choose(relaxed, { seed: 3, evaluations: 60 }))).refused).toEqual([]);
 });
 
+test("the even look judges the search: one that had too few calls is beaten by some of it", () => {
+  const wide = changed(small, {
+    choices:
+      '[{ "path": "microphone.film.gap", "between": ["15 um", "200 um"] }, { "path": "microphone.diaphragm.thickness", "between": ["20 um", "200 um"] }]',
+  });
+  expect(good(drain(choose(wide, { seed: 1, evaluations: 40 }))).search.scannedBetter).toBeGreaterThan(0);
+});
+
 test("a choice that is none is named", () => {
   const at = (choices: string) => codesOf(drain(choose(changed(small, { choices }), { evaluations: 50 })));
   expect(at('[{ "path": "microphone.film.gap" }]')).toEqual(["no-choice"]);

@@ -50,7 +50,7 @@ export interface Choices {
     readonly settled: boolean;
     /** Scarcest reserve that each search from its own start ended with: how well they agree. */
     readonly ends: readonly number[];
-    /** Evenly spread designs looked at, and how many of them were better than the best found. */
+    /** Evenly spread designs looked at, and how many are better than what the search that was told of none of them ended with. */
     readonly scanned: number;
     readonly scannedBetter: number;
     /** Designs answered by what spans them all, and those that it did not reach. */
@@ -158,6 +158,7 @@ export function* chooseSteps(
     searchIn({ ...leading, among: [] }, { seed: seed + 101, share }),
   ]);
   const best = all().toSorted(order)[0]!;
+  const unaided = long[1]?.best ?? best;
   const missed = best.verdict.filter(({ met }) => met === false);
   const yields = yield* doing(
     missed.map(({ requirement }) => ({
@@ -192,7 +193,7 @@ export function* chooseSteps(
       settled: long.length > 0 && long.every(({ settled }) => settled),
       ends: long.flatMap(({ best: end }) => (end === null ? [] : [end.scarcest?.left ?? 0])),
       scanned: Math.min(scanned, scan.length - 1),
-      scannedBetter: scan.filter((one) => order(one, best) < 0).length,
+      scannedBetter: scan.filter((one) => order(one, unaided) < 0).length,
       route: {
         spanned: routes.filter((route) => route === "span").length,
         alone: routes.filter((route) => route === "alone").length,
