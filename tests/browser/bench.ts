@@ -2,7 +2,8 @@
 import { execFile } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import type { Browser, Locator, Page } from "playwright-core";
-import { expect, inject } from "vitest";
+import { afterAll, afterEach, beforeAll, expect, inject } from "vitest";
+import { openBrowser } from "../../scripts/browser.ts";
 import type { Prediction } from "../../src/core/index.ts";
 
 const command = fileURLToPath(new URL("../../dist/cli/main.js", import.meta.url));
@@ -34,6 +35,32 @@ export async function openBench(browser: Browser, view: View = { width: 1440, he
     close: async () => {
       await page.close();
       expect(faults).toEqual([]);
+    },
+  };
+}
+
+/**
+ * One Bench for the tests of a file: opened before the first, closed after the last, and where `putBack` brought back after each
+ * to the project as it was opened. Called at the top of the file.
+ */
+export function sharedBench({ putBack = false }: { readonly putBack?: boolean } = {}) {
+  let browser: Browser;
+  let opened: Awaited<ReturnType<typeof openBench>>;
+  beforeAll(async () => {
+    browser = await openBrowser();
+    opened = await openBench(browser);
+  });
+  if (putBack) afterEach(() => reset(opened.page));
+  afterAll(async () => {
+    await opened.close();
+    await browser.close();
+  });
+  return {
+    get browser(): Browser {
+      return browser;
+    },
+    get page(): Page {
+      return opened.page;
     },
   };
 }

@@ -1,23 +1,14 @@
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
-import { openBrowser } from "../../scripts/browser.ts";
+import type { Page } from "playwright-core";
+import { afterAll, expect, test } from "vitest";
 import { demoText } from "../../src/core/index.ts";
-import { current, field, openBench, reset } from "./bench.ts";
+import { current, field, sharedBench } from "./bench.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "glassdrum-charts-"));
-let browser: Browser;
-let shared: Awaited<ReturnType<typeof openBench>>;
-beforeAll(async () => {
-  browser = await openBrowser();
-  shared = await openBench(browser);
-});
-afterEach(() => reset(shared.page));
+const shared = sharedBench({ putBack: true });
 afterAll(async () => {
-  await shared.close();
-  await browser.close();
   rmSync(folder, { recursive: true });
 });
 

@@ -1,19 +1,8 @@
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
-import { openBrowser } from "../../scripts/browser.ts";
-import { field, openBench, reset, seeDamping, shownField, type View } from "./bench.ts";
+import { describe, expect, inject, test } from "vitest";
+import { field, reset, seeDamping, sharedBench, shownField, type View } from "./bench.ts";
 import { clipped, drawn, faint, overlapping, scrollsSideways, serious } from "./looks.ts";
 
-let browser: Browser;
-let shared: Awaited<ReturnType<typeof openBench>>;
-beforeAll(async () => {
-  browser = await openBrowser();
-  shared = await openBench(browser);
-});
-afterAll(async () => {
-  await shared.close();
-  await browser.close();
-});
+const shared = sharedBench();
 
 const views: readonly View[] = [
   [1440, 900],
@@ -83,7 +72,7 @@ test("in print there is white paper, and nothing to press that paper can't answe
 
 // Last: a page that has stood behind another one draws slowly.
 test("the setting of the paper wins over the system's, and is kept", async () => {
-  const page = await browser.newPage({ locale: "en-GB", colorScheme: "light" });
+  const page = await shared.browser.newPage({ locale: "en-GB", colorScheme: "light" });
   const ground = () => page.evaluate(() => getComputedStyle(document.body).backgroundColor);
   await page.goto(inject("address"));
   expect(await ground()).toBe("rgb(251, 250, 246)");

@@ -1,24 +1,16 @@
 /** The Light page by hand and by key: the operating point, the guide as it is made, the window that is stopped. */
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
-import { openBrowser } from "../../scripts/browser.ts";
+import type { Page } from "playwright-core";
+import { beforeAll, expect, test } from "vitest";
 import { driftRows, lightWords, whereRows } from "../../src/words/en/light.ts";
-import { answerOf, current, field, openBench, predicted } from "./bench.ts";
+import { answerOf, current, field, predicted, sharedBench } from "./bench.ts";
 import { clipped, drawn, overlapping, scrollsSideways } from "./looks.ts";
 
-let browser: Browser;
-let shared: Awaited<ReturnType<typeof openBench>>;
+const shared = sharedBench();
 beforeAll(async () => {
-  browser = await openBrowser();
-  shared = await openBench(browser);
   await shared.page.evaluate(() => {
     location.hash = "light";
   });
   await ring(shared.page).waitFor();
-});
-afterAll(async () => {
-  await shared.close();
-  await browser.close();
 });
 
 const bias = "microphone.readout.bias";

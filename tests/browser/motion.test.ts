@@ -1,23 +1,12 @@
 /** The diaphragm in motion and sound through the microphone: what the page shows is what core says. */
 
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { expect, test } from "vitest";
 import { WaveFile } from "wavefile";
-import { openBrowser } from "../../scripts/browser.ts";
 import { demoText, fieldIn, fieldRoom, listen, loadProject, makeSound } from "../../src/core/index.ts";
-import { openBench } from "./bench.ts";
+import { sharedBench } from "./bench.ts";
 import { clipped, drawn, overlapping, scrollsSideways, serious } from "./looks.ts";
 
-let browser: Browser;
-let shared: Awaited<ReturnType<typeof openBench>>;
-beforeAll(async () => {
-  browser = await openBrowser();
-  shared = await openBench(browser);
-});
-afterAll(async () => {
-  await shared.close();
-  await browser.close();
-});
+const shared = sharedBench();
 
 function demo() {
   const loaded = loadProject(demoText);

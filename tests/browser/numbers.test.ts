@@ -1,31 +1,8 @@
-import type { Browser } from "playwright-core";
-import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
-import { openBrowser } from "../../scripts/browser.ts";
+import { expect, test } from "vitest";
 import type { Prediction } from "../../src/core/index.ts";
-import {
-  answerOf,
-  change,
-  current,
-  field,
-  numbers,
-  openBench,
-  predicted,
-  reset,
-  seeDamping,
-  shownField,
-} from "./bench.ts";
+import { answerOf, change, current, field, numbers, predicted, seeDamping, sharedBench, shownField } from "./bench.ts";
 
-let browser: Browser;
-let shared: Awaited<ReturnType<typeof openBench>>;
-beforeAll(async () => {
-  browser = await openBrowser();
-  shared = await openBench(browser);
-});
-afterEach(() => reset(shared.page));
-afterAll(async () => {
-  await shared.close();
-  await browser.close();
-});
+const shared = sharedBench({ putBack: true });
 
 /** What the page shows, by its key in `predict --json`. */
 const keys = [

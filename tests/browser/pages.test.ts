@@ -1,21 +1,11 @@
 /** Every page of the app at every size: one load, pages switched as a click on their word does. */
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { openBrowser } from "../../scripts/browser.ts";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import { pageKeys, pageWords } from "../../src/words/en/pages.ts";
-import { openBench } from "./bench.ts";
+import { sharedBench } from "./bench.ts";
 import { clipped, drawn, faint, overlapping, scrollsSideways, serious } from "./looks.ts";
 
-let browser: Browser;
-let shared: Awaited<ReturnType<typeof openBench>>;
-beforeAll(async () => {
-  browser = await openBrowser();
-  shared = await openBench(browser);
-});
-afterAll(async () => {
-  await shared.close();
-  await browser.close();
-});
+const shared = sharedBench();
 
 const sizes = [
   { width: 1440, height: 900 },

@@ -1,20 +1,9 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
-import { openBrowser } from "../../scripts/browser.ts";
+import type { Page } from "playwright-core";
+import { expect, test } from "vitest";
 import { partsToAdd } from "../../src/core/index.ts";
-import { current, field, numbers, openBench, predicted, reset } from "./bench.ts";
+import { current, field, numbers, predicted, sharedBench } from "./bench.ts";
 
-let browser: Browser;
-let shared: Awaited<ReturnType<typeof openBench>>;
-beforeAll(async () => {
-  browser = await openBrowser();
-  shared = await openBench(browser);
-});
-afterEach(() => reset(shared.page));
-afterAll(async () => {
-  await shared.close();
-  await browser.close();
-});
+const shared = sharedBench({ putBack: true });
 
 const word = (page: Page, key: string) => page.locator(`[data-part-toggle="${key}"]`);
 const focusedPart = (page: Page) =>

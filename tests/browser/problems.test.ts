@@ -1,19 +1,7 @@
-import type { Browser } from "playwright-core";
-import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
-import { openBrowser } from "../../scripts/browser.ts";
-import { answerOf, change, field, numbers, openBench, reset, shownField } from "./bench.ts";
+import { expect, test } from "vitest";
+import { answerOf, change, field, numbers, sharedBench, shownField } from "./bench.ts";
 
-let browser: Browser;
-let shared: Awaited<ReturnType<typeof openBench>>;
-beforeAll(async () => {
-  browser = await openBrowser();
-  shared = await openBench(browser);
-});
-afterEach(() => reset(shared.page));
-afterAll(async () => {
-  await shared.close();
-  await browser.close();
-});
+const shared = sharedBench({ putBack: true });
 
 const wrong = [
   ["microphone.film.gap", "38", "unit"],

@@ -1,23 +1,13 @@
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
-import { openBrowser } from "../../scripts/browser.ts";
-import { change, current, field, openBench, shownField } from "./bench.ts";
+import type { Page } from "playwright-core";
+import { expect, test } from "vitest";
+import { change, current, field, openBench, sharedBench, shownField } from "./bench.ts";
 
 const gap = "microphone.film.gap";
 
-let browser: Browser;
-let shared: Awaited<ReturnType<typeof openBench>>;
-beforeAll(async () => {
-  browser = await openBrowser();
-  shared = await openBench(browser);
-});
-afterAll(async () => {
-  await shared.close();
-  await browser.close();
-});
+const shared = sharedBench();
 
 const kept = (page: Page) => page.waitForSelector('[data-keeping="kept"]');
 /** Asked by time, not by frame: a page behind another one is drawn rarely. */
@@ -44,7 +34,7 @@ test("a change is kept in the library without being asked for, with the words of
 test("a second page hears of a change at once, and a change in both at the same time loses neither", async () => {
   const { page } = shared;
   const id = await page.locator(".project-line").first().getAttribute("data-project");
-  const other = await openBench(browser);
+  const other = await openBench(shared.browser);
   await show(other.page, "shelf");
   await other.page.locator(`[data-project="${id}"] .project-title`).click();
   await other.page.waitForSelector('main[data-page="bench"]');
