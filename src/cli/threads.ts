@@ -7,7 +7,7 @@ import { startNodeThread } from "../worker/nodePort.ts";
 import type { WorkerQuestions } from "../worker/tasks.ts";
 
 /** Threads of a command; more than eight do not pay for these lengths. */
-export const threadCount = (): number => Math.max(1, Math.min(8, availableParallelism()));
+const threadCount = (): number => Math.max(1, Math.min(8, availableParallelism()));
 
 // From dist/cli/ and from dist/chunks/ alike.
 const address = pathToFileURL(resolve(dirname(fileURLToPath(import.meta.url)), "../worker/nodeThread.js"));

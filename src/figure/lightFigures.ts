@@ -14,7 +14,7 @@ import type { Column } from "./tables.ts";
 const degree = Math.PI / 180;
 
 /** Output against phase, one turn around the bias [degrees]. */
-export function transferCurve(
+function transferCurve(
   light: LightAnswer,
   outputs: "one" | "both",
 ): { readonly x: readonly number[]; readonly y: readonly number[] } {
@@ -106,7 +106,7 @@ export function profileColumns({ profile }: GuideView): readonly Column[] {
 }
 
 /** Shares of the brightest spot at which a mode is drawn. */
-export const contourShares = [0.05, 0.135, 0.3, 0.5, 0.7, 0.9] as const;
+const contourShares = [0.05, 0.135, 0.3, 0.5, 0.7, 0.9] as const;
 
 /** Contours of a mode as SVG paths in [m], x across and z inward. */
 export function modeContours(picture: GuideView["te"]): readonly { readonly share: number; readonly path: string }[] {

@@ -35,7 +35,7 @@ export interface Served {
   close(): Promise<void>;
 }
 
-export const defaultPort = 4747;
+const defaultPort = 4747;
 const triedPorts = 11;
 /** Starts the server. A library that can't be opened is a remark: the app runs without it and says so. Throws where no port is free or the system forbids to listen. */
 export async function serve(options: ServeOptions): Promise<Served> {

@@ -16,7 +16,7 @@ import { noSuchProject } from "./problems.ts";
 import type { Imported } from "./shapes.ts";
 
 /** An archive larger than this, unpacked, is not read in [bytes]. */
-export const largestArchive = 2e9;
+const largestArchive = 2e9;
 
 /** One project, or all. Problems: `no-such-project`, `record-damaged`, and of the storage. */
 export const archiveOf = (context: LibraryContext, id?: string): Promise<Outcome<Uint8Array>> =>

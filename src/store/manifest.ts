@@ -33,7 +33,7 @@ const projectShape = z.object({
   records: z.array(z.object({ id, name: z.string(), added: time, file: z.string(), sha256 })),
 });
 
-export const manifestShape = z.object({
+const manifestShape = z.object({
   format: z.literal("glassdrum-archive"),
   version: z.literal(1),
   projects: z.array(projectShape),

@@ -6,6 +6,7 @@
  * Holds: 15 to 27 degC, 60 to 110 kPa, 10 to 90 %; zero frequency; 400 ppm of carbon dioxide.
  */
 import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
+import { boltzmann } from "../quantity/constants.ts";
 import type { Air } from "./air.ts";
 
 export interface AirState {
@@ -144,7 +145,6 @@ export function humidAir(state: AirState): HumidAir {
  * Source: [us-atmosphere-1976]; the other usual choice, mu sqrt(pi R T / 2) / p, is 4 % shorter.
  */
 export function meanFreePath({ temperature, pressure }: { temperature: number; pressure: number }): number {
-  const boltzmann = 1.380649e-23;
   const sigma = 3.65e-10;
   return (boltzmann * temperature) / (Math.SQRT2 * Math.PI * sigma * sigma * pressure);
 }

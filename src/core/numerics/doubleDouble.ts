@@ -13,14 +13,14 @@ export interface DoubleDouble {
 const splitter = pow(2, 27) + 1;
 
 /** a + b exactly. */
-export function exactSum(a: number, b: number): DoubleDouble {
+function exactSum(a: number, b: number): DoubleDouble {
   const high = a + b;
   const part = high - a;
   return { high, low: a - (high - part) + (b - part) };
 }
 
 /** a b exactly; |a|, |b| < 1e299. */
-export function exactProduct(a: number, b: number): DoubleDouble {
+function exactProduct(a: number, b: number): DoubleDouble {
   const high = a * b;
   const aBig = splitter * a;
   const aHigh = aBig - (aBig - a);

@@ -213,6 +213,14 @@ describe("describing a project", () => {
     ]);
   });
 
+  it("refuses a strength that is said in part", () => {
+    const part = '{ "scale": "90 MPa", "time": "60 s" }';
+    expect(said(described({ "materials.our-sheet.strength": part }))).toEqual([
+      "missing-material-value materials.our-sheet.strength.modulus",
+      "missing-material-value materials.our-sheet.strength.area",
+    ]);
+  });
+
   it("names all that is wrong in one pass", () => {
     const outcome = described({
       "microphone.guide.at": "9 mm",

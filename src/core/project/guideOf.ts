@@ -75,7 +75,7 @@ export function guideOf(guide: GuideInSi, around: Surroundings, path: Path): Out
 }
 
 function needed(value: number | undefined, name: string): number {
-  if (value === undefined) throw new Error(`assemble: ${name} has no default`);
+  if (value === undefined) throw new Error(`guideOf: ${name} has no default`);
   return value;
 }
 
@@ -93,7 +93,7 @@ const armInCrystal = (path: Path): Problem => ({
 const tooDeep = (depth: number, thickness: number, path: Path): Problem => ({
   code: "guide-too-deep",
   path,
-  message: `The mode lies ${length(depth)} deep in a diaphragm of ${length(thickness)}.`,
+  message: `The mode lies ${length(depth)} deep in a diaphragm of ${length(thickness)}. Needed: a guide that lies in the glass: make it shallower, or the diaphragm thicker.`,
 });
 
 function noModes(found: NoModes, wavelength: number, path: Path): Problem {

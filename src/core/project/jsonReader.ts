@@ -38,7 +38,7 @@ const word = /[+-]?[\p{L}\p{N}_.+-]+/uy;
 /** Control characters end the run too; those that JSON allows are taken one by one. */
 const runOfText = /[^"\\\p{Cc}]+/uy;
 
-export class JsonReader {
+class JsonReader {
   private at = 0;
   private readonly path: (string | number)[] = [];
   private readonly problems: Problem[] = [];

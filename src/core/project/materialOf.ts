@@ -58,9 +58,9 @@ function fromValues(name: string, said: MaterialInSi, path: Path): Outcome<Resol
   if (density === null) problems.push(missing(name, path, "density", '"2510 kg/m^3"'));
   const index = indexOf(name, said, source, path);
   if (!index.ok) problems.push(...index.problems);
-  if (!elasticity.ok || !index.ok || density === null) return refuse(...problems);
-  const { scale, modulus, area, time } = said.strength ?? {};
-  const hasStrength = scale !== undefined && modulus !== undefined && area !== undefined && time !== undefined;
+  const strength = strengthOf(name, said, source, path);
+  if (!strength.ok) problems.push(...strength.problems);
+  if (!elasticity.ok || !index.ok || !strength.ok || density === null) return refuse(...problems);
   const material: Material = {
     name,
     elasticity: elasticity.value,
@@ -72,7 +72,7 @@ function fromValues(name: string, said: MaterialInSi, path: Path): Outcome<Resol
     stressOptic: known(said.stressOptic),
     expansion: known(said.expansion),
     indexPerKelvin: known(said.indexPerKelvin),
-    strength: hasStrength ? { scale, modulus, area, time, source, sure: "given" } : null,
+    strength: strength.value,
   };
   return answer({ material, path, isBuiltIn: false });
 }
@@ -101,8 +101,21 @@ function elasticityOf(name: string, said: MaterialInSi, source: string, path: Pa
   return refuse(...problems);
 }
 
+/** null: nothing is said of it. A strength that is said in part is refused: nothing fills the rest. */
+function strengthOf(name: string, said: MaterialInSi, source: string, path: Path): Outcome<Material["strength"]> {
+  const { scale, modulus, area, time } = said.strength ?? {};
+  if (scale === undefined && modulus === undefined && area === undefined && time === undefined) return answer(null);
+  if (scale !== undefined && modulus !== undefined && area !== undefined && time !== undefined)
+    return answer({ scale, modulus, area, time, source, sure: "given" });
+  const at = [...path, "strength"];
+  const given = { scale, modulus, area, time };
+  const samples = { scale: '"90 MPa"', modulus: "7", area: '"1 cm^2"', time: '"60 s"' };
+  const keys = (["scale", "modulus", "area", "time"] as const).filter((key) => given[key] === undefined);
+  return refuse(...keys.map((key) => missing(name, at, key, samples[key])));
+}
+
 /** Whether every strain costs energy: q11 > 0, q11 q22 > q12^2, q66 > 0. */
-export const isPositiveDefinite = ({ q11, q12, q22, q66 }: PlaneStiffness): boolean =>
+const isPositiveDefinite = ({ q11, q12, q22, q66 }: PlaneStiffness): boolean =>
   q11 > 0 && q11 * q22 > q12 * q12 && q66 > 0;
 
 function indexOf(name: string, { index }: MaterialInSi, source: string, path: Path): Outcome<Index | null> {

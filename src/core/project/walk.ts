@@ -18,9 +18,6 @@ import {
 export const unwrapped = (schema: Schema): Schema =>
   schema instanceof Optional || schema instanceof Nullable ? unwrapped(schema.inner) : schema;
 
-export const isNullable = (schema: Schema): boolean =>
-  schema instanceof Nullable || (schema instanceof Optional && isNullable(schema.inner));
-
 /** What the program knows of the value that the schema holds; null: it is a word, a group or a list. */
 export function fieldOf(schema: Schema): Field | null {
   const inner = unwrapped(schema);
@@ -40,7 +37,7 @@ export function forms(schema: Schema): Schema[] {
 }
 
 /** The form that fits the JSON type of a value; the shape has one form of each type. */
-export const formFor = (schema: Schema, value: unknown): Schema | null =>
+const formFor = (schema: Schema, value: unknown): Schema | null =>
   forms(schema).find((form) => fitsType(form, value)) ?? null;
 
 export function fitsType(form: Schema, value: unknown): boolean {
@@ -61,7 +58,7 @@ export function childOf(form: Schema, step: string | number): Schema | null {
 }
 
 /** Whether any key is welcome here. */
-export const isFree = (form: Schema): boolean =>
+const isFree = (form: Schema): boolean =>
   form instanceof Anything || (form instanceof Dictionary && unwrapped(form.value) instanceof Anything);
 
 /** What is done at each value of a document that has a schema. */

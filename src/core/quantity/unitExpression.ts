@@ -3,7 +3,7 @@ import { pow } from "../numerics/power.ts";
 import { type Base, type Dimension, namedUnit, type Unit } from "./units.ts";
 
 /** One spelling for the signs that keyboards and other programs use for the same thing. */
-export function plainUnitText(text: string): string {
+function plainUnitText(text: string): string {
   return text
     .replace(/[µμ]/g, "u")
     .replace(/[ΩΩ]/g, "ohm")

@@ -4,7 +4,7 @@ import type { Prediction, Project } from "../../core/index.ts";
 import type { Work } from "../shell/work.ts";
 
 /** More curves than this can't be told apart. */
-export const mostLaid = 3;
+const mostLaid = 3;
 
 /** What was asked for by name, the latest last. It is a way of looking, not a part of the project. */
 const [asked, setAsked] = createRoot(() => createSignal<readonly { name: string; wanted: boolean }[]>([]));

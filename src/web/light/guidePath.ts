@@ -3,7 +3,7 @@ import type { Project } from "../../core/index.ts";
 
 const path = "microphone.guide";
 
-export const isList = (project: Project): boolean => Array.isArray(project.file.microphone?.guide);
+const isList = (project: Project): boolean => Array.isArray(project.file.microphone?.guide);
 
 /** "microphone.guide", or "microphone.guide[0]" of several. */
 export const guidePath = (project: Project): string => (isList(project) ? `${path}[0]` : path);

@@ -7,7 +7,7 @@ import { spreadWords as words } from "../../words/en/spreadPage.ts";
 import { Panel } from "../shell/PageFrame.tsx";
 import { percent } from "./share.ts";
 
-export const wantedYields = [0.5, 0.8, 0.9, 0.95, 0.99] as const;
+const wantedYields = [0.5, 0.8, 0.9, 0.95, 0.99] as const;
 
 export function PurchasePanel(props: {
   readonly spread: Spread;

@@ -37,7 +37,7 @@ interface ValueWords {
 }
 
 /** Names and kinds of the values that a fit can give. */
-export const valueWords: Readonly<Record<string, ValueWords>> = {
+const valueWords: Readonly<Record<string, ValueWords>> = {
   dampingRatio: { name: "damping ratio", kind: "number" },
   frequency: { name: "resonance", kind: "frequency" },
   rate: { name: "decay rate, 1/s", kind: "number" },
@@ -175,7 +175,7 @@ export function fitLines(
 }
 
 /** "time in ms, output in V; 100 kHz; 2000 rows". */
-export function understoodText({ columns, time, rows, recipe }: RecordTable): string {
+function understoodText({ columns, time, rows, recipe }: RecordTable): string {
   const shown = columns
     .filter(({ is }) => is !== "skip")
     .map(

@@ -65,7 +65,7 @@ export const caseWords: Readonly<Record<StrengthAnswer["cases"][number]["name"],
   tension: "tension in the plane",
 };
 
-export const withoutLightWords = {
+const withoutLightWords = {
   "no-launched-power": "No launched power is given, so the light's noise is not known: heat alone is shown.",
   "no-bias": "The bias of the interferometer is not given, so the light's noise is not known.",
   "no-slope": "At this bias the readout has no slope: a phase is not read at all.",

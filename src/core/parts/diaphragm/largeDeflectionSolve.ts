@@ -56,7 +56,7 @@ export function balance(equations: Equations, unknowns: Float64Array, size: numb
 }
 
 /** Stiffness about a state, times a vector. */
-export function tangentTimes(equations: Equations, about: Stretched, vector: Float64Array): Float64Array {
+function tangentTimes(equations: Equations, about: Stretched, vector: Float64Array): Float64Array {
   const { plane, shapes, mu, stiffness } = equations;
   const result = multiplyKronecker(stiffness, vector);
   const change = changed(plane, about.slopes, slopesOf(plane.grid, shapes, vector));

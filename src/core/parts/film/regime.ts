@@ -46,6 +46,6 @@ export function filmRegime(given: {
 }
 
 /** sigma = 12 mu omega W^2 / (P0 g^2) [-]; W the shorter side. Source: [blech-1983]. */
-export function squeezeNumberOf(given: { air: Air; gap: number; side: number; omega: number }): number {
+function squeezeNumberOf(given: { air: Air; gap: number; side: number; omega: number }): number {
   return (12 * given.air.viscosity * given.omega * given.side ** 2) / (given.air.pressure * given.gap ** 2);
 }

@@ -1,4 +1,5 @@
 /** Ion exchange as a process: from the bath to the profile. */
+import { elementaryCharge } from "../../quantity/constants.ts";
 import { type Diffusion, diffusionAt, diffusionLength } from "./diffusion.ts";
 import type { CoreProfile } from "./profile.ts";
 
@@ -25,8 +26,8 @@ export interface SaltFacts {
   readonly source: string;
 }
 
-/** One electronvolt [J]. */
-const electronvolt = 1.602176634e-19;
+/** One electronvolt [J]: an elementary charge across one volt. */
+const electronvolt = elementaryCharge;
 
 export const salts: Readonly<Record<Salt, SaltFacts>> = {
   // Middle of what is remembered: D 1e-16 to 1e-15 m2/s at 370 to 400 degC, 1.0 to 1.3 eV, 0.008 to 0.012.

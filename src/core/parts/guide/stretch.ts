@@ -23,7 +23,7 @@ interface StrainedGuide {
 }
 
 /** eps_x = <eps_x0> - z <w_xx>, eps_y = <eps_y0> - z <w_yy> in the guide [-]. */
-export function guideStrain(height: Height, line: LineStrain): { readonly x: number; readonly y: number } {
+function guideStrain(height: Height, line: LineStrain): { readonly x: number; readonly y: number } {
   return { x: line.stretchX - height.across * line.xx, y: line.stretchY - height.along * line.yy };
 }
 

@@ -118,7 +118,7 @@ function portNoise(
  * Source: Schawlow and Townes's line in a white spectrum of frequency, linewidth = pi S_nu (from memory, to be confirmed).
  * Holds: white frequency noise; real lasers add 1/f below some tens of kilohertz, which widens the line: measure it.
  */
-export const frequencyNoise = ({ linewidth }: Pick<Light, "linewidth">): number => (linewidth ?? 0) / Math.PI;
+const frequencyNoise = ({ linewidth }: Pick<Light, "linewidth">): number => (linewidth ?? 0) / Math.PI;
 
 /**
  * Phase per change of the light's frequency [rad/Hz].

@@ -121,7 +121,7 @@ function interferometer({ powerRatio, visibility }: Readout): Transfer {
 }
 
 /** Visibility of two fields whose powers have the ratio r [-]: 2 sqrt(r) / (1 + r). */
-export const visibilityOf = (ratio: number): number => (2 * Math.sqrt(ratio)) / (1 + ratio);
+const visibilityOf = (ratio: number): number => (2 * Math.sqrt(ratio)) / (1 + ratio);
 
 /** Below round-off of the fields two of them do not interfere. */
 const leastAmplitude = 1e-14;

@@ -48,7 +48,7 @@ const roomKept = 0.05;
 const roomPrice = 10;
 
 /** What is missed, in logarithms of the ratio. */
-export function violationOf({ verdict, flatness }: Stands): number {
+function violationOf({ verdict, flatness }: Stands): number {
   const missed = missedOf(verdict);
   return missed > 0 ? missed + tightness({ verdict, flatness }) : 0;
 }

@@ -55,7 +55,7 @@ export const noTime: Problem = {
 };
 
 /** Output and reference of the excitation. Problem: `no-output`. */
-export function columnPair(
+function columnPair(
   table: RecordTable,
   channel?: number,
 ): Outcome<{ readonly output: RecordColumn; readonly reference: RecordColumn }> {

@@ -41,7 +41,7 @@ export interface Quantiles {
   readonly at: readonly number[];
 }
 
-export const percentiles = [0.025, 0.16, 0.5, 0.84, 0.975] as const;
+const percentiles = [0.025, 0.16, 0.5, 0.84, 0.975] as const;
 
 export function summarize(plan: Plan, rows: readonly SpecimenRow[]): SpreadSummary {
   const made = rows.slice(0, plan.count);
