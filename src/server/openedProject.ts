@@ -56,12 +56,21 @@ async function readSource({
   if (file === undefined) return answer({ name, text: demoText });
   try {
     const { size } = await stat(file);
-    if (size > largestFile) return refuse({ code: "too-large", path: [], message: `${name} has ${size} bytes.` });
+    if (size > largestFile)
+      return refuse({
+        code: "too-large",
+        path: [],
+        message: `${name} has ${size} bytes; a project has at most ${largestFile}. Is it a record? Records are imported on the page.`,
+      });
     const decoder = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true });
     return answer({ name, text: decoder.decode(await readFile(file)) });
   } catch (error) {
     if (error instanceof TypeError)
-      return refuse({ code: "not-utf8", path: [], message: `${name} is not text in UTF-8.` });
+      return refuse({
+        code: "not-utf8",
+        path: [],
+        message: `${name} is not text in UTF-8. Save it again as UTF-8, or name another file.`,
+      });
     return refuse({ code: "file-not-readable", path: [], message: `${name} can't be read: ${reasonOf(error)}.` });
   }
 }

@@ -2,6 +2,7 @@
 import { type Context, Hono } from "hono";
 import { bodyLimit } from "hono/body-limit";
 import type { Outcome, Problem } from "../core/problem.ts";
+import { largestFile } from "../core/project/load.ts";
 import { archiveOf, importArchive } from "../store/archive.ts";
 import { addProject, putAway, readProject, shelf } from "../store/library.ts";
 import type { OpenLibrary } from "../store/open.ts";
@@ -28,15 +29,15 @@ export interface ApiContext {
   readonly changes: Changes;
 }
 
-/** A project of ten thousand lines is 0.5 MB. */
-const largestProject = 16 * 1024 * 1024;
-/** A record of an hour at 96 kHz, or an archive with some of them. */
-const largestBytes = 512 * 1024 * 1024;
+/** The largest project as JSON within JSON, where quotes and ends of lines take two bytes [bytes]. */
+const largestProject = 2 * largestFile;
+/** A record of an hour at 96 kHz, or an archive with some of them [bytes]. */
+const largestBytes = 512e6;
 
 const tooLarge = (atMost: number): Problem => ({
   code: "too-large",
   path: [],
-  message: `More than ${atMost / 1024 / 1024} MB were sent; that is the most that is taken here.`,
+  message: `More than ${atMost / 1e6} MB were sent; that is the most that is taken here.`,
 });
 
 const limited = (atMost: number) =>
