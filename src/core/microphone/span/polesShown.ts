@@ -47,7 +47,7 @@ const leastShare = 1e-4;
 const weakShare = 0.15;
 /** Of the strongest one's share, by the same measure: what a vent carries. */
 const ventShare = 0.2;
-/** Where so much of the output within the range is missing something creeps that the response hardly shows: a quarter competes. */
+/** Of what the strongest found carries: where so much of what the interpolant shows is missing, something strong may be. */
 const missingShare = 0.2;
 /** Of its size: what is so near the axis hardly turns before it has died. */
 const besideAxis = 0.02;
@@ -84,7 +84,7 @@ export function polesShown(curve: Curve, device: PolesOf, atRest: number): Poles
   const creepShare = ({ rate, weight }: Creeping) => -weight / rate / atRest;
   const shares = () => [...ringing.map(({ share }) => share), ...creeping.map(creepShare)];
   const whole = sum(shown.map(({ share }) => share));
-  const missing = () => Math.abs(whole - sum(shares())) > missingShare * most;
+  const missing = () => Math.abs(whole - sum(shares())) > missingShare * strongestOf(shares());
   // Two that the interpolant can't tell apart: both creep, or they have not met yet and lead the steps along the axis away.
   const lumps = missing() ? shown.filter(onAxis) : [];
   const told = { shown: lumps.map(asCreeping), found: creeping };
@@ -169,11 +169,14 @@ function polesWithin({ rational, from, to }: Curve, atRest: number): readonly Sh
   const found = rationalPoles(rational).filter((one) => absolute(one) > from && absolute(one) < 1.5 * to);
   return found.flatMap((one) => {
     const size = absolute(one);
-    const slow = Math.abs(one.re) < 0.2 * size && !found.some((other) => isMirrored(one, other));
+    const lone = Math.abs(one.re) < 0.2 * size && !found.some((other) => isMirrored(one, other));
     // What nothing damps may lie a hair below the real axis.
-    if (!slow && !(one.re > 0 && one.im > -1e-6 * size)) return [];
-    const pole = scale(slow ? complex(0, size) : one, 2 * Math.PI);
-    const residue = scale(residueOf(rational, one), 2 * Math.PI);
+    if (!lone && !(one.re > 0 && one.im > -1e-6 * size)) return [];
+    const own = residueOf(rational, one);
+    const creeps = lone && Math.abs(own.im) > Math.abs(own.re);
+    // Of a lone one that rings the image may be shown in its place.
+    const pole = scale(creeps ? complex(0, size) : complex(Math.abs(one.re), one.im), 2 * Math.PI);
+    const residue = scale(creeps || one.re > 0 ? own : complex(-own.re, own.im), 2 * Math.PI);
     return [{ pole, residue, share: poleShare(residue, pole, atRest) }];
   });
 }
