@@ -29,7 +29,7 @@ export function OtherReadouts(props: { readonly wide: boolean }): JSX.Element {
     ),
   }));
   return (
-    <Panel title={words.otherReadout} aside={words.otherAside} class={props.wide ? "wide" : ""}>
+    <Panel title={words.otherReadout} aside={words.otherAside} wide={props.wide}>
       <For each={answers}>
         {({ answer, way }) => (
           <Show when={answer.state() !== "current"}>

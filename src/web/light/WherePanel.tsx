@@ -3,6 +3,7 @@ import { type JSX, Show } from "solid-js";
 import { changeValue, findPath, formatQuantity, type Outcome, type Project } from "../../core/index.ts";
 import { isBest, whereRows, lightWords as words } from "../../words/en/light.ts";
 import { Panel } from "../shell/PageFrame.tsx";
+import { Waiting } from "../shell/TaskState.tsx";
 import { useWork } from "../shell/work.ts";
 import { guidePath } from "./guidePath.ts";
 import { Rows } from "./Rows.tsx";
@@ -36,7 +37,14 @@ export function WherePanel(): JSX.Element {
   }
   return (
     <Panel title={words.where} aside={words.whereAside}>
-      <Show when={light()}>
+      <Show
+        when={light()}
+        fallback={
+          <p class="aside">
+            <Waiting what={words.whereWhat} />
+          </p>
+        }
+      >
         {(found) => (
           <>
             <Rows rows={whereRows(found())} />

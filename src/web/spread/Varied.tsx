@@ -45,7 +45,7 @@ export function Varied(props: { readonly spread: Spread | null }): JSX.Element {
       <Show when={typed().length > 0 || site().length > 0} fallback={<p class="aside">{words.noTolerances}</p>}>
         <For each={typed()}>
           {({ i, of, kind, path }) => (
-            <div class="tolerance" data-tolerance={of}>
+            <div class="tolerance" role="group" aria-label={of} data-tolerance={of}>
               <Field bench={work} spec={{ path, label: `${of}, ${words.kinds[kind]}` }} />
               <Field
                 bench={work}

@@ -26,7 +26,7 @@ export const chartWords = {
   goOn: "Go on",
   stopped: "Stopped.",
   design: "The design",
-  designAside: "drag the ring, or type",
+  designAside: "drag the ring, step it with the arrow keys, or type",
   handle: "The design in the plane; arrow keys move it",
   region: (state: "unasked" | "none" | "some" | "all") =>
     ({

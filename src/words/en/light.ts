@@ -18,6 +18,7 @@ export const lightWords = {
   more: "1° more",
   drift: "Bias and its drift",
   where: "Where to work",
+  whereWhat: "the bias",
   whereAside: "the bias, and what makes it",
   ownPhase: "Own phase of the guide",
   quarter: "Work at the best slope",

@@ -17,7 +17,7 @@ export const shellWords = {
   computing: (what: string) => `Computing ${what}…`,
   progress: (what: string, done: number, of: number) => `Computing ${what}: ${done} of ${of}.`,
   waiting: (what: string) => `Waits for the first answer, then computes ${what}.`,
-  mendFirst: (what: string) => `No ${what} before the problems named above are mended.`,
+  mendFirst: (what: string) => `Waits until the problems named above are mended, then computes ${what}.`,
   oldAnswer: (what: string) => `Old: ${what} belongs to an earlier state of the project.`,
   noAnswer: (what: string, problems: number) => `No ${what}: ${counted(problems, "problem")}.`,
 } as const;
