@@ -48,7 +48,15 @@ export function alongFigure({ cut, measure, here, verdict, now, kept }: Along, r
     markers:
       here === null
         ? []
-        : [{ x: toX(here.x), y: here.y, text: sayAlong(cut, measure)(toX(here.x), here.y), dropped: true }],
+        : [
+            {
+              x: toX(here.x),
+              y: here.y,
+              text: sayAlong(cut, measure)(toX(here.x), here.y),
+              shorter: measureText(measure, here.y),
+              dropped: true,
+            },
+          ],
     region: requirement(asked, domain, y),
   });
 }

@@ -15,6 +15,8 @@ export interface Marker {
   readonly x: number;
   readonly y: number;
   readonly text: string;
+  /** Written instead where there is no free place for all of it. */
+  readonly shorter?: string;
   /** A line down to the axis. */
   readonly dropped?: boolean;
   readonly sides?: readonly Side[];

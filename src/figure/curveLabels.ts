@@ -71,6 +71,7 @@ export function writeLabels(
   const wanted: (Wanted & { readonly color: string })[] = [
     ...markers.map((marker) => ({
       text: marker.text,
+      ...(marker.shorter !== undefined && { shorter: marker.shorter }),
       x: place(marker.x, "x"),
       y: place(marker.y, "y"),
       size: fontSize,

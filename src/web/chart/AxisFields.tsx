@@ -30,7 +30,7 @@ export function AxisFields(props: {
     value === undefined ? "" : formatQuantity(value, kind(), { digits: 3 });
   const take = () => setBad(!props.setEnds(from.value, to.value));
   return (
-    <div class="axis-fields" role="group" aria-label={props.name}>
+    <fieldset class="axis-fields" aria-label={props.name}>
       <span class="axis-name">{props.name}</span>
       <NumberSelect
         project={work.still()}
@@ -56,6 +56,6 @@ export function AxisFields(props: {
           {props.positive ? words.badEnd : words.badCutEnd}
         </p>
       </Show>
-    </div>
+    </fieldset>
   );
 }

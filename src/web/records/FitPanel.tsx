@@ -103,7 +103,7 @@ function Values(props: { readonly values: object; readonly reading: Reading; rea
                           <>
                             {opinionText(opinion().value, opinion().standardUncertainty)}{" "}
                             <span class="aside">
-                              {opinion().by}; {opinion().says}
+                              {opinion().by}. {opinion().says}
                             </span>
                           </>
                         )}

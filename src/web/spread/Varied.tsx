@@ -45,7 +45,7 @@ export function Varied(props: { readonly spread: Spread | null }): JSX.Element {
       <Show when={typed().length > 0 || site().length > 0} fallback={<p class="aside">{words.noTolerances}</p>}>
         <For each={typed()}>
           {({ i, of, kind, path }) => (
-            <div class="tolerance" role="group" aria-label={of} data-tolerance={of}>
+            <fieldset class="tolerance" aria-label={of} data-tolerance={of}>
               <Field bench={work} spec={{ path, label: `${of}, ${words.kinds[kind]}` }} />
               <Field
                 bench={work}
@@ -58,7 +58,7 @@ export function Varied(props: { readonly spread: Spread | null }): JSX.Element {
               <button type="button" class="word" aria-label={`${words.forget}: ${of}`} onClick={() => forget(i, of)}>
                 {words.forget}
               </button>
-            </div>
+            </fieldset>
           )}
         </For>
         <For each={together()}>
