@@ -2,7 +2,8 @@
 import { formatNumber, formatQuantity } from "../core/quantity/format.ts";
 import type { Limits } from "../core/tasks/predict/limits.ts";
 import type { Noise } from "../core/tasks/predict/prediction.ts";
-import { askedShare, shortSourceWords, sourceWords, limitFigureWords as words } from "../words/en/limits.ts";
+import { askedShare, shortSourceWords, sourceWords } from "../words/en/limits.ts";
+import { limitFigureWords as words } from "../words/en/limitsPage.ts";
 import { frequencyAxis, linearAxis, logAxis } from "./axis.ts";
 import { curveFigure, type Figure } from "./curveFigure.ts";
 import type { Region } from "./curveInput.ts";

@@ -1,7 +1,7 @@
 /** The faintest and the loudest sound, what breaks the diaphragm, what the site changes, and which limits were compared. */
 import { type JSX, Show } from "solid-js";
 import { projectText } from "../../core/index.ts";
-import { limitsWords as words } from "../../words/en/limits.ts";
+import { limitsWords as words } from "../../words/en/limitsPage.ts";
 import { PageFrame } from "../shell/PageFrame.tsx";
 import { TaskState } from "../shell/TaskState.tsx";
 import { taskAnswer } from "../shell/taskAnswer.ts";

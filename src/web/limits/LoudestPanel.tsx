@@ -1,7 +1,8 @@
 /** The loudest sound at the brief's frequency, and each cause alone. */
 import { For, type JSX, Show } from "solid-js";
 import { formatQuantity, type Limits } from "../../core/index.ts";
-import { causeWords, loudestText, mixingText, limitsWords as words } from "../../words/en/limits.ts";
+import { causeWords, loudestText, mixingText } from "../../words/en/limits.ts";
+import { limitsWords as words } from "../../words/en/limitsPage.ts";
 import { Panel } from "../shell/PageFrame.tsx";
 
 export function LoudestPanel(props: { readonly limits: Limits }): JSX.Element {

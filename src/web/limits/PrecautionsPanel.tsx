@@ -1,7 +1,8 @@
 /** For each precaution of the brief, and those that the design brings: what to do, and which limit was compared. */
 import { For, type JSX, Show } from "solid-js";
 import type { Limits } from "../../core/index.ts";
-import { comparedText, limitsDefer, limitsWords as words } from "../../words/en/limits.ts";
+import { comparedText, limitsDefer } from "../../words/en/limits.ts";
+import { limitsWords as words } from "../../words/en/limitsPage.ts";
 import { magneticMaterials, magneticWords } from "../../words/en/magnetic.ts";
 import { precautions } from "../../words/en/precautions.ts";
 import { Panel } from "../shell/PageFrame.tsx";

@@ -4,7 +4,7 @@ import type { Limits } from "../../core/index.ts";
 import { formatQuantity } from "../../core/index.ts";
 import { pageColors } from "../../figure/colors.ts";
 import { limitColumns, rangeFigure, sayLevel } from "../../figure/limitFigures.ts";
-import { limitsWords as words } from "../../words/en/limits.ts";
+import { limitsWords as words } from "../../words/en/limitsPage.ts";
 import { Chart } from "../bench/Chart.tsx";
 import { ChartTable } from "../bench/ChartTable.tsx";
 import { KeptList } from "../kept/Kept.tsx";

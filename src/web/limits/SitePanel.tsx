@@ -1,7 +1,8 @@
 /** What temperature, pressure and humidity change, by cause; dew and narrow passages. */
 import { For, type JSX, Show } from "solid-js";
 import { formatNumber, formatQuantity, type Limits } from "../../core/index.ts";
-import { changeWords, levelChange, perWords, shareChange, limitsWords as words } from "../../words/en/limits.ts";
+import { levelChange, shareChange } from "../../words/en/limits.ts";
+import { changeWords, perWords, limitsWords as words } from "../../words/en/limitsPage.ts";
 import { Panel } from "../shell/PageFrame.tsx";
 
 export function SitePanel(props: { readonly limits: Limits }): JSX.Element {

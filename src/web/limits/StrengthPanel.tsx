@@ -1,14 +1,8 @@
 /** Stress on the face of the diaphragm, and how far each load is from breaking it. */
 import { For, type JSX, Show } from "solid-js";
 import { formatNumber, formatQuantity, type Limits } from "../../core/index.ts";
-import {
-  caseWords,
-  chance,
-  factorText,
-  strengthNotes,
-  strengthText,
-  limitsWords as words,
-} from "../../words/en/limits.ts";
+import { caseWords, chance, factorText, strengthNotes, strengthText } from "../../words/en/limits.ts";
+import { limitsWords as words } from "../../words/en/limitsPage.ts";
 import { Panel } from "../shell/PageFrame.tsx";
 import { StressMap } from "./StressMap.tsx";
 

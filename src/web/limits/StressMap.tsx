@@ -1,7 +1,7 @@
 /** A quarter of the diaphragm's front face: stretched or pressed, per pressure from the front. */
 import { For, type JSX } from "solid-js";
 import { formatNumber, type Limits } from "../../core/index.ts";
-import { limitsWords as words } from "../../words/en/limits.ts";
+import { limitsWords as words } from "../../words/en/limitsPage.ts";
 
 /** Size of the longer side [px], and room for the words. */
 const longer = 240;
