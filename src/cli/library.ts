@@ -106,7 +106,7 @@ export async function changeOnShelf(
   }
 }
 
-/** Adds a project to the shelf; answers its id. Problems: `no-title`, those of `addProject`. */
+/** Adds a project to the shelf; answers its id. Problems: those of `openLibrary` and `addProject`. */
 export async function addToShelf(name: string, text: string): Promise<Outcome<{ readonly id: string }>> {
   const { openLibrary } = await import("../store/open.ts");
   const { addProject } = await import("../store/library.ts");

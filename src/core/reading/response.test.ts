@@ -17,6 +17,13 @@ describe("a frequency response", () => {
     expect(outcome.remarks).toEqual([]);
   });
 
+  test("a first-order low-pass has no resonance, and is refused", () => {
+    const u = Array.from({ length: 60 }, (_, i) => 0.1 * 1.15 ** i);
+    const [re, im] = [u.map((x) => 1 / (1 + x * x)), u.map((x) => -x / (1 + x * x))];
+    const read = fitResponse({ frequency: u.map((x) => 100 * x), re, im });
+    expect(read.ok ? read.value.values : read.problems.map(({ code }) => code)).toEqual(["no-resonance"]);
+  });
+
   test("a second section and a constant are taken in where the data demand them", () => {
     const second = { frequency: 19300, dampingRatio: 0.01, gain: 0.3 };
     const { re, im } = simulateResponse({ sections: [section, second], rest: 3, frequency, noise: 0.05, seed: 3 });

@@ -162,12 +162,23 @@ describe("fitting a record", () => {
   });
 
   test("noise against a reference becomes a response, then values", () => {
+    // A recursion with poles e^{(-s +- i w) / 50 kHz}: what it does to noise is known, whoever reads it.
+    const [s, w] = [0.03 * 2 * Math.PI * 5000, Math.sqrt(1 - 0.03 ** 2) * 2 * Math.PI * 5000];
+    const normal = seededNormal(11);
+    let [before, last] = [0, 0];
     const text = rows((i) => {
-      const x = Math.sin(i * i * 0.37) + Math.sin(i * 1.7);
-      return `${i / 50000},${x.toFixed(5)},${(0.5 * x).toFixed(5)}`;
-    }, 3000);
+      const x = normal();
+      const y = 2 * Math.exp(-s / 5e4) * Math.cos(w / 5e4) * last - Math.exp((-2 * s) / 5e4) * before + x;
+      [before, last] = [last, y];
+      return `${i / 5e4},${x.toFixed(5)},${(0.1 * y).toFixed(5)}`;
+    }, 30_000);
     const fitted = fitTable(tableOf(`time (s),reference (V),output (V)\n${text}`), { kind: "noise" });
-    expect(fitted.ok ? fitted.value.response !== null : codes(fitted.problems)).not.toEqual([]);
+    if (!fitted.ok || fitted.value.reading.kind !== "response") throw new Error("no response was read");
+    const { dampingRatio, frequency } = fitted.value.reading.values;
+    expect(frequency.value).toBeCloseTo(5000, -1.5);
+    expect(Math.abs(dampingRatio.value / 0.03 - 1)).toBeLessThan(0.05);
+    expect(fitted.value.response?.coherence.every((one) => one <= 1)).toBe(true);
+    expect(codes(fitted.remarks)).toContain("part-chosen");
   });
 
   test("null records side by side, and in files of their own", () => {

@@ -20,6 +20,16 @@ test("parts put together in any order equal the whole run to the bit", () => {
   expect(JSON.stringify(good(joinSpread(small, parts, question)))).toBe(JSON.stringify(whole));
 });
 
+test("more values than the points are even in are refused", () => {
+  const paths = ["across", "along", "thickness", "lossFactor"].map((key) => `microphone.diaphragm.${key}`);
+  const more = ["film.gap", "guide.at", "guide.depth", "light.wavelength", "back.vent.diameter", "back.vent.length"];
+  const list = [...paths, ...more.map((key) => `microphone.${key}`), "microphone.front.holes[0].diameter"];
+  const unit = (path: string) => (path.endsWith("lossFactor") ? "0.0001" : "1 nm");
+  const tolerances = JSON.stringify(list.map((path) => ({ path, standard: unit(path) })));
+  const many = changed(demo, { tolerances, "brief.site": "{}" });
+  expect(codesOf(drain(spread(many, { count: 1, influence: 0 })))).toEqual(["too-many-tolerances"]);
+});
+
 test("with one tolerance all the variance is its own", () => {
   const [only] = good(drain(spread(small, { ...question, influence: 24 }))).influence;
   expect(only?.path).toBe("microphone.film.gap");
