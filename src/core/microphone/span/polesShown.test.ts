@@ -92,4 +92,14 @@ describe("polesShown", () => {
     expect(decays.map(({ rate }) => rate / rateOf(1))).toEqual([expect.closeTo(0.4, 5), expect.closeTo(300, 2)]);
     expect(decays[0]!.share).toBeCloseTo(0.6, 3);
   });
+
+  it("what nothing damps is found, on whichever side of the real axis round-off puts it", () => {
+    for (let i = 0; i < 60; i++) {
+      const frequency = 3000 * 1.02 ** i;
+      const { resonances } = shownOf({ ringing: [{ frequency, dampingRatio: 0, share: 1 }] });
+      expect(resonances).toHaveLength(1);
+      expect(resonances[0]!.frequency / frequency).toBeCloseTo(1, 6);
+      expect(resonances[0]!.share).toBeCloseTo(1, 4);
+    }
+  });
 });

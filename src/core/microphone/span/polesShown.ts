@@ -51,6 +51,8 @@ const ventShare = 0.2;
 const missingShare = 0.2;
 /** Of its size: what is so near the axis hardly turns before it has died. */
 const besideAxis = 0.02;
+/** Of its size: so little below the real axis round-off may put what nothing damps. */
+const besideReal = 1e-6;
 /** Of its rate: so near the axis a loss factor leaves what creeps. */
 const lossTurns = 2e-3;
 /** Where the search for a vent begins [Hz]: slower than any. */
@@ -170,8 +172,7 @@ function polesWithin({ rational, from, to }: Curve, atRest: number): readonly Sh
   return found.flatMap((one) => {
     const size = absolute(one);
     const lone = Math.abs(one.re) < 0.2 * size && !found.some((other) => isMirrored(one, other));
-    // What nothing damps may lie a hair below the real axis.
-    if (!lone && !(one.re > 0 && one.im > -1e-6 * size)) return [];
+    if (!lone && !(one.re > 0 && one.im > -besideReal * size)) return [];
     const own = residueOf(rational, one);
     const creeps = lone && Math.abs(own.im) > Math.abs(own.re);
     // Of a lone one that rings the image may be shown in its place.
@@ -220,6 +221,8 @@ function residueOf({ x, re, im, weightRe, weightIm }: Rational, z: Complex): Com
 
 /** Steps shorter than this share of the decay rate leave a hundredth of them: so well the interpolant knows the slope. */
 const shortStep = 1e-4;
+/** Of the pole's size: steps that say nothing about the residue. */
+const roundOff = 1e-9;
 
 /** A zero of 1 / S near a pole of the interpolant, and the residue there; null where the steps lead away. */
 function polished(
@@ -227,6 +230,7 @@ function polished(
   start: Shown,
 ): { readonly pole: Complex; readonly residue: Complex } | null {
   let { pole, residue } = start;
+  const size = absolute(pole);
   let before: Point | null = null;
   for (let step = 0; step < 12; step++) {
     const here = inverseAt(respond, pole);
@@ -234,8 +238,9 @@ function polished(
     if (before) residue = divide(subtract(here.omega, before.omega), subtract(here.value, before.value));
     const move = multiply(here.value, residue);
     pole = subtract(pole, move);
-    if (!(absolute(subtract(pole, start.pole)) < 0.2 * absolute(start.pole) && pole.im > 0)) return null;
-    if (absolute(move) < (before ? 1e-5 * absolute(pole) : shortStep * pole.im)) return { pole, residue };
+    if (!(absolute(subtract(pole, start.pole)) < 0.2 * size && pole.im > -besideReal * size)) return null;
+    const short = before ? 1e-5 * size : Math.max(shortStep * pole.im, roundOff * size);
+    if (absolute(move) < short) return { pole, residue };
     before = here;
   }
   return null;
