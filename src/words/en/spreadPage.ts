@@ -35,7 +35,7 @@ export const spreadWords = {
   twoThirds: "two thirds",
   most: "95 of 100",
   influence: "What matters most",
-  influenceAside: "for the scarcest requirement, as shares of its variance",
+  influenceAside: "for the scarcest requirement, as shares of its variance, ± one standard error",
   alone: "alone",
   interplay: "with interplay",
   value: "Value",
