@@ -83,6 +83,11 @@ export function writeLabels(
       text: rule.text,
       x: place(rule.x, "x"),
       y: frame.top + 8,
+      // Anywhere along it, so that it stays beside it.
+      also: [0.2, 0.35, 0.5, 0.65, 0.8].map((share) => ({
+        x: place(rule.x, "x"),
+        y: frame.top + share * (frame.bottom - frame.top),
+      })),
       size: fontSize,
       sides: ["left", "right"] as const,
       joined: false,
