@@ -20,6 +20,7 @@ import { shapeOf } from "../drawing/shapeOf.ts";
 import { Kept } from "../kept/Kept.tsx";
 import { laidDesigns } from "../kept/laid.ts";
 import type { Answer, Work } from "../shell/work.ts";
+import { between } from "./between.ts";
 import { Chart } from "./Chart.tsx";
 import { ChartTable } from "./ChartTable.tsx";
 import { StraightChart } from "./StraightChart.tsx";
@@ -199,9 +200,6 @@ function DampingChart(props: ChartsProps): JSX.Element {
     </section>
   );
 }
-
-export const between = (least: number, wanted: number, most: number): number =>
-  Math.round(Math.min(Math.max(wanted, least), most));
 
 function guidePlaces(project: Project): GuidePlaces {
   const { across, guides } = shapeOf(project);

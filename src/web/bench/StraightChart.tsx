@@ -4,8 +4,8 @@ import type { Prediction } from "../../core/index.ts";
 import { pageColors } from "../../figure/colors.ts";
 import { type Straight, sayStraight, straightFigure, straightTable } from "../../figure/straightFigure.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
+import { between } from "./between.ts";
 import { Chart } from "./Chart.tsx";
-import { between } from "./Charts.tsx";
 import { ChartTable } from "./ChartTable.tsx";
 
 export function StraightChart(props: { readonly prediction: Prediction }): JSX.Element {

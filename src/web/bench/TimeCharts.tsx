@@ -13,8 +13,8 @@ import {
   timeTable,
 } from "../../figure/timeFigures.ts";
 import { benchWords as words } from "../../words/en/bench.ts";
+import { between } from "./between.ts";
 import { Chart } from "./Chart.tsx";
-import { between } from "./Charts.tsx";
 import { ChartTable } from "./ChartTable.tsx";
 
 export function TimeCharts(props: {

@@ -8,15 +8,8 @@ import { PartsList } from "./PartsList.tsx";
 import { Plan } from "./Plan.tsx";
 import { Section } from "./Section.tsx";
 import { drawingScale } from "./scales.ts";
-import { type DrawnShape, shapeOf } from "./shapeOf.ts";
+import { shapeOf } from "./shapeOf.ts";
 import { Toggles } from "./Toggles.tsx";
-
-export interface DrawingProps {
-  readonly bench: Work;
-  readonly shape: DrawnShape;
-  readonly scale: ReturnType<typeof drawingScale>;
-  readonly touch: (part: Part) => void;
-}
 
 export function Drawing(props: { readonly bench: Work; readonly touch: (part: Part) => void }): JSX.Element {
   let place!: HTMLDivElement;

@@ -3,7 +3,7 @@ import { createMemo, For, type JSX, Show } from "solid-js";
 import { benchWords as words } from "../../words/en/bench.ts";
 import { problemsAt } from "../shell/work.ts";
 import { Dimension } from "./Dimension.tsx";
-import type { DrawingProps } from "./Drawing.tsx";
+import type { DrawingProps } from "./drawingProps.ts";
 import { guideGrip, sideGrip } from "./grips.ts";
 import { Ring } from "./Ring.tsx";
 import { hearTouches } from "./touching.ts";
