@@ -3,7 +3,7 @@
  * a direction, every fourth with a second guide that sees the other sign. A peak that carries less than the tolerance at every
  * sample cannot be seen by any of them; how many errors are left is counted. Of the way that was used before (17 samples at first,
  * eight tests a round), over the same: 19 worse and 9 much worse of 1500 in closed form with 31.2 samples each, 9 and 2 of 400 projects
- * with 26.6; of the present one 10 and 0 with 25.7, 6 and 1 with 19.5.
+ * with 26.6; of the present one 9 and 0 with 25.6, 6 and 1 with 19.5.
  */
 import { describe, expect, test } from "vitest";
 import { floorShare } from "../../src/core/microphone/engine.ts";
