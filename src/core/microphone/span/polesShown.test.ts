@@ -81,6 +81,17 @@ describe("polesShown", () => {
     expect(resonances[0]!.share).toBeCloseTo(1, 2);
   });
 
+  it("two pairs that have nearly met beside each other are both found, though their shares all but cancel", () => {
+    const { resonances } = shownOf({
+      ringing: [
+        { frequency: 7716, dampingRatio: 0.99994, share: 3.76 },
+        { frequency: 8748, dampingRatio: 0.9977, share: -2.75 },
+      ],
+    });
+    expect(resonances.map(({ frequency }) => frequency)).toEqual([expect.closeTo(7716, 0), expect.closeTo(8748, 0)]);
+    expect(resonances[1]!.dampingRatio).toBeCloseTo(0.9977, 4);
+  });
+
   it("a vent slower than the curve's range is there with its share, the slowest first", () => {
     const { decays } = shownOf({
       ringing: [{ frequency: 9000, dampingRatio: 0.3, share: 0.1 }],

@@ -95,7 +95,7 @@ export function polesShown(curve: Curve, device: PolesOf, atRest: number): Poles
     for (let more = 0; more < 2 && missing(); more++)
       if (!add(settledApart(device.lossless, absolute(one.pole), told))) break;
   }
-  const unknown = lost.filter((one) => !missing() || !add(asPair(device, one, creeping)));
+  const unknown = lost.filter((one) => !missing() || !add(asPair(device, one, { creeping, ringing })));
   if (missing()) for (const one of creepingPoles(device.lossless, [curve.from, 2 * curve.to])) add(one);
   for (const one of unknown) if (missing()) add(asShown(one));
   // What the output at rest has beyond the range is slower: a vent's.
@@ -156,8 +156,19 @@ function onDevice(
 }
 
 /** One of two that have not met yet, with the share that is shown: their own are large, and nearly cancel. */
-function asPair({ respond, lossless }: PolesOf, one: Shown, creeping: readonly Creeping[]): Found | null {
-  const pole = parted(respond, one.pole);
+function asPair(
+  { respond, lossless }: PolesOf,
+  one: Shown,
+  {
+    creeping,
+    ringing,
+  }: { readonly creeping: readonly Creeping[]; readonly ringing: readonly { readonly pole: Complex }[] },
+): Found | null {
+  const pole = parted(
+    respond,
+    one.pole,
+    ringing.map((other) => other.pole),
+  );
   if (pole === null) return null;
   // The loss factor turns what creeps off the axis by as much.
   const slow = { rate: absolute(pole), weight: one.residue.im };
@@ -248,11 +259,19 @@ function polished(
 
 /**
  * One of two poles about to meet on the axis, which lead the steps of a straight line astray: a parabola through three points has
- * both. null where it does not settle. Source: Muller 1956 (from memory, to be confirmed).
+ * both. `others` are divided out of 1 / S, with their images, so that none is found again. null where it does not settle.
+ * Source: Muller 1956 (from memory, to be confirmed).
  */
-function parted(respond: (omega: Complex) => Complex, from: Complex): Complex | null {
+function parted(respond: (omega: Complex) => Complex, from: Complex, others: readonly Complex[]): Complex | null {
   const start = complex(Math.max(from.re, 0.02 * absolute(from)), from.im);
-  const at = (omega: Complex) => inverseAt(respond, omega);
+  const at = (omega: Complex): Point => {
+    let { value } = inverseAt(respond, omega);
+    for (const { re, im } of others) {
+      const both = multiply(complex(omega.re - re, omega.im - im), complex(omega.re + re, omega.im - im));
+      value = divide(scale(value, re * re + im * im), both);
+    }
+    return { omega, value };
+  };
   let points = [scale(start, 1.01), scale(start, 0.99), start].map(at) as [Point, Point, Point];
   for (let step = 0; step < 15; step++) {
     const [first, second, here] = points;
