@@ -170,6 +170,7 @@ function asPair(
     ringing.map((other) => other.pole),
   );
   if (pole === null) return null;
+  if (Math.abs(pole.re) > besideAxis * absolute(pole)) return { pole, share: one.share };
   // The loss factor turns what creeps off the axis by as much.
   const slow = { rate: absolute(pole), weight: one.residue.im };
   return settled(lossless, slow, creeping, lossTurns) ?? { pole, share: one.share };
