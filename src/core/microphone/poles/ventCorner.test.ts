@@ -1,7 +1,8 @@
 import { expect, test } from "vitest";
 import { wholeDevice } from "../../../../truth/devices.ts";
+import { complex, divide, multiply, subtract } from "../../numerics/complex.ts";
 import type { Microphone } from "../microphone.ts";
-import { coupledSystem } from "../system/coupled.ts";
+import { coupledSystem, portState, setFrequency } from "../system/coupled.ts";
 import { prepare } from "../system/prepare.ts";
 import { ventCorner } from "./ventCorner.ts";
 
@@ -38,4 +39,27 @@ test("a wider vent follows sooner, a leak beside it too", () => {
 test("no vent and no leak, or nothing behind: no corner", () => {
   expect(corner({ ...base, back: { ...base.back!, vent: null } })).toBeNull();
   expect(corner({ ...base, back: null })).toBeNull();
+});
+
+test("under a film that creeps slower than the vent, it is the slowest frequency at which as much leaves as is stored", () => {
+  const { across, along, thickness } = base.diaphragm;
+  const soft = {
+    ...base,
+    diaphragm: { ...base.diaphragm, across: 3 * across, along: 3 * along, thickness: thickness / 2 },
+    film: { ...base.film!, gap: 12e-6 },
+  };
+  const system = coupledSystem(prepare(soft), soft);
+  /** What leaves over what is stored. */
+  const leaving = (frequency: number): number => {
+    const omega = complex(2 * Math.PI * frequency);
+    setFrequency(system, omega);
+    const { front, mixed, back } = portState(system, omega)!;
+    const taken = subtract(back!, divide(multiply(mixed, mixed), front!));
+    return taken.re / taken.im;
+  };
+  const found = ventCorner(system)!;
+  expect(leaving(found)).toBeCloseTo(1, 2);
+  for (let f = found / 1.1; f > 1e-3; f /= 1.3) expect(leaving(f)).toBeGreaterThan(1);
+  // Storage that goes with the frequency alone, as it is at rest, would put it elsewhere.
+  expect(Math.abs(1e-3 * leaving(1e-3) - found) / found).toBeGreaterThan(0.2);
 });

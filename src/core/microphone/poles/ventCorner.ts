@@ -20,8 +20,12 @@ interface Asked {
 /** So slow that every vent has let its air through [Hz]. */
 const slow = 1e-3;
 
-/** Change of the corner, over itself, that ends its repetitions: what is left is a few hundredths of that. */
+/** Change of the corner, over itself, that ends its repetitions. */
 const within = 1e-3;
+
+/** Of itself, the change by the flows at a first guess beyond which they do not go with the frequency up to it. */
+const guessed = 0.1;
+const most = 60;
 
 /** Frequency below which vent and leak let the pressure behind follow [Hz]; null without either, or where nothing stores air. */
 export const ventCorner = (system: CoupledSystem): number | null =>
@@ -44,36 +48,48 @@ export const ventCorner = (system: CoupledSystem): number | null =>
  *     f_c = G / (2 pi C),   Y = G + i omega C: what the volume behind takes per pressure, front, film and diaphragm included
  *
  * at f_c itself: there as much leaves as is stored. What plate and film take goes with the frequency while that is slow, so that
- * only holes and volumes are asked again in finding f_c by repetition; then plate and film at f_c, until that changes nothing.
+ * only holes and volumes are asked again for a first guess. Then all of them, by repetition, until that changes nothing; from the
+ * slow side where the guess is none, because a film that creeps has more than one such frequency: the lowest counts.
  */
 export function cornerFrom(asked: Asked, known: FlowsAt | null): number | null {
   const { back } = asked.microphone;
   if (!back || !(back.vent || back.leak)) return null;
-  let flows = known ?? asked.flowsAt(slow);
-  let corner = cornerBy(asked, flows, flows.frequency);
-  for (let step = 0; step < 8 && corner !== null; step++) {
-    flows = asked.flowsAt(corner);
-    const next = cornerBy(asked, flows, corner);
+  const slowly = known ?? asked.flowsAt(slow);
+  let corner = guessFrom(asked, slowly);
+  let next = corner && nextBy(asked, asked.flowsAt(corner), corner);
+  if (corner === null || next === null || Math.abs(next - corner) > guessed * corner) {
+    corner = slowly.frequency;
+    next = nextBy(asked, slowly, corner);
+  }
+  for (let step = 0; step < most && next !== null && Math.abs(next - corner) >= within * next; step++) {
+    corner = next;
+    next = nextBy(asked, asked.flowsAt(corner), corner);
+  }
+  return next;
+}
+
+/** The corner with flows that go with the frequency. */
+function guessFrom(asked: Asked, flows: FlowsAt): number | null {
+  let corner = flows.frequency;
+  for (let step = 0; step < most; step++) {
+    const next = nextBy(asked, flows, corner);
     if (next === null || Math.abs(next - corner) < within * next) return next;
     corner = next;
   }
   return corner;
 }
 
-/** The corner with flows that go with the frequency. */
-function cornerBy({ microphone, nearField }: Asked, { frequency: from, ports }: FlowsAt, start: number): number | null {
-  let frequency = start;
-  for (let step = 0; step < 30; step++) {
-    const omega = complex(2 * Math.PI * frequency);
-    const taken = takenBehind(portMatrix(lumpedParts(microphone, omega, nearField), faster(ports, frequency / from)));
-    // A volume behind that nothing fills follows at once.
-    if (taken === null || !(taken.re > 0 && taken.im > 0)) return null;
-    const next = (taken.re * frequency) / taken.im;
-    if (!Number.isFinite(next) || next > 1e5) return null;
-    if (Math.abs(next - frequency) < within * next) return next;
-    frequency = next;
-  }
-  return frequency;
+/** G / (2 pi C) at a frequency, of flows that go with it; null: a volume behind that nothing fills follows at once. */
+function nextBy(
+  { microphone, nearField }: Asked,
+  { frequency: from, ports }: FlowsAt,
+  frequency: number,
+): number | null {
+  const omega = complex(2 * Math.PI * frequency);
+  const taken = takenBehind(portMatrix(lumpedParts(microphone, omega, nearField), faster(ports, frequency / from)));
+  if (taken === null || !(taken.re > 0 && taken.im > 0)) return null;
+  const next = (taken.re * frequency) / taken.im;
+  return Number.isFinite(next) && next <= 1e5 ? next : null;
 }
 
 const faster = ({ frontFront, frontBack, backBack, film }: Ports, by: number): Ports => ({
