@@ -73,8 +73,10 @@ export function agreements(text: string, count: number): readonly Agreement[] {
     const judged = judge(microphone, brief, { batch: known, values });
     if (!judged.ok) return [];
     const exact = predictMicrophone(microphone, brief, { frequencies: [brief.reference] }, []);
-    const { measures } = judged.value;
-    const { overdamped, dampingRatio } = exact.resonance;
+    const { measures, verdict } = judged.value;
+    const { dampingRatio } = exact.resonance;
+    // What creeps has no line to draw, but the damping ratio of its two poles all the same.
+    const damping = verdict.find(({ requirement }) => requirement === "brief.damping.atLeast")?.got ?? measures.damping;
     // Two poles that are about to meet move with the square root of any error; where the shares of all listed poles are far from
     // the whole output the exact list ends before the pole that carries it.
     const shares = [...exact.resonances, ...exact.decays].reduce((sum, { share }) => sum + share, 0);
@@ -86,7 +88,11 @@ export function agreements(text: string, count: number): readonly Agreement[] {
     const differences: Differences = {
       sensitivity: ratio(measures.sensitivity, exact.sensitivity.magnitude),
       resonance: named ? ratio(measures.resonance, exact.resonance.frequency) : null,
-      damping: overdamped || !named ? null : apart(measures.damping, exact.resonance.dampingRatio),
+      damping: !named
+        ? null
+        : dampingRatio !== null && dampingRatio > 1
+          ? ratio(damping, dampingRatio)
+          : apart(damping, dampingRatio),
       bandFrom: exact.band.from === null ? null : ratio(measures.bandFrom, exact.band.from),
       bandTo: exact.band.to === null ? null : ratio(measures.bandTo, exact.band.to),
       noise: apart(measures.noise, exact.noise.levelA),

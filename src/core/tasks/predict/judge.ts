@@ -54,7 +54,7 @@ export interface Judged {
   readonly route: "span" | "alone";
 }
 
-/** Stands for "overdamped": more than any brief asks. */
+/** Stands for the damping ratio of what creeps without a partner: more than any brief asks. */
 const overdamped = 9.99;
 
 export interface JudgeOptions {
@@ -125,7 +125,7 @@ function measured(
     },
     resonance: {
       ...resonance,
-      dampingRatio: resonance.overdamped ? Math.max(overdamped, resonance.dampingRatio ?? 0) : resonance.dampingRatio,
+      dampingRatio: resonance.dampingRatio ?? (resonance.overdamped ? overdamped : null),
     },
     computed: curve,
   };
@@ -138,7 +138,7 @@ function measured(
     measures: {
       sensitivity: magnitude,
       resonance: resonance.frequency,
-      // What creeps has no damping ratio to draw; the verdict counts it as far too much.
+      // What creeps has no damping ratio to draw; the verdict counts that of both poles, as predict does.
       damping: resonance.overdamped ? null : resonance.dampingRatio,
       bandFrom: from ?? curve.from,
       bandTo: to ?? curve.to,
