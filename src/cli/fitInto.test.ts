@@ -1,4 +1,4 @@
-import { mkdtemp, rm, writeFile } from "node:fs/promises";
+import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
@@ -63,6 +63,23 @@ test.each(["shelf:Bench", "own.glassdrum.json"])(
     expect(other.ok && new TextDecoder().decode(other.value)).toBe("3\n2\n1\n");
   },
 );
+
+test("a project file that can't be written is named with the reason, and stays as it was", async () => {
+  // A name that is as long as the disk takes leaves no room for that of the new one beside it.
+  const into = join(folder, `${"n".repeat(236)}.glassdrum.json`);
+  await writeFile(into, text);
+  const place = { is: "file", path: join(folder, "plus.csv") } as const;
+  expect(await writeInto(into, place, new Uint8Array([1]), { ...reading, beside: [] })).toMatchObject({
+    problems: [
+      {
+        code: "file-not-written",
+        path: ["--into"],
+        message: expect.stringMatching(/n\.glassdrum\.json can't be written: .+\.$/),
+      },
+    ],
+  });
+  expect(await readFile(into, "utf8")).toBe(text);
+});
 
 test("what can't be written into, or was never kept, is refused", async () => {
   const bytes = new Uint8Array([1]);

@@ -109,7 +109,8 @@ export async function writeBack(source: Source, { text, over }: FileText): Promi
     await rename(part, origin);
     return answer({ fileHash: hashOf(text) });
   } catch (error) {
-    await rm(part, { force: true });
+    // What can't be taken away either was never made, or stays beside the file; the reason is the first one.
+    await rm(part, { force: true }).catch(() => null);
     return refuse({
       code: "file-not-written",
       path: [],

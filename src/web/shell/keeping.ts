@@ -6,7 +6,7 @@ import { createEffect, createSignal, on, onCleanup, untrack } from "solid-js";
 import { loadProject, type Outcome, type Problem, projectText } from "../../core/index.ts";
 import type { OpenedProject, Saved } from "../../server/api.ts";
 import { shelfWords as words } from "../../words/en/shelf.ts";
-import { hearChanges, library, token } from "./library.ts";
+import { hearChanges, library, noServer, token } from "./library.ts";
 import type { Work } from "./work.ts";
 
 export interface Keeping {
@@ -189,7 +189,7 @@ export function createKeeping(work: Work, opened: OpenedProject): Keeping {
     },
     at,
     id,
-    problems: () => (gone() && problems().length === 0 ? [serverGone] : problems()),
+    problems: () => (gone() && problems().length === 0 ? [noServer] : problems()),
     conflict,
     changes,
     file: () => (fileHash() !== null && work.history.opening() === 0 ? opened.name : null),
@@ -243,5 +243,3 @@ export function createKeeping(work: Work, opened: OpenedProject): Keeping {
     },
   };
 }
-
-const serverGone: Problem = { code: "no-server", path: [], message: words.noServer };

@@ -31,7 +31,8 @@ async function ask<T>(path: string, init?: RequestInit): Promise<Outcome<T>> {
   }
 }
 
-const noServer: Problem = { code: "no-server", path: [], message: words.noServer };
+/** Nothing answers at the address that this page came from. */
+export const noServer: Problem = { code: "no-server", path: [], message: words.noServer };
 
 const post = <T>(path: string, body: unknown): Promise<Outcome<T>> =>
   ask(path, {

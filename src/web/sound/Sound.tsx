@@ -6,7 +6,6 @@ import {
   type Heard,
   type Problem,
   projectText,
-  readQuantity,
   type SoundName,
   soundNames,
 } from "../../core/index.ts";
@@ -14,10 +13,9 @@ import { shellWords } from "../../words/en/shell.ts";
 import { heardSays, soundWords as words } from "../../words/en/sound.ts";
 import { Panel } from "../shell/PageFrame.tsx";
 import { useWork } from "../shell/work.ts";
+import { chosenSound } from "./chosenSound.ts";
 import { createPlayer } from "./player.ts";
 import "./sound.css";
-
-const sampling = 48000;
 
 export function Sound(): JSX.Element {
   const work = useWork();
@@ -35,18 +33,10 @@ export function Sound(): JSX.Element {
   async function compute(): Promise<void> {
     player?.stop();
     setProblems([]);
-    const name = which();
-    const frequency = readQuantity(tone(), "frequency", ["frequency"]);
-    if (name === "tone" && !frequency.ok) return void setProblems(frequency.problems);
-    const own = file();
-    if (name === "own" && own === null)
-      return void setProblems([{ code: "no-recording", path: [], message: words.noFile }]);
-    const sound =
-      name === "own" && own !== null
-        ? { wave: new Uint8Array(await own.arrayBuffer()) }
-        : { name: name as SoundName, sampling, frequency: frequency.ok ? frequency.value : 1000 };
+    const sound = await chosenSound(which(), { tone: tone(), file: file() });
+    if (!sound.ok) return void setProblems(sound.problems);
     setComputing(true);
-    const input = { text: projectText(work.project()), sound };
+    const input = { text: projectText(work.project()), sound: sound.value };
     const reply = await work.worker.ask("listen", "listen", input, { urgency: "refine" });
     // A newer question says when it is done.
     if (reply.kind !== "answer" && reply.kind !== "refused") return;

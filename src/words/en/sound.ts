@@ -14,7 +14,7 @@ export const soundWords = {
   toneAt: "Tone at",
   choose: "choose a WAV file",
   drop: "or drop it here; the first channel is heard",
-  noFile: "No recording yet.",
+  noFile: "No recording yet; needed: a WAV file. Choose one, or drop it here.",
   compute: "compute",
   computing: "the sound behind the microphone",
   asItIs: "play it as it is",

@@ -60,6 +60,22 @@ describe("damping against the gap", () => {
   });
 });
 
+test("a microphone without a film has no such curve, and is told to add one", () => {
+  const project = loadProject(square.replace('{"gap":"30 um"}', "null"));
+  expect(project.ok && dampingAgainstGap(project.value, { from: 6e-6, to: 60e-6, count: 3 }).next()).toMatchObject({
+    done: true,
+    value: {
+      problems: [
+        {
+          code: "no-film",
+          path: ["microphone", "film"],
+          message: expect.stringMatching(/has no air film; .* needs one\. Add microphone\.film/),
+        },
+      ],
+    },
+  });
+});
+
 test("closed edges: one resonance is followed wherever the guide lies; its damping has a maximum and falls again", () => {
   const closed = (at: string) =>
     square

@@ -1,13 +1,15 @@
 import { describe, expect, test } from "vitest";
 import { wholeDevice } from "../../../../truth/devices.ts";
 import type { Microphone } from "../../microphone/microphone.ts";
+import { sampleCurve } from "../../microphone/response/curve.ts";
 import { coupledSystem, setFrequency } from "../../microphone/system/coupled.ts";
 import { prepare } from "../../microphone/system/prepare.ts";
 import { stateAt } from "../../microphone/system/state.ts";
 import { complex } from "../../numerics/complex.ts";
 import type { Brief } from "../../project/brief.ts";
 import { jetRemarks, passagesIn } from "./jets.ts";
-import { predictMicrophone } from "./predict.ts";
+import { predictMicrophone, regimeOf } from "./predict.ts";
+import { remarksOn } from "./remarks.ts";
 
 const base = wholeDevice(0.001);
 const brief = {
@@ -50,6 +52,61 @@ describe("one damping ratio", () => {
   test("does not describe a hole and cavity that ring below the diaphragm, and the remark says what else is heard", () => {
     const found = remarks(base, "exact").find(({ code }) => code === "not-one-resonance");
     expect(found?.message).toMatch(/one damping ratio does not describe it.*Heard beside it/s);
+  });
+});
+
+describe("out of the model's range", () => {
+  const { across } = base.diaphragm;
+  const strip: Microphone = {
+    ...base,
+    front: null,
+    back: null,
+    film: null,
+    diaphragm: { ...base.diaphragm, along: 20 * across, lossFactor: 0 },
+    guides: [{ ...base.guides[0], at: across / 2 - 2e-6, width: 10e-6 }],
+  };
+  const ofStrip = predictMicrophone(strip, { ...brief, loudest: null }, { frequencies: [1000] }, []);
+
+  test("a long bare strip with its guide at the side: no damping, light over the frame, too few functions", () => {
+    const said = (code: string) => ofStrip.remarks.filter((remark) => remark.code === code);
+    expect(said("no-damping")).toMatchObject([
+      { path: ["microphone"], message: expect.stringMatching(/no film, no loss factor.*not finite/) },
+    ]);
+    expect(said("guide-over-frame")).toMatchObject([
+      {
+        path: ["microphone", "guide", "at"],
+        message: expect.stringMatching(/2\.0.µm from the side and 10.µm wide.*over the frame/),
+      },
+    ]);
+    expect(said("not-resolved")).toMatchObject([
+      {
+        path: ["microphone", "diaphragm"],
+        message: expect.stringMatching(/changes by 0\.0\d.*side ratio above about 10.*orders of magnitude/),
+      },
+    ]);
+    expect(said("curve-not-converged")).toEqual([]);
+  });
+
+  test("a gap of few mean free paths, and a response of more resonances than its samples tell apart", () => {
+    const air = { ...base.air, meanFreePath: 68e-9 };
+    const film = { ...base.film!, gap: 8 * air.meanFreePath };
+    const comb = (frequency: number) => complex(Math.tan(frequency / 50));
+    const curve = sampleCurve(comb, { from: 10, to: 5000, floor: 1e-3, tolerance: 1e-7, most: 25 });
+    const thin = { ...strip, air, film };
+    expect(remarksOn(thin, { ...ofStrip, film: regimeOf(thin, 1000) }, curve)).toEqual(
+      expect.arrayContaining([
+        {
+          code: "rarefied-film",
+          path: ["microphone", "film", "gap"],
+          message: expect.stringMatching(/Knudsen number 0\.1[23]: .*mean free path.*thermal jump is left out/),
+        },
+        {
+          code: "curve-not-converged",
+          path: ["response"],
+          message: expect.stringMatching(/After 2\d samples.* is good to .+ only; .*solved one by one/),
+        },
+      ]),
+    );
   });
 });
 
