@@ -87,3 +87,9 @@ function guideDefaults(guide: Group | undefined): Group {
   const isSolved = made !== null && guide?.["depth"] === undefined;
   return isSolved ? others : { ...others, depth, width, birefringence };
 }
+
+/** A value that `completed` has filled in, by its place under microphone. One that is missing is a fault of this program, never of a file. */
+export function needed(value: number | undefined, place: string): number {
+  if (value === undefined) throw new Error(`The defaults of a project hold no microphone.${place}.`);
+  return value;
+}

@@ -4,11 +4,11 @@ import type { Air } from "../material/air.ts";
 import type { Microphone } from "../microphone/microphone.ts";
 import type { Diaphragm } from "../parts/diaphragm/diaphragm.ts";
 import type { Film } from "../parts/film/film.ts";
-import { answer, type Outcome, type Problem, refuse } from "../problem.ts";
+import { answer, type Outcome, type Path, type Problem, refuse } from "../problem.ts";
 import { formatQuantity } from "../quantity/format.ts";
 import { airOf } from "./airOf.ts";
 import { backOf, backPlateOf, bodyOf, frontOf } from "./aroundOf.ts";
-import { completed } from "./defaults.ts";
+import { completed, needed } from "./defaults.ts";
 import { type DescribedLayer, diaphragmOf } from "./diaphragmOf.ts";
 import { filmEdgesOf } from "./edgesOf.ts";
 import { readField } from "./fields.ts";
@@ -24,8 +24,6 @@ import { inSi } from "./walk.ts";
 
 /** A whole project with its defaults filled in and every physical value in SI, in the same groups and under the same keys as the file. */
 export type Parts = InSi<ProjectFile>;
-
-type Path = readonly (string | number)[];
 
 // A project never changes, so its values are read once.
 const readBefore = new WeakMap<Project, Parts>();
@@ -133,12 +131,6 @@ function brittleness(microphone: MicrophoneInSi, materials: MaterialsInSi): Pick
   const { strength, elasticity, index, p11, stressOptic } = sheet.value.material;
   const glass = elasticity.kind === "isotropic" && index !== null && (p11 !== null || stressOptic !== null);
   return { ...(strength && { strength }), ...(glass && { glass }) };
-}
-
-/** A value that the defaults guarantee. */
-function needed(value: number | undefined, name: string): number {
-  if (value === undefined) throw new Error(`assemble: ${name} has no default`);
-  return value;
 }
 
 /** What is known of the diaphragm's size where its materials are not. */

@@ -1,10 +1,12 @@
 /** The diaphragm that a project describes: its sheet and layers, what the frame forces on them, its edges. */
+
 import { type PlaneStiffness, planeStiffness } from "../material/material.ts";
 import { type Diaphragm, isBowed } from "../parts/diaphragm/diaphragm.ts";
 import { type Layer, laminate, layeredSheet } from "../parts/diaphragm/laminate.ts";
 import type { BuiltIn } from "../parts/guide/guide.ts";
 import { answer, type Outcome, type Path, type Problem, refuse } from "../problem.ts";
 import { formatQuantity } from "../quantity/format.ts";
+import { needed } from "./defaults.ts";
 import { edgesOf } from "./edgesOf.ts";
 import { Gathered } from "./gathered.ts";
 import { type Frame, forcedOn, forcedStress, frameOf } from "./heldByFrame.ts";
@@ -119,12 +121,6 @@ const sizes = (layers: readonly Layer[]): number[] => {
   const whole = layers.reduce((sum, { thickness }) => sum + thickness, 0);
   return layers.map(({ stress, thickness }) => Math.hypot(stress.across, stress.along) * thickness * whole);
 };
-
-/** A value that the defaults guarantee. */
-function needed(value: number | undefined, name: string): number {
-  if (value === undefined) throw new Error(`diaphragmOf: ${name} has no default`);
-  return value;
-}
 
 /** The sheet between the layers on its two faces, from the front; each list counts from the sheet outward. */
 function stackOf(

@@ -7,6 +7,7 @@ import { type GuideModes, guideModes, isModes, type NoModes } from "../parts/gui
 import type { Readout } from "../parts/readout/readout.ts";
 import { answer, type Outcome, type Path, type Problem, refuse } from "../problem.ts";
 import { formatNumber, formatQuantity } from "../quantity/format.ts";
+import { needed } from "./defaults.ts";
 import type { GuideInSi } from "./microphoneInSi.ts";
 import { deepeningTemperature, type Made, profileOf } from "./profileOf.ts";
 
@@ -72,11 +73,6 @@ export function guideOf(guide: GuideInSi, around: Surroundings, path: Path): Out
     },
     [...made.remarks, ...modeRemarks(found, made.value, around, key), ...exchangeRemarks(made.value, around, key)],
   );
-}
-
-function needed(value: number | undefined, name: string): number {
-  if (value === undefined) throw new Error(`guideOf: ${name} has no default`);
-  return value;
 }
 
 const isStressed = ({ strain, strainPerKelvin }: BuiltIn): boolean =>
