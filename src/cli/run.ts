@@ -1,5 +1,7 @@
 /** Reads the arguments, hands them to one verb, returns its exit status. Each verb is loaded only when it is called. */
 import { Command, CommanderError, InvalidArgumentError } from "commander";
+import { chooseDefaults } from "../core/tasks/choose/chooseDefaults.ts";
+import { spreadDefaults } from "../core/tasks/spread/spreadDefaults.ts";
 import { commandWords as words } from "../words/en/command.ts";
 import { useDataFolder } from "./library.ts";
 import { sayLine } from "./print.ts";
@@ -123,8 +125,8 @@ function commandLine(done: (result: Status) => void): Command {
     .command("choose")
     .description(words.choose.does)
     .argument("<file>", words.file)
-    .option("--seed <number>", words.seed, wholeNumber(0), 1)
-    .option("--evaluations <number>", words.choose.evaluations, wholeNumber(50), 1600)
+    .option("--seed <number>", words.seed, wholeNumber(0), chooseDefaults.seed)
+    .option("--evaluations <number>", words.choose.evaluations, wholeNumber(50), chooseDefaults.evaluations)
     .option("--csv <file>", words.csv)
     .option("--svg <file>", words.svg)
     .option("--json", words.json)
@@ -138,10 +140,10 @@ function commandLine(done: (result: Status) => void): Command {
     .command("spread")
     .description(words.spread.does)
     .argument("<file>", words.file)
-    .option("--count <number>", words.spread.count, wholeNumber(1), 2000)
-    .option("--influence <number>", words.spread.influence, wholeNumber(0), 256)
-    .option("--wanted <share>", words.spread.wanted, shareOf, 0.9)
-    .option("--seed <number>", words.seed, wholeNumber(0), 1)
+    .option("--count <number>", words.spread.count, wholeNumber(1), spreadDefaults.count)
+    .option("--influence <number>", words.spread.influence, wholeNumber(0), spreadDefaults.influence)
+    .option("--wanted <share>", words.spread.wanted, shareOf, spreadDefaults.wanted)
+    .option("--seed <number>", words.seed, wholeNumber(0), spreadDefaults.seed)
     .option("--part <part>", words.spread.part)
     .option("--join <files...>", words.spread.join)
     .option("--csv <file>", words.csv)

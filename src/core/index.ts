@@ -67,6 +67,7 @@ export {
 } from "./tasks/chart/plane.ts";
 export { type Contradiction, contradictions } from "./tasks/check/contradictions.ts";
 export { type Choices, type ChooseOptions, type ChosenDesign, choose, chooseSteps } from "./tasks/choose/choose.ts";
+export { chooseDefaults } from "./tasks/choose/chooseDefaults.ts";
 export { type ChooseJob, type JobDone, runJob } from "./tasks/choose/jobs.ts";
 export type { Refusal } from "./tasks/choose/refusal.ts";
 export { createTrials, type Trials } from "./tasks/choose/trials.ts";
@@ -160,3 +161,4 @@ export {
   spread,
   spreadPart,
 } from "./tasks/spread/spread.ts";
+export { spreadDefaults } from "./tasks/spread/spreadDefaults.ts";

@@ -1,6 +1,6 @@
 /** Designs that meet the brief, or what stands in the way; each is one click from the table. */
 import { type JSX, Show } from "solid-js";
-import { type Choices, projectText } from "../../core/index.ts";
+import { type Choices, chooseDefaults, projectText } from "../../core/index.ts";
 import { chooseWords as words } from "../../words/en/choosePage.ts";
 import { abandonChoosing, chooseInCrew, endChoosing } from "../../worker/chooseCrew.ts";
 import type { ChooseSearch } from "../../worker/tasks.ts";
@@ -10,7 +10,7 @@ import { answerOf } from "../shell/taskAnswer.ts";
 import { useWork } from "../shell/work.ts";
 import { Found } from "./Found.tsx";
 import { Free } from "./Free.tsx";
-import { firstEvaluations, searchOf } from "./search.ts";
+import { searchOf } from "./search.ts";
 import "./choose.css";
 
 export function Choose(): JSX.Element {
@@ -37,7 +37,7 @@ export function Choose(): JSX.Element {
         <Show
           when={running()}
           fallback={
-            <button type="button" onClick={() => ask(firstEvaluations)}>
+            <button type="button" onClick={() => ask(chooseDefaults.evaluations)}>
               {found() === null ? words.find : words.again}
             </button>
           }
@@ -47,7 +47,7 @@ export function Choose(): JSX.Element {
           </button>
         </Show>
         <Show when={found()?.search.settled === false}>
-          <button type="button" onClick={() => ask(2 * (search.asked()?.evaluations ?? firstEvaluations))}>
+          <button type="button" onClick={() => ask(2 * (search.asked()?.evaluations ?? chooseDefaults.evaluations))}>
             {words.longer}
           </button>
         </Show>

@@ -1,5 +1,6 @@
 /** The search that was asked for last: it stays while the pages change, and begins anew with another project. */
 import { createRoot, createSignal, untrack } from "solid-js";
+import { chooseDefaults } from "../../core/index.ts";
 import type { ChooseSearch } from "../../worker/tasks.ts";
 import type { Work } from "../shell/work.ts";
 
@@ -8,10 +9,6 @@ export interface Search {
   readonly asked: () => ChooseSearch | null;
   readonly ask: (text: string, evaluations: number) => void;
 }
-
-/** Microphones that a first search computes at most. */
-export const firstEvaluations = 1600;
-const firstSeed = 1;
 
 let runs = 0;
 const known = new WeakMap<Work, { readonly opening: number; readonly search: Search }>();
@@ -29,7 +26,7 @@ export function searchOf(work: Work): Search {
         const before = asked();
         // The same once more would find the same: it begins from other random numbers.
         const again = before?.text === text && before.evaluations === evaluations;
-        setAsked({ text, run: runs, seed: again ? before.seed + 1 : firstSeed, evaluations });
+        setAsked({ text, run: runs, seed: again ? before.seed + 1 : chooseDefaults.seed, evaluations });
       },
     };
   });

@@ -1,6 +1,6 @@
 /** Spread: yield against the brief, what matters most, the worst corners and what to buy. */
 import { createSignal, type JSX, Show } from "solid-js";
-import type { Spread } from "../../core/index.ts";
+import { type Spread, spreadDefaults } from "../../core/index.ts";
 import { PageFrame } from "../shell/PageFrame.tsx";
 import { partText } from "../shell/partText.ts";
 import { useWork } from "../shell/work.ts";
@@ -15,8 +15,8 @@ import { YieldPanel } from "./YieldPanel.tsx";
 import "./spread.css";
 
 /** Points a set for the indices: fewer would only show their own scatter. */
-const influenceOf = (count: number) => Math.max(32, Math.min(256, count / 8));
-const seed = 1;
+const influenceOf = (count: number) => Math.max(32, Math.min(spreadDefaults.influence, count / 8));
+const { seed } = spreadDefaults;
 
 /** Without a requirement every specimen passes, and that says nothing. */
 const asked = ({ byRequirement }: Spread): boolean => byRequirement.some((one) => one.yield !== null);
@@ -24,7 +24,7 @@ const asked = ({ byRequirement }: Spread): boolean => byRequirement.some((one) =
 export function SpreadPage(): JSX.Element {
   const work = useWork();
   const [count, setCount] = createSignal(200);
-  const [wanted, setWanted] = createSignal(0.9);
+  const [wanted, setWanted] = createSignal<number>(spreadDefaults.wanted);
   const run = createSpreadRun(
     () => ({ text: partText(work.project(), spreadParts), count: count(), influence: influenceOf(count()), seed }),
     wanted,

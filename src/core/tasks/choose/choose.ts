@@ -3,6 +3,7 @@
  * Deterministic by seed, in one thread or in many. What counts first is how far the requirements are missed, then how much of the
  * scarcest is left over (worth.ts).
  */
+
 import { answer, type Outcome, refuse } from "../../problem.ts";
 import type { Choice } from "../../project/choices.ts";
 import type { Project } from "../../project/load.ts";
@@ -10,6 +11,7 @@ import type { ValuePath } from "../../project/paths.ts";
 import { plainQuantity } from "../../quantity/format.ts";
 import type { Measures } from "../predict/judge.ts";
 import type { Verdict } from "../predict/prediction.ts";
+import { chooseDefaults } from "./chooseDefaults.ts";
 import { type ChooseJob, type JobDone, runJob } from "./jobs.ts";
 import { type Selection, selections, selects } from "./lists.ts";
 import { nothingBuilt, type Refusal, refusalOf } from "./refusal.ts";
@@ -60,12 +62,9 @@ export interface Choices {
 
 export interface ChooseOptions {
   readonly seed?: number;
-  /** Microphones to compute at most, all searches together; 1600 where absent. */
+  /** Microphones to compute at most, all searches together; `chooseDefaults` where absent. */
   readonly evaluations?: number;
 }
-
-/** So many where nobody says. */
-const usual = { seed: 1, evaluations: 1600 } as const;
 
 /**
  * Yields while it searches, in one thread. `stopped` is asked between two designs: true ends the search where it is, with what it
@@ -74,8 +73,8 @@ const usual = { seed: 1, evaluations: 1600 } as const;
 export function* choose(
   project: Project,
   {
-    seed = usual.seed,
-    evaluations = usual.evaluations,
+    seed = chooseDefaults.seed,
+    evaluations = chooseDefaults.evaluations,
     stopped = () => false,
   }: ChooseOptions & { readonly stopped?: () => boolean } = {},
 ): Generator<{ readonly done: number; readonly of: number }, Outcome<Choices>> {
@@ -106,7 +105,7 @@ export function* choose(
  */
 export function* chooseSteps(
   { choices, variation }: Pick<Trials, "choices" | "variation">,
-  { seed = usual.seed, evaluations = usual.evaluations }: ChooseOptions,
+  { seed = chooseDefaults.seed, evaluations = chooseDefaults.evaluations }: ChooseOptions,
 ): Generator<readonly ChooseJob[], Outcome<Choices>, readonly (JobDone | null)[]> {
   const known = new Map<string, Tried>();
   let isStopped = false;

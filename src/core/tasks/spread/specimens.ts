@@ -14,6 +14,7 @@ import { type Variation, vary } from "../../project/paths.ts";
 import { readSpreads, type Spreads } from "../../project/tolerances.ts";
 import { type Judged, judge, measures, reserve } from "../predict/judge.ts";
 import { type JudgeBatch, prepareJudging, type Telling, tellingOf } from "../predict/judgeBatch.ts";
+import { spreadDefaults } from "./spreadDefaults.ts";
 
 /** What is kept of each specimen; null: not computed, or no such microphone. */
 export interface SpecimenRow {
@@ -53,9 +54,9 @@ export interface Plan {
 }
 
 export interface SpreadOptions {
-  /** Specimens of the yield; 2000 where absent. */
+  /** Specimens of the yield; `spreadDefaults` where absent. */
   readonly count?: number;
-  /** Points a set for the indices of influence; 256 where absent, 0: none. */
+  /** Points a set for the indices of influence; `spreadDefaults` where absent, 0: none. */
   readonly influence?: number;
   readonly seed?: number;
 }
@@ -69,7 +70,7 @@ const bandPoints = 40;
  */
 export function planSpread(
   project: Project,
-  { count = 2000, influence = 256, seed = 1 }: SpreadOptions,
+  { count = spreadDefaults.count, influence = spreadDefaults.influence, seed = spreadDefaults.seed }: SpreadOptions,
 ): Outcome<Plan> {
   const spreads = readSpreads(project);
   if (!spreads.ok) return spreads;

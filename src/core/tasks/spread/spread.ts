@@ -1,10 +1,12 @@
 /** What fabrication and site do to a design: yield against the brief, what matters most, the worst corners, what to buy. */
+
 import { drain } from "../../numerics/progress.ts";
 import { answer, type Outcome, type Problem, refuse } from "../../problem.ts";
 import type { Project } from "../../project/load.ts";
 import { type Measures, reserve } from "../predict/judge.ts";
 import { type Purchase, purchase } from "./purchase.ts";
 import { type Plan, planSpread, type SpecimenRow, type SpreadOptions } from "./specimens.ts";
+import { spreadDefaults } from "./spreadDefaults.ts";
 import { type SpreadSummary, summarize } from "./summary.ts";
 
 export type { SpreadOptions };
@@ -49,7 +51,7 @@ export interface Spread extends SpreadSummary {
 }
 
 export interface SpreadQuestion extends SpreadOptions {
-  /** Share of specimens that should pass; 0.9 where absent. */
+  /** Share of specimens that should pass; `spreadDefaults` where absent. */
   readonly wanted?: number;
   /** Parts may be missing at the end: what is there is told. */
   readonly partial?: boolean;
@@ -204,7 +206,7 @@ const variedBy = ({ spreads }: Plan): Spread["varied"] =>
 function finish(
   plan: Plan,
   rows: readonly SpecimenRow[],
-  { seed = 1, wanted = 0.9 }: SpreadQuestion,
+  { seed = spreadDefaults.seed, wanted = spreadDefaults.wanted }: SpreadQuestion,
   remarks: readonly Problem[],
 ): Outcome<Spread> {
   drain(plan.ready());
