@@ -41,7 +41,8 @@ export interface Budget {
 /**
  * Combines uncertainties: u^2 = sum c_i^2 u_i^2 + 2 sum c_i c_j u_i u_j r_ij.
  *
- * Problems: `no-inputs`, `wrong-input` (a value that is no number, a negative uncertainty), `wrong-correlation`, `model-not-finite`.
+ * Problems: `no-inputs`, `wrong-input` (a value that is no number, a negative uncertainty), `wrong-correlation`,
+ * `impossible-correlation` for ones that contradict each other, `model-not-finite`.
  * Remark: `linear-picture-fails` where drawing gives another uncertainty by more than 5 %.
  */
 export function combineUncertainty(question: BudgetQuestion): Outcome<Budget> {

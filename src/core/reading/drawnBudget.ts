@@ -1,7 +1,7 @@
 /** The second opinion of a budget: all inputs drawn, the results counted. Source: [jcgm-101]. */
 import { seededNormal, seededUniform } from "../numerics/random.ts";
 import { sin } from "../numerics/sine.ts";
-import type { BudgetInput, BudgetQuestion, InputCorrelation } from "./budgetQuestion.ts";
+import { type BudgetInput, type BudgetQuestion, correlationMatrix, type InputCorrelation } from "./budgetQuestion.ts";
 
 export interface DrawnBudget {
   readonly mean: number;
@@ -60,20 +60,13 @@ function deviate({ shape, degreesOfFreedom }: BudgetInput, uniform: () => number
   return normal() / Math.sqrt(squares / whole);
 }
 
-/** Lower Cholesky factor of the correlation matrix. */
+/** Lower Cholesky factor of the correlation matrix; a column of zeros where a line follows from others. */
 function correlationRoot(count: number, correlations: readonly InputCorrelation[]): readonly (readonly number[])[] {
-  const full = Array.from({ length: count }, (_, i) =>
-    Array.from({ length: count }, (__, j): number => (i === j ? 1 : 0)),
-  );
-  for (const {
-    between: [i, j],
-    value,
-  } of correlations)
-    full[i]![j] = full[j]![i] = value;
-  const root = full.map((row) => row.map(() => 0));
+  const full = correlationMatrix(count, correlations);
+  const root = Array.from({ length: count }, () => new Array<number>(count).fill(0));
   for (let i = 0; i < count; i++)
     for (let j = 0; j <= i; j++) {
-      let sum = full[i]![j]!;
+      let sum = full[i * count + j]!;
       for (let k = 0; k < j; k++) sum -= root[i]![k]! * root[j]![k]!;
       root[i]![j] = i === j ? Math.sqrt(Math.max(0, sum)) : root[j]![j]! > 0 ? sum / root[j]![j]! : 0;
     }

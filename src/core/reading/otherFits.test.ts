@@ -280,6 +280,35 @@ describe("responses out of records", () => {
 });
 
 describe("budgets", () => {
+  // n numbers of which each two correlate by r can be where 1 + (n - 1) r >= 0: the variance of their sum, over n.
+  test("refuse correlations that no numbers can have together, and name the lines", () => {
+    const inputs = ["length", "gap", "load", "air"].map((name) => ({ name, value: 1, standard: 0.1 }));
+    const pairs = [[0, 1] as const, [0, 2] as const, [1, 2] as const];
+    const combined = (value: number) =>
+      combineUncertainty({
+        model: ([a, b, c, d]) => a! + b! + c! + d!,
+        inputs,
+        correlations: pairs.map((between) => ({ between, value })),
+        monteCarlo: { count: 2000, seed: 1 },
+      });
+    expect(combined(-0.51)).toEqual({
+      ok: false,
+      problems: [
+        {
+          code: "impossible-correlation",
+          path: ["correlations"],
+          message: expect.stringMatching(
+            /between length, gap, load contradict each other: .* -0\.020 of their variance.*Lower some/,
+          ),
+        },
+      ],
+    });
+    // At the limit the sum of the three does not vary at all: what is left is the fourth.
+    const limit = combined(-0.5);
+    expect(limit.ok && limit.value.standardUncertainty).toBeCloseTo(0.1, 9);
+    expect(limit.ok && limit.value.monteCarlo?.standardUncertainty).toBeCloseTo(0.1, 2);
+  });
+
   test("say where the linear picture fails", () => {
     const bent = combineUncertainty({ model: ([x]) => x! ** 2, inputs: [{ name: "x", value: 0.1, standard: 1 }] });
     expect(bent.ok && codes(bent.remarks)).toEqual(["linear-picture-fails"]);
@@ -294,6 +323,10 @@ describe("budgets", () => {
     expect(refusals({ model: () => 1, inputs: [] })).toEqual(["no-inputs"]);
     expect(refusals({ model: () => 1, inputs: [{ ...one, standard: -1 }] })).toEqual(["wrong-input"]);
     expect(refusals({ model: () => 1, inputs: [one], correlations: [{ between: [0, 0], value: 1 }] })).toEqual([
+      "wrong-correlation",
+    ]);
+    const [there, back] = [[0, 1] as const, [1, 0] as const].map((between) => ({ between, value: 0.5 }));
+    expect(refusals({ model: () => 1, inputs: [one, one], correlations: [there!, back!] })).toEqual([
       "wrong-correlation",
     ]);
     expect(refusals({ model: () => Number.NaN, inputs: [one] })).toEqual(["model-not-finite"]);
