@@ -24,6 +24,43 @@ describe("a frequency response", () => {
     expect(read.ok ? read.value.values : read.problems.map(({ code }) => code)).toEqual(["no-resonance"]);
   });
 
+  // Closed forms: 1 / f of a low-pass far above its corner, 1 / f^2 of a mass alone, f of a sound card's coupling capacitor, 1 / sqrt f.
+  test.each([
+    ["1 / f", (u: number) => 1 / u],
+    ["1 / f^2", (u: number) => u ** -2],
+    ["f", (u: number) => u],
+    ["1 / sqrt f", (u: number) => u ** -0.5],
+  ])("a slope, %s, is no resonance however narrow the band, and is refused with what was found and where", (_, of) => {
+    for (const [to, count] of [
+      [1200, 60],
+      [2000, 20],
+      [4000, 60],
+    ] as const) {
+      const places = Array.from({ length: count }, (__, i) => 1000 + ((to - 1000) * i) / (count - 1));
+      for (const noise of [0, 1e-3]) {
+        const re = places.map((f, i) => of(f / 1000) * (1 + noise * Math.sin(i * i)));
+        const read = fitResponse({ frequency: places, re });
+        expect(read.ok ? read.value.values : read.problems).toMatchObject([
+          {
+            code: "no-resonance",
+            path: ["frequency"],
+            message: expect.stringMatching(/points from 1.*Hz.*[Nn]eeded: /),
+          },
+        ]);
+      }
+    }
+  });
+
+  test("a damped resonance without a peak is still read", () => {
+    // |1 / (1 - u^2 + 2 i zeta u)| with zeta 1.2 falls all the way.
+    const u = Array.from({ length: 80 }, (_, i) => 0.1 * 1.06 ** i);
+    const damped = fitResponse({
+      frequency: u.map((x) => 3000 * x),
+      re: u.map((x, i) => (1 + 1e-3 * Math.sin(i * i)) / Math.hypot(1 - x * x, 2.4 * x)),
+    });
+    expect(damped.ok && damped.value.values).toMatchObject({ dampingRatio: { value: expect.closeTo(1.2, 1) } });
+  });
+
   test("a second section and a constant are taken in where the data demand them", () => {
     const second = { frequency: 19300, dampingRatio: 0.01, gain: 0.3 };
     const { re, im } = simulateResponse({ sections: [section, second], rest: 3, frequency, noise: 0.05, seed: 3 });

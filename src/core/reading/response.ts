@@ -16,6 +16,7 @@ import {
   readValue,
   type SecondOpinion,
 } from "./reading.ts";
+import { notShown } from "./resonanceShown.ts";
 import { pointsOf, type ResponseQuestion, type Taken } from "./responsePoints.ts";
 import { perSection, type SectionData, type SectionShape, sectionCurve } from "./sectionModel.ts";
 import { type ChosenSections, chooseSections } from "./sectionSearch.ts";
@@ -44,7 +45,8 @@ export interface ResponseReading extends FitEvidence {
 /**
  * Reads a frequency response.
  *
- * Problems: `columns-unequal`, `too-few-points`, `silent`, `no-resonance`.
+ * Problems: `columns-unequal`, `too-few-points`, `silent`, `no-resonance`: no section fits, or what fits is not seen in the points
+ * (resonanceShown.ts).
  * Remarks: `peak-at-edge`, `peak-sparse`, `not-converged`, `residuals-not-white`, `second-section`.
  */
 export function fitResponse(question: ResponseQuestion): Outcome<ResponseReading> {
@@ -106,7 +108,8 @@ function report(
     used: { from: frequency[0]!, to: frequency.at(-1)!, count: data.x.length },
     model,
   };
-  return answer(value, remarksOf(value, data, peak));
+  const problem = notShown(value, shape.magnitudeOnly);
+  return problem === null ? answer(value, remarksOf(value, data, peak)) : refuse(problem);
 }
 
 /** Residuals in order of frequency, real parts then imaginary parts. */

@@ -13,6 +13,9 @@ import {
   sectionSquares,
 } from "./sectionModel.ts";
 
+/** Damping ratios between which a section is sought [-]: one that ends there is no resonance. */
+export const dampingStops = [1e-7, 20] as const;
+
 export interface ChosenSections {
   readonly shape: SectionShape;
   readonly fit: Minimum;
@@ -33,7 +36,8 @@ export function chooseSections(
     if (sectionParameters(next) >= rows) return;
     if (!forced && !promising(fit!, sectionSquares(next, data), start, rows)) return;
     const found = fitted(next, data, start);
-    if (found !== null && (forced || demanded(fit!, found, rows))) [shape, fit] = [next, found];
+    if (found !== null && (forced || (demanded(fit!, found, rows) && !isLastAtStop(found, next))))
+      [shape, fit] = [next, found];
   };
   if (rest === undefined)
     for (const more of [1, 2]) take({ ...shape, rest: more }, withRest(shape, fit.parameters, more), false);
@@ -44,6 +48,10 @@ export function chooseSections(
   return { shape, fit };
 }
 
+/** A further section that ends at a damping ratio where the search stops stands for a lone point, or for a slope. */
+const isLastAtStop = ({ atBound }: Minimum, shape: SectionShape): boolean =>
+  shape.sections > 1 && atBound.includes((shape.sections - 1) * perSection(shape) + 1);
+
 function fitted(shape: SectionShape, data: SectionData, start: Float64Array): Minimum | null {
   const lower = new Float64Array(start.length).fill(Number.NEGATIVE_INFINITY);
   const upper = new Float64Array(start.length).fill(Number.POSITIVE_INFINITY);
@@ -51,8 +59,7 @@ function fitted(shape: SectionShape, data: SectionData, start: Float64Array): Mi
     const at = k * perSection(shape);
     lower[at] = data.x[0]! / 4;
     upper[at] = data.x.at(-1)! * 4;
-    lower[at + 1] = 1e-7;
-    upper[at + 1] = 20;
+    [lower[at + 1], upper[at + 1]] = dampingStops;
   }
   const found = minimizeSquares(sectionSquares(shape, data), { start, lower, upper, scaling: "current", maxSteps: 80 });
   return found.linearization === null ? null : found;

@@ -240,15 +240,25 @@ describe("fitting a record", () => {
   test("stepped tones by their own column; a sweep with a reference's sensitivity is output per pascal", () => {
     const [from, step] = [900, 50];
     let angle = 0;
+    // 1 / (1 - u^2 + 2 i zeta u), u over 1075 Hz, zeta 0.1.
+    const section = (f: number) => {
+      const [a, b] = [1 - (f / 1075) ** 2, (0.2 * f) / 1075];
+      return { re: a / (a * a + b * b), im: -b / (a * a + b * b) };
+    };
     const text = `time (s),frequency (Hz),reference (V),output (V)\n${rows((i) => {
       const f = from + step * Math.floor(i / 1200);
       angle += (2 * Math.PI * f) / 48_000;
-      return `${(i / 48_000).toFixed(8)},${f},${Math.sin(angle).toFixed(6)},${(0.2 * Math.sin(angle) + 1e-3 * Math.sin(i * i)).toFixed(6)}`;
+      const { re, im } = section(f);
+      const output = 0.2 * (re * Math.sin(angle) + im * Math.cos(angle)) + 1e-3 * Math.sin(i * i);
+      return `${(i / 48_000).toFixed(8)},${f},${Math.sin(angle).toFixed(6)},${output.toFixed(6)}`;
     }, 9600)}`;
     const fitted = fitTable(tableOf(text), { referenceSensitivity: 0.05 });
     const response = fitted.ok ? fitted.value.response : null;
     expect(Array.from(response?.frequency ?? [], Math.round)).toEqual([900, 950, 1000, 1050, 1100, 1150, 1200, 1250]);
-    for (const part of response?.re ?? []) expect(part).toBeCloseTo(0.2 * 0.05, 4);
+    response?.frequency.forEach((f, i) => {
+      expect(response.re[i]).toBeCloseTo(0.2 * 0.05 * section(f).re, 4);
+    });
+    expect(fitted.ok && fitted.value.reading.values).toMatchObject({ dampingRatio: { value: expect.closeTo(0.1, 3) } });
     expect(kindOf(tableOf(text))).toBe("tones");
   });
 
