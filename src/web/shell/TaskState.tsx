@@ -35,10 +35,11 @@ export function Waiting(props: { readonly what: string }): JSX.Element {
   return <>{work.freshness() === "none" ? words.mendFirst(props.what) : words.waiting(props.what)}</>;
 }
 
-/** Why there is no answer: every problem, with its path. */
+/** Why there is no answer: every problem, with its path. Those of the project itself stand above every page. */
 export function NoAnswer(props: { readonly what: string; readonly problems: readonly Problem[] }): JSX.Element {
+  const work = useWork();
   return (
-    <>
+    <Show when={work.failure().length === 0} fallback={words.mendFirst(props.what)}>
       <p>{words.noAnswer(props.what, props.problems.length)}</p>
       <ul>
         <For each={props.problems}>
@@ -52,6 +53,6 @@ export function NoAnswer(props: { readonly what: string; readonly problems: read
           )}
         </For>
       </ul>
-    </>
+    </Show>
   );
 }

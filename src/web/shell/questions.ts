@@ -85,6 +85,11 @@ export function createQuestions(ends: Ends): Questions {
       setSettled(true);
       setAnswered(of);
     },
+    // What a file asks in vain others may answer: a plane of designs shows where one would stand.
+    refused: (id, of, problems) => {
+      ends.refused(id, of, problems);
+      setSettled(true);
+    },
   });
   /** A hand will ask for quick answers: what they need of this shape is made beside, and given to the thread that it will ask. */
   async function prepareAhead(of: Project): Promise<void> {

@@ -19,5 +19,5 @@ export const shellWords = {
   waiting: (what: string) => `Waits for the first answer, then computes ${what}.`,
   mendFirst: (what: string) => `Waits until the problems named above are mended, then computes ${what}.`,
   oldAnswer: (what: string) => `Old: ${what} belongs to an earlier state of the project.`,
-  noAnswer: (what: string, problems: number) => `No ${what}: ${counted(problems, "problem")}.`,
+  noAnswer: (what: string, problems: number) => `No answer for ${what}: ${counted(problems, "problem")}.`,
 } as const;
