@@ -65,6 +65,7 @@ export {
   type ChartPoint,
   planeOf,
 } from "./tasks/chart/plane.ts";
+export { areTiled } from "./tasks/chart/tiles.ts";
 export { type Contradiction, contradictions } from "./tasks/check/contradictions.ts";
 export { type Choices, type ChooseOptions, type ChosenDesign, choose, chooseSteps } from "./tasks/choose/choose.ts";
 export { chooseDefaults } from "./tasks/choose/chooseDefaults.ts";

@@ -1,5 +1,13 @@
 import { expect, test } from "vitest";
-import { answer, type ChartFrame, type ChartPlane, type ChartPoint, demoText, planeOf } from "../core/index.ts";
+import {
+  answer,
+  type ChartFrame,
+  type ChartPlane,
+  type ChartPoint,
+  demoText,
+  type JudgeBatch,
+  planeOf,
+} from "../core/index.ts";
 import { passesOf } from "../core/tasks/chart/plane.ts";
 import { type Asker, asker, type Thread } from "./asker.ts";
 import { type ChartQuestion, chartInCrew, createChartRun, stopChart } from "./chartCrew.ts";
@@ -112,6 +120,22 @@ test("a chart that was begun ahead, and left in the middle, goes on where it was
   const reply = await chartInCrew(three, run, { onStep: (step) => steps.push(step) });
   expect(steps[0]?.done).toBe(done);
   expect(steps[0]?.soFar?.x.values.length).toBe(7);
+  expect(reply.kind === "answer" && reply.value).toEqual(whole);
+});
+
+test("another number of points of the same plane takes over the tiles that are ready, another plane none", async () => {
+  const before = createChartRun({ ...question, count: 41 });
+  for (const tile of [0, 1, 2, 3]) before.batches.set(tile, `tile ${tile}` as unknown as JudgeBatch);
+  for (const { of, missing } of [
+    { of: question, missing: 0 },
+    { of: { ...question, text: "{}" }, missing: 4 },
+    { of: { ...question, x: { ...question.x, to: 8e-3 } }, missing: 4 },
+  ]) {
+    const run = createChartRun(of, before);
+    await chartInCrew(crewOf(2), run, { passes: 1 });
+    expect(run.waiting.filter(({ kind }) => kind === "ready")).toHaveLength(missing);
+  }
+  const reply = await chartInCrew(crewOf(2), createChartRun(question, before));
   expect(reply.kind === "answer" && reply.value).toEqual(whole);
 });
 

@@ -3,6 +3,7 @@
  * to do. A tile is made ready by one thread and given to the others. The plane does not depend on how many there are.
  */
 import {
+  areTiled,
   type ChartFrame,
   type ChartOptions,
   type ChartPlane,
@@ -45,19 +46,25 @@ interface Bell {
   readonly ring: () => void;
 }
 
-export const createChartRun = (question: ChartQuestion): ChartRun => ({
+/** `before`: a run whose tiles are taken over where it asked for the same plane with another number of points. */
+export const createChartRun = (question: ChartQuestion, before: ChartRun | null = null): ChartRun => ({
   question,
   frame: null,
   waiting: [],
   points: new Array<ChartPoint | null>(question.count ** 2).fill(null),
   lacking: [],
-  batches: new Map(),
+  batches: new Map(before !== null && sameTiles(question, before.question) ? before.batches : []),
   pictures: [],
   bell: createBell(),
 });
 
+const sameTiles = (one: ChartQuestion, other: ChartQuestion): boolean =>
+  areTiled(one.count) &&
+  areTiled(other.count) &&
+  JSON.stringify({ ...one, count: 0 }) === JSON.stringify({ ...other, count: 0 });
+
 /** Points of a piece: some hundredths of a second. */
-const together = 10;
+const together = 20;
 
 /**
  * While one piece is computed the next waits in the other channel, so that no thread waits for the page; none of the first picture,
@@ -132,7 +139,10 @@ function begin(run: ChartRun, frame: ChartFrame): void {
   run.frame = frame;
   for (const [pass, { points: tiles }] of frame.passes.entries()) {
     run.lacking.push(tiles.reduce((sum, places) => sum + places.length, 0));
-    if (pass === 1) run.waiting.push(...tiles.map((_, tile): Piece => ({ kind: "ready", pass, tile })));
+    if (pass === 1) {
+      const wanted = tiles.map((_, tile) => tile).filter((tile) => !run.batches.has(tile));
+      run.waiting.push(...wanted.map((tile): Piece => ({ kind: "ready", pass, tile })));
+    }
     for (const [tile, places] of tiles.entries()) {
       const size = pass === 0 ? 1 : together;
       for (let i = 0; i < places.length; i += size)

@@ -22,7 +22,7 @@ let begun: { readonly key: string; readonly run: ChartRun } | null = null;
 
 export function runOf(question: ChartQuestion): ChartRun {
   const key = JSON.stringify(question);
-  if (begun?.key !== key) begun = { key, run: createChartRun(question) };
+  if (begun?.key !== key) begun = { key, run: createChartRun(question, begun?.run ?? null) };
   return begun.run;
 }
 

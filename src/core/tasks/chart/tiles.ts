@@ -8,9 +8,10 @@ import type { Outcome } from "../../problem.ts";
 import type { Brief } from "../../project/brief.ts";
 import { type JudgeBatch, prepareJudging, type Telling } from "../predict/judgeBatch.ts";
 
-/** Tiles a side; fewer points than this a side are answered one by one. */
 const tilesASide = 2;
-const least = 14;
+
+/** Whether so many points a side are answered in tiles; fewer are answered one by one. */
+export const areTiled = (count: number): boolean => count >= 14;
 
 /** Devices of a tile from edge to edge that are spanned, and those that smooth numbers are read between. */
 const spanned = 4;
@@ -90,21 +91,19 @@ export function tilesOf(
   at: (x: number, y: number) => Outcome<Microphone>,
   brief: Brief,
 ): Tiles {
-  const side = given.x.length < least ? 1 : tilesASide;
+  const side = areTiled(given.x.length) ? tilesASide : 1;
   const count = side * side;
-  const size = given.x.length / side;
-  const place = (k: number) => Math.min(side - 1, Math.floor(k / size));
-  /** Ends of a tile along an axis, half a step beyond its points. */
+  const place = (k: number) => Math.min(side - 1, Math.floor((side * k) / (given.x.length - 1)));
+  /** Ends of a tile along an axis: they do not depend on how many points there are, so that what is ready serves any number. */
   const ends = (values: readonly number[], k: number): readonly [number, number] => {
-    const inside = values.filter((_, i) => place(i) === k);
-    const step = Math.sqrt((inside[1] ?? inside[0]!) / inside[0]!);
-    return [inside[0]! / step, inside.at(-1)! * step];
+    const [from, to] = [values[0]!, values.at(-1)!];
+    return [from * pow(to / from, k / side), from * pow(to / from, (k + 1) / side)];
   };
   return {
     count,
     of: (i, j) => place(j) * side + place(i),
     *ready(tile) {
-      if (given.x.length < least) return null;
+      if (!areTiled(given.x.length)) return null;
       const [x, y] = [ends(given.x, tile % side), ends(given.y, Math.floor(tile / side))];
       const between = ([from, to]: readonly [number, number], u: number) => from * pow(to / from, u);
       const placed = (u: number, v: number): readonly Placed[] => {
