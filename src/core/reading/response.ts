@@ -47,7 +47,7 @@ export interface ResponseReading extends FitEvidence {
  *
  * Problems: `columns-unequal`, `too-few-points`, `silent`, `no-resonance`: no section fits, or what fits is not seen in the points
  * (resonanceShown.ts).
- * Remarks: `peak-at-edge`, `peak-sparse`, `not-converged`, `residuals-not-white`, `second-section`.
+ * Remarks: that `no-resonance` where it is not to be refused, `peak-at-edge`, `peak-sparse`, `not-converged`, `residuals-not-white`, `second-section`.
  */
 export function fitResponse(question: ResponseQuestion): Outcome<ResponseReading> {
   const taken = pointsOf(question);
@@ -109,7 +109,8 @@ function report(
     model,
   };
   const problem = notShown(value, shape.magnitudeOnly);
-  return problem === null ? answer(value, remarksOf(value, data, peak)) : refuse(problem);
+  if (problem !== null && question.unshown !== "remarked") return refuse(problem);
+  return answer(value, [...(problem === null ? [] : [problem]), ...remarksOf(value, data, peak)]);
 }
 
 /** Residuals in order of frequency, real parts then imaginary parts. */

@@ -19,6 +19,8 @@ export interface ResponseQuestion {
   readonly rest?: number;
   /** Where the resonance lies, about [Hz]; the highest point where absent. */
   readonly near?: number;
+  /** What a fit of a resonance that the points do not show becomes; refused where absent. A response of its own is worth having without. */
+  readonly unshown?: "refused" | "remarked";
 }
 
 export interface Taken {

@@ -262,6 +262,19 @@ describe("fitting a record", () => {
     expect(kindOf(tableOf(text))).toBe("tones");
   });
 
+  test("a flat response is shown all the same, and said to have no resonance", () => {
+    let angle = 0;
+    const text = `time (s),frequency (Hz),reference (V),output (V)\n${rows((i) => {
+      const f = 900 + 50 * Math.floor(i / 1200);
+      angle += (2 * Math.PI * f) / 48_000;
+      const output = 0.2 * Math.sin(angle) + 1e-3 * Math.sin(i * i);
+      return `${(i / 48_000).toFixed(8)},${f},${Math.sin(angle).toFixed(6)},${output.toFixed(6)}`;
+    }, 9600)}`;
+    const fitted = fitTable(tableOf(text), {});
+    expect(fitted.ok && Array.from(fitted.value.response?.re ?? [])).toEqual(Array(8).fill(expect.closeTo(0.2, 3)));
+    expect(fitted.ok && fitted.remarks.map(({ code }) => code)).toContain("no-resonance");
+  });
+
   test("numbers alone, over one predictor and over several are told apart", () => {
     const kinds = ["y", "y x", "y x1 x2"].map((heading) => {
       const width = heading.split(" ").length;

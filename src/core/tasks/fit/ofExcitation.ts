@@ -33,7 +33,8 @@ export function ofExcitation(whole: RecordTable, options: FitOptions, how: "nois
   const response = perPascal(found.value, options.referenceSensitivity);
   const told = options.from !== undefined || options.to !== undefined;
   const around = told ? null : aroundPeak(response, options.near);
-  const fitted = fittedResponse(response, around === null ? options : { ...options, ...around });
+  // A flat response within the band is what a calibration hopes for: it is shown, and said to have no resonance.
+  const fitted = fittedResponse(response, around === null ? options : { ...options, ...around }, "remarked");
   if (!fitted.ok) return fitted;
   const chosen: Problem[] =
     around === null

@@ -46,9 +46,15 @@ export function ofResponse(table: RecordTable, options: FitOptions): Outcome<Par
   return signal.ok ? fittedResponse(signal.value, options) : signal;
 }
 
-export function fittedResponse(signal: ResponseSignal, { from, to, modes, near }: FitOptions): Outcome<Part> {
+/** `unshown`: see `ResponseQuestion`. */
+export function fittedResponse(
+  signal: ResponseSignal,
+  { from, to, modes, near }: FitOptions,
+  unshown: "refused" | "remarked" = "refused",
+): Outcome<Part> {
   const read = fitResponse({
     ...signal,
+    unshown,
     ...only<{ from: number; to: number; sections: number; near: number }>({ from, to, sections: modes, near }),
   });
   if (!read.ok) return read;
