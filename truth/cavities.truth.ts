@@ -1,29 +1,13 @@
 /** Cavities, alone and behind a hole: exact limits, the worked device. */
 import type { Air } from "../src/core/material/air.ts";
-import { absolute, add, type Complex, complex, divide, multiply } from "../src/core/numerics/complex.ts";
+import { absolute, add, complex, divide, multiply } from "../src/core/numerics/complex.ts";
 import type { Hole } from "../src/core/parts/acoustics/acoustics.ts";
 import { cavityAdmittance } from "../src/core/parts/acoustics/cavity.ts";
 import { helmholtzFrequency } from "../src/core/parts/acoustics/helmholtz.ts";
 import { holeImpedance } from "../src/core/parts/acoustics/tube.ts";
+import { at, back, front, hole, workedBack, workedHole } from "./acoustics.ts";
 import { workedAir } from "./devices.ts";
 import type { TruthRow } from "./row.ts";
-
-const at = (frequency: number, imaginary = 0): Complex => ({
-  re: 2 * Math.PI * frequency,
-  im: 2 * Math.PI * imaginary,
-});
-
-const workedHole = { diameter: 0.5e-3, length: 0.5e-3, ends: "piston" } as const;
-
-const workedFront = { volume: 15e-9, surface: 80e-6 };
-
-const workedBack = { volume: 400e-9, surface: 350e-6 };
-
-const hole = (omega: Complex) => holeImpedance({ ...workedHole, air: workedAir, omega });
-
-const front = (omega: Complex) => cavityAdmittance({ ...workedFront, air: workedAir, omega });
-
-const back = (omega: Complex) => cavityAdmittance({ ...workedBack, air: workedAir, omega });
 
 /** Air so thin-blooded that walls do not brake or cool it. */
 const lossless: Air = { ...workedAir, viscosity: 1e-15 };

@@ -1,5 +1,5 @@
 /** Perforated walls: published functions of Fok, Skvor and Bao, exact limits. */
-import { type Complex, complex } from "../src/core/numerics/complex.ts";
+import { complex } from "../src/core/numerics/complex.ts";
 import {
   baoK,
   cellImpedance,
@@ -8,13 +8,9 @@ import {
   porosity,
   skvorB,
 } from "../src/core/parts/acoustics/perforation.ts";
+import { at } from "./acoustics.ts";
 import { workedAir } from "./devices.ts";
 import type { TruthRow } from "./row.ts";
-
-const at = (frequency: number, imaginary = 0): Complex => ({
-  re: 2 * Math.PI * frequency,
-  im: 2 * Math.PI * imaginary,
-});
 
 /** Force over 12 pi mu v R^4 / g^3 on a round cell with a hole of share A: the pressure of radial flow summed by Simpson's rule. */
 function radialFlow(share: number): number {

@@ -4,7 +4,7 @@ import { findPoles } from "../src/core/microphone/poles/poles.ts";
 import { nearFieldCoefficient } from "../src/core/microphone/system/nearField.ts";
 import { prepare } from "../src/core/microphone/system/prepare.ts";
 import { besselValues } from "../src/core/numerics/bessel.ts";
-import { absolute, type Complex, complex, subtract } from "../src/core/numerics/complex.ts";
+import { absolute, complex, subtract } from "../src/core/numerics/complex.ts";
 import { bodyDiffraction, spherePressure, sphereRandom } from "../src/core/parts/acoustics/diffraction.ts";
 import {
   pistonFunctions,
@@ -12,13 +12,9 @@ import {
   radiationImpedance,
   soundSpeed,
 } from "../src/core/parts/acoustics/radiation.ts";
+import { at, part } from "./acoustics.ts";
 import { workedAir, workedMicrophone } from "./devices.ts";
 import type { TruthRow } from "./row.ts";
-
-const at = (frequency: number, imaginary = 0): Complex => ({
-  re: 2 * Math.PI * frequency,
-  im: 2 * Math.PI * imaginary,
-});
 
 const sphere = (ka: number, degrees: number) => absolute(spherePressure({ ka, angle: (degrees * Math.PI) / 180 }));
 
@@ -29,18 +25,6 @@ const digits = "digits given";
 const pistonSource = "1 - 2 J1(x) / x and 2 H1(x) / x, evaluated apart with 40 digits";
 
 const sphereSource = "series of [morse-ingard-1968], evaluated apart with 40 digits";
-
-function part(what: string, got: () => number, expected: number, half: number, source: string): TruthRow {
-  return {
-    what,
-    got,
-    expected,
-    within: half / Math.abs(expected),
-    why: "half the last digit given",
-    origin: "independent method",
-    source,
-  };
-}
 
 /** D of p = 2 - D e^{-ika} in the middle of a cylinder's end. */
 const rim = (ka: number) =>

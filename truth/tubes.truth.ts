@@ -1,29 +1,12 @@
 /** Holes, slits and round tubes with losses: worked case, exact limits, published functions. */
 import type { Air } from "../src/core/material/air.ts";
-import { type Complex, complex, divide, multiply, squareRoot } from "../src/core/numerics/complex.ts";
-import { cavityAdmittance } from "../src/core/parts/acoustics/cavity.ts";
+import { complex, divide, multiply, squareRoot } from "../src/core/numerics/complex.ts";
 import { pistonFunctions } from "../src/core/parts/acoustics/radiation.ts";
 import { roundTube } from "../src/core/parts/acoustics/roundTube.ts";
 import { endCorrections, holeImpedance, slitImpedance } from "../src/core/parts/acoustics/tube.ts";
+import { at, back, front, hole, part } from "./acoustics.ts";
 import { workedAir } from "./devices.ts";
 import type { TruthRow } from "./row.ts";
-
-const at = (frequency: number, imaginary = 0): Complex => ({
-  re: 2 * Math.PI * frequency,
-  im: 2 * Math.PI * imaginary,
-});
-
-const workedHole = { diameter: 0.5e-3, length: 0.5e-3, ends: "piston" } as const;
-
-const workedFront = { volume: 15e-9, surface: 80e-6 };
-
-const workedBack = { volume: 400e-9, surface: 350e-6 };
-
-const hole = (omega: Complex) => holeImpedance({ ...workedHole, air: workedAir, omega });
-
-const front = (omega: Complex) => cavityAdmittance({ ...workedFront, air: workedAir, omega });
-
-const back = (omega: Complex) => cavityAdmittance({ ...workedBack, air: workedAir, omega });
 
 /** Air at 23 degC, 101325 Pa, 50 % by the formulas of [iec-61094-2]. */
 const humid: Air = {
@@ -49,18 +32,6 @@ const worked =
   "worked whole device, spectral and finite-element solutions; digits confirmed with 40-digit Bessel functions";
 
 const tubeSource = "[stinson-1991], evaluated with 40-digit Bessel functions";
-
-function part(what: string, got: () => number, expected: number, half: number, source: string): TruthRow {
-  return {
-    what,
-    got,
-    expected,
-    within: half / Math.abs(expected),
-    why: "half the last digit given",
-    origin: "independent method",
-    source,
-  };
-}
 
 export const rows: readonly TruthRow[] = [
   // Worked case: hole 0.5 mm wide, 0.5 mm long, both ends as pistons; cavities 15 mm3 with 80 mm2, 400 mm3 with 350 mm2.

@@ -87,13 +87,14 @@ export function wholeModel(prepared: Prepared, microphone: Microphone): PoleMode
 
 const none = { re: new Float64Array(0), im: new Float64Array(0) };
 
+/** A real matrix on a complex vector. */
+const both =
+  (matrix: Float64Array) =>
+  ({ re, im }: ComplexVector): ComplexVector => ({ re: matrixTimes(matrix, re), im: matrixTimes(matrix, im) });
+
 function wholeForm(prepared: Prepared, system: CoupledSystem): Form {
   const { plate, film, bending, tension, mass } = prepared;
   const static_ = tension ? bending.map((value, i) => value + tension[i]!) : bending;
-  const both = (matrix: Float64Array) => (q: ComplexVector) => ({
-    re: matrixTimes(matrix, q.re),
-    im: matrixTimes(matrix, q.im),
-  });
   return {
     microphone: system.microphone,
     scales: system.scales,
@@ -152,7 +153,7 @@ function reducedForm(system: ReducedSystem): Form {
     kappa: basis.kappa,
     ones: basis.ones,
     load: basis.load,
-    bending: bending ? ({ re, im }) => ({ re: matrixTimes(bending, re), im: matrixTimes(bending, im) }) : (q) => q,
+    bending: bending ? both(bending) : (q) => q,
     stiffness: (q) => q,
     mass: (q) => entryByEntry(basis.mass, q),
     toFilm: (q) => transposedTimes(coupling, q, basis.filmCount),
